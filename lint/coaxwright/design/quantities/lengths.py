@@ -1,0 +1,126 @@
+"""Lengths in feet and inches or in metres, and the limits that documents publish as a pair of both."""
+
+from __future__ import annotations
+
+import re
+from typing import Any, ClassVar
+
+from coaxwright.design.quantities.base import INTEGER, NUMBER, Quantity, alternatives, number
+
+FOOT_M = 0.3048  # international foot, exact by definition (1959)
+INCH_M = 0.0254
+
+_FEET = ("ft", "feet", "foot", "'", "\N{PRIME}")
+_INCHES = ("in", "inch", "inches", '"', "\N{DOUBLE PRIME}")
+_METRIC = {
+    "m": 1.0,
+    "metre": 1.0,
+    "metres": 1.0,
+    "meter": 1.0,
+    "meters": 1.0,
+    "cm": 0.01,
+    "mm": 0.001,
+    "km": 1000.0,
+}
+_UNITS: dict[str, float] = {**dict.fromkeys(_FEET, FOOT_M), **dict.fromkeys(_INCHES, INCH_M), **_METRIC}
+_FEET_AND_INCHES = f"{INTEGER} ?{alternatives(_FEET)} ?{NUMBER} ?{alternatives(_INCHES)}"
+_SINGLE = f"{NUMBER} ?{alternatives(_UNITS)}"
+
+
+class Length(Quantity):
+    """A length; ``length_m`` [m] and, for comparison in the author's own system, ``feet`` where it was written so."""
+
+    __slots__ = ("is_metric", "length_ft", "length_m")
+    NAME: ClassVar[str] = "length"
+    EXAMPLES: ClassVar[tuple[str, ...]] = ("85 ft", "26 m", "6 ft 4 in", "300 mm")
+    UNITS: ClassVar[tuple[str, ...]] = ("ft", "in", "m", "cm", "mm", "km", "feet", "inch", "metre", "meter")
+    PATTERN: ClassVar[str] = f"^(?:{_SINGLE}|{_FEET_AND_INCHES})$"
+
+    length_m: float
+    length_ft: float
+    is_metric: bool
+
+    def _read(self, match: re.Match[str]) -> None:
+        single = _SINGLE_PARTS.match(self.text)
+        if single is not None:
+            value, unit = single.groups()
+            self.is_metric = unit in _METRIC
+            self.length_m = number(value) * _UNITS[unit]
+            if unit in _FEET:
+                self.length_ft = number(value)
+            elif unit in _INCHES:
+                self.length_ft = number(value) / 12
+            else:
+                self.length_ft = self.length_m / FOOT_M
+            return
+        feet, inches = _FEET_AND_INCHES_PARTS.match(self.text).groups()  # type: ignore[union-attr]
+        self.is_metric = False
+        self.length_ft = number(feet) + number(inches) / 12
+        self.length_m = number(feet) * FOOT_M + number(inches) * INCH_M
+
+
+_SINGLE_PARTS = re.compile(f"^({NUMBER}) ?({alternatives(_UNITS)})$")
+_FEET_AND_INCHES_PARTS = re.compile(f"^({INTEGER}) ?{alternatives(_FEET)} ?({NUMBER}) ?{alternatives(_INCHES)}$")
+
+
+class LengthPair(Quantity):
+    """A published limit such as ``20 ft (6.0 m)``: two limits, each binding whoever works in its system."""
+
+    __slots__ = ("feet", "metric")
+    NAME: ClassVar[str] = "length in both systems"
+    EXAMPLES: ClassVar[tuple[str, ...]] = ("20 ft (6.0 m)",)
+    UNITS: ClassVar[tuple[str, ...]] = ()
+    PATTERN: ClassVar[str] = r"^[0-9]+(?:\.[0-9]+)? (?:ft|in) \([0-9]+(?:\.[0-9]+)? (?:m|mm)\)$"
+
+    feet: Length
+    metric: Length
+
+    def _read(self, match: re.Match[str]) -> None:
+        feet, _, metric = self.text.partition(" (")
+        self.feet = Length.parse(feet)
+        self.metric = Length.parse(metric.removesuffix(")"))
+
+    def for_author(self, is_metric: bool) -> Length:
+        """The half of the pair that binds an author who writes metres (or feet)."""
+        return self.metric if is_metric else self.feet
+
+
+def total(lengths: list[Length]) -> Length:
+    """The sum, in feet where every part was written in feet or inches, otherwise in metres; empty is 0 m."""
+    if lengths and not any(length.is_metric for length in lengths):
+        return in_feet(sum(length.length_ft for length in lengths))
+    return in_metres(sum(length.length_m for length in lengths))
+
+
+def in_feet(length_ft: float) -> Length:
+    """A computed length that is shown in feet."""
+    return _computed(length_ft, "ft", 1)
+
+
+def in_metres(length_m: float) -> Length:
+    """A computed length that is shown in metres."""
+    return _computed(length_m, "m", 2)
+
+
+def in_system_of(author: Length, length_m: float) -> Length:
+    """A computed length shown as ``author`` writes."""
+    return in_metres(length_m) if author.is_metric else in_feet(length_m / FOOT_M)
+
+
+def _computed(value: float, unit: str, decimals: int) -> Length:
+    quantity: Any = Length.__new__(Length)
+    quantity.text = f"{shown(value, decimals)} {unit}"
+    quantity.is_metric = unit == "m"
+    quantity.length_m = value if unit == "m" else value * FOOT_M
+    quantity.length_ft = value / FOOT_M if unit == "m" else value
+    return quantity  # type: ignore[no-any-return]
+
+
+def shown(value: float, decimals: int) -> str:
+    """A number for people: at most ``decimals`` places, never rounded to a zero that it is not."""
+    text = f"{value:.{decimals}f}"
+    if float(text) == 0 and value != 0:
+        text = f"{value:.1g}"
+        if "e" in text:
+            text = f"{value:.9f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -1,0 +1,18 @@
+"""The one family of errors that a user can meet.
+
+::
+
+    CoaxwrightError
+    ├── source.ReadError            a file is not readable as the data we accept
+    ├── design.QuantityError        a text is not a quantity of its dimension   (also ValueError)
+    ├── design.NotUnderstood        a design breaks the schema: all problems of a file together
+    ├── catalogue.CatalogueError    a catalogue file or entry is wrong
+    ├── rules.RulesetError          a ruleset file, an edition or a rule name is wrong
+    └── review.NothingToReview      no design was found
+"""
+
+from __future__ import annotations
+
+
+class CoaxwrightError(Exception):
+    """Something a user can mend; its text is complete and needs no traceback."""

@@ -1,0 +1,1 @@
+"""Pure functions of the trade's physics; imports nothing of the project."""

@@ -146,6 +146,22 @@ class AntennaGain(Quantity):
         self.gain_dbi = number(value) + (2.15 if unit == "dBd" else 0.0)
 
 
+class Gain(Quantity):
+    """A gain of either sort; the kind of device decides which one it must be. ``gain_db`` [dB or dBi]."""
+
+    __slots__ = ("gain_db",)
+    NAME: ClassVar[str] = "gain"
+    EXAMPLES: ClassVar[tuple[str, ...]] = ("9 dBi", "16 dB")
+    UNITS: ClassVar[tuple[str, ...]] = ("dB", "dBi", "dBd")
+    PATTERN: ClassVar[str] = f"^{SIGNED} ?(?:dBi|dBd|dB)$"
+
+    gain_db: float
+
+    def _read(self, match: re.Match[str]) -> None:
+        value, unit = _NUMBER_AND_UNIT.fullmatch(self.text).groups()  # type: ignore[union-attr]
+        self.gain_db = number(value) + (2.15 if unit == "dBd" else 0.0)
+
+
 class LossPerLength(Quantity):
     """The attenuation of a cable per length; ``loss_db_per_m`` [dB/m]."""
 

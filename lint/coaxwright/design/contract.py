@@ -1,0 +1,55 @@
+"""Is this data a design? The committed JSON Schema decides; a fast validator answers, the reference one explains."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterator
+from functools import cache
+from typing import Any
+
+from coaxwright.design.schema_files import DESIGN_SCHEMA
+from coaxwright.shipped import shipped
+
+Schema = dict[str, Any]
+
+
+@cache
+def committed_schema() -> Schema:
+    """The design schema as committed and shipped."""
+    text = (shipped("schemas") / DESIGN_SCHEMA).read_text(encoding="utf-8")
+    return json.loads(text)  # type: ignore[no-any-return]
+
+
+@cache
+def _judge() -> Callable[[object], bool]:
+    try:
+        from jsonschema_rs import Draft202012Validator
+    except ImportError:  # no wheel for this machine: the reference validator gives the same answers, slower
+        return lambda data: next(mistakes(data), None) is None
+    return Draft202012Validator(committed_schema()).is_valid  # type: ignore[no-any-return]
+
+
+def is_design(data: object) -> bool:
+    """Whether the data keeps to the schema."""
+    return _judge()(data)
+
+
+def mistakes(data: object) -> Iterator[Any]:
+    """Every violation of the schema as a ``jsonschema.ValidationError``."""
+    return _explainer().iter_errors(data)  # type: ignore[no-any-return]
+
+
+@cache
+def _explainer() -> Any:
+    from re import search
+
+    from jsonschema import ValidationError
+    from jsonschema.validators import Draft202012Validator, extend
+
+    def pattern(validator: Any, pattern: str, instance: object, schema: Schema) -> Iterator[ValidationError]:
+        # Python's $ also matches before a final line break; the standard's does not.
+        exact = pattern[:-1] + r"\Z" if pattern.endswith("$") else pattern
+        if isinstance(instance, str) and not search(exact, instance):
+            yield ValidationError(f"{instance!r} does not match {pattern!r}")
+
+    return extend(Draft202012Validator, {"pattern": pattern})(committed_schema())

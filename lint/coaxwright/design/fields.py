@@ -1,0 +1,41 @@
+"""Building blocks of the models: text and tags taken as written, whole numbers, documented fields."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, TypeVar
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+
+TAG_PATTERN = r"^[^\s.](?:.*[^\s])?$"
+"""A tag: any words without a space at either end, not beginning with a dot (``NID``, ``living room``, ``101``)."""
+
+
+class AsWritten:
+    """Marks a text whose number-like spellings (``012``) are kept as the author wrote them."""
+
+
+def _whole(value: object) -> object:
+    return int(value) if isinstance(value, float) and value.is_integer() else value
+
+
+Text = Annotated[str, Field(min_length=1, pattern=r"\S"), AsWritten]
+Tag = Annotated[str, Field(pattern=TAG_PATTERN), AsWritten]
+Whole = Annotated[int, BeforeValidator(_whole)]
+
+T = TypeVar("T")
+
+
+class Part(BaseModel):
+    """Base of all parts of the design file: frozen, strict, nothing unknown."""
+
+    model_config = ConfigDict(frozen=True, strict=True, extra="forbid", defer_build=True)
+
+
+def may(description: str, *, key: str | None = None, default: Any = None, **constraints: Any) -> Any:
+    """An optional field with its description, its key in the file where that differs, and its default."""
+    return Field(default, alias=key, description=description, **constraints)
+
+
+def must(description: str, *, key: str | None = None, **constraints: Any) -> Any:
+    """A field that has to be written."""
+    return Field(..., alias=key, description=description, **constraints)

@@ -1,0 +1,74 @@
+"""From a document to a typed design, or all of its problems together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache
+from typing import Any
+
+from coaxwright.design.contract import committed_schema, is_design
+from coaxwright.design.model import Design
+from coaxwright.errors import CoaxwrightError
+from coaxwright.source import Document, Path, Problem
+
+
+class NotUnderstood(CoaxwrightError):
+    """A design breaks the schema; ``problems`` holds every mistake of the file."""
+
+    def __init__(self, problems: list[Problem]) -> None:
+        self.problems = problems
+        super().__init__("\n".join(str(problem) for problem in problems))
+
+
+def understand(document: Document) -> Design:
+    """The typed design of a document.
+
+    Raises NotUnderstood with all mistakes of the file where it breaks the schema.
+    """
+    if not is_design(document.data):
+        from coaxwright.design.explain import problems
+
+        raise NotUnderstood(problems(document))
+    _restore_written_texts(document)
+    return Design.model_validate(document.data)
+
+
+def _restore_written_texts(document: Document) -> None:
+    """Put back the author's spelling where a text looks like a number: sheet ``012``, a device called ``101``."""
+    for path, text in document.numbers.items():
+        if any(_matches(pattern, path) for pattern in _written_paths()):
+            container: Any = document.data
+            for step in path[:-1]:
+                container = container[step]
+            container[path[-1]] = text
+
+
+@cache
+def _written_paths() -> tuple[tuple[str | None, ...], ...]:
+    """The paths of all texts taken as written; None stands for any tag or index."""
+    schema = committed_schema()
+    return tuple(_find_written(schema, schema, ()))
+
+
+def _find_written(node: Any, schema: Any, path: tuple[str | None, ...]) -> Iterator[tuple[str | None, ...]]:
+    if not isinstance(node, dict):
+        return
+    if node.get("written"):
+        yield path
+    if "$ref" in node:
+        yield from _find_written(schema["$defs"][node["$ref"].rpartition("/")[2]], schema, path)
+    for name, child in node.get("properties", {}).items():
+        yield from _find_written(child, schema, (*path, name))
+    for keyword in ("items", "additionalProperties"):
+        yield from _find_written(node.get(keyword), schema, (*path, None))
+    for keyword in ("then", "else"):
+        yield from _find_written(node.get(keyword), schema, path)
+    for child in node.get("allOf", ()):
+        if "if" not in child:
+            yield from _find_written(child, schema, path)
+
+
+def _matches(pattern: tuple[str | None, ...], path: Path) -> bool:
+    return len(pattern) == len(path) and all(
+        want is None or want == step for want, step in zip(pattern, path, strict=True)
+    )

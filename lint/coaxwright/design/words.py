@@ -1,0 +1,55 @@
+"""The closed sets of words of the design file."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+Stage = Literal["concept", "permit", "as-built"]
+
+Occupancy = Literal["one-family dwelling", "two-family dwelling", "multifamily dwelling", "commercial"]
+
+Exposure = Literal[
+    "indoors",
+    "attic",
+    "crawl space",
+    "plenum",
+    "riser",
+    "outdoors",
+    "rooftop",
+    "wet",
+    "buried",
+]
+
+State = Literal["new", "existing", "reserve", "abandoned"]
+
+Owner = Literal["owner", "operator", "landlord", "tenant"]
+
+ServiceKind = Literal["cable broadband", "terrestrial TV"]
+
+DeviceKind = Literal[
+    "service drop",
+    "ground block",
+    "protector",
+    "splitter",
+    "antenna",
+    "preamplifier",
+    "power inserter",
+    "cable modem",
+    "receiver",
+    "outlet",
+    "terminator",
+]
+
+BondKind = Literal[
+    "bonding conductor",
+    "intersystem termination",
+    "building electrode system",
+    "ground rod",
+    "water pipe",
+]
+
+OUTSIDE: frozenset[Exposure] = frozenset(("outdoors", "rooftop", "wet", "buried"))
+"""Exposures outside the building's envelope. An attic or crawl space is inside it."""
+
+SUN_OR_RAIN: frozenset[Exposure] = frozenset(("outdoors", "rooftop", "wet"))
+"""Exposures where a jacket meets sun or standing water; below ground is a matter of burial rating."""

@@ -1,0 +1,106 @@
+"""A text that was read: plain data, and beside it a tree of spots that knows where each part stands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from functools import cached_property
+from re import compile as regex
+
+from yaml.error import Mark
+from yaml.events import ScalarEvent
+
+from coaxwright.source.place import Position, Span
+
+Path = tuple[str | int, ...]
+"""The way from the top of the data to one value: ``("cables", "C-104", "route", 0)``."""
+
+LINE_BREAK = regex("\r\n|\n|\r")
+
+
+class Branch:
+    """The spot of a mapping or a list: its own marks, its keys' scalars, the spots of its values."""
+
+    __slots__ = ("end", "items", "keys", "start")
+
+    def __init__(self, start: Mark) -> None:
+        self.start = start
+        self.end = start
+        self.keys: dict[str, ScalarEvent] = {}
+        self.items: dict[str | int, Spot] = {}
+
+
+Spot = Branch | ScalarEvent
+"""The parser's own event is the spot of a scalar: keeping it costs nothing."""
+
+
+@dataclass(frozen=True)
+class Document:
+    """One file's data and places.
+
+    ``numbers`` holds the written text of each unquoted scalar that YAML 1.2 reads as a number, for tags such as
+    ``101`` and ``012`` that must be taken as written.
+    """
+
+    name: str
+    """The file as findings name it: relative, with forward slashes."""
+    text: str
+    """Decoded, without a byte-order mark, line breaks untouched."""
+    data: object
+    spots: Spot | None
+    numbers: dict[Path, str] = field(default_factory=dict)
+    has_byte_order_mark: bool = False
+
+    def span(self, path: Path, *, of_key: bool = False) -> Span:
+        """Where the value at ``path`` stands (or its key, or the nearest thing above it that exists)."""
+        spot = self.spots
+        key: ScalarEvent | None = None
+        for step in path:
+            if not isinstance(spot, Branch) or step not in spot.items:
+                return _span(key.start_mark, key.end_mark) if key is not None else self._spot_span(spot)
+            key = spot.keys.get(step) if isinstance(step, str) else None
+            spot = spot.items[step]
+        if of_key and key is not None:
+            return _span(key.start_mark, key.end_mark)
+        return self._spot_span(spot)
+
+    def has(self, path: Path) -> bool:
+        """Whether something is written at ``path``."""
+        spot = self.spots
+        for step in path:
+            if not isinstance(spot, Branch) or step not in spot.items:
+                return False
+            spot = spot.items[step]
+        return True
+
+    def order(self) -> Iterator[Path]:
+        """Every path, in the order of the text."""
+        if self.spots is not None:
+            yield from _walk(self.spots, ())
+
+    @cached_property
+    def lines(self) -> list[str]:
+        """The text's lines without their breaks."""
+        return LINE_BREAK.split(self.text)
+
+    def _spot_span(self, spot: Spot | None) -> Span:
+        if spot is None:
+            start = Position(1, 1, 0)
+            return Span(start, start)
+        if isinstance(spot, Branch):
+            return _span(spot.start, spot.end)
+        return _span(spot.start_mark, spot.end_mark)
+
+
+def _walk(spot: Spot, path: Path) -> Iterator[Path]:
+    yield path
+    if isinstance(spot, Branch):
+        for step, child in spot.items.items():
+            yield from _walk(child, (*path, step))
+
+
+def _span(start: Mark, end: Mark) -> Span:
+    return Span(
+        Position(start.line + 1, start.column + 1, start.index),
+        Position(end.line + 1, end.column + 1, end.index),
+    )

@@ -1,0 +1,21 @@
+"""How large an input may be before reading it is refused."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Bounds on one file. The largest site we know, 10,000 devices, is 1.9 MB of about 400,000 values.
+
+    The depth bound leaves ten times what the format needs; it also keeps the parser's own recursion far from the
+    interpreter's limit.
+    """
+
+    size_bytes: int = 16_000_000
+    depth: int = 60
+    values: int = 4_000_000
+
+
+DEFAULT = Limits()

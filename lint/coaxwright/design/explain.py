@@ -3,28 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from difflib import get_close_matches
 from typing import Any
 
-from coaxwright.design import quantities
 from coaxwright.design.contract import mistakes
+from coaxwright.design.fields import TAG_PATTERN
+from coaxwright.design.nearest import nearest_word
+from coaxwright.design.phrases import ROUTE_ENTRY, SECTIONS, a, all_of, expected, keys_of, listed, schema_at, shown
+from coaxwright.design.phrases import quantity_of as _quantity_of
+from coaxwright.design.quantities import Length
 from coaxwright.source import Document, Path, Problem, Span
 
-_QUANTITIES: Mapping[str, type[quantities.Quantity]] = {
-    kind.NAME: kind
-    for kind in vars(quantities).values()
-    if isinstance(kind, type) and issubclass(kind, quantities.Quantity) and kind is not quantities.Quantity
-}
-_LONGEST_LIST = 12
 _LONGEST_LIST_WITH_NEAREST = 6
-_SHAPES = {
-    "object": "a group of 'key: value' lines",
-    "array": "a list",
-    "string": "words",
-    "integer": "a whole number",
-    "number": "a number",
-    "boolean": "true or false",
-}
+_TAG = "a tag stands on one line, without a space at its ends or a dot in front"
 
 
 def problems(document: Document) -> list[Problem]:
@@ -35,160 +25,293 @@ def problems(document: Document) -> list[Problem]:
     first = _not_this_format(document)
     if first is not None:
         return [first]
-    found: dict[Span, Problem] = {}
-    missing: list[tuple[Problem, Path]] = []
-    meant: set[Path] = set()
-    for mistake in mistakes(document.data):
-        path: Path = tuple(mistake.absolute_path)
-        if mistake.validator == "required":
-            missing.extend(_missing(document, path, mistake))
-            continue
-        for problem in _explain(document, path, mistake):
-            known = found.get(problem.span)
-            meant.add((*path, problem.nearest))
-            if known is None or len(problem.message) < len(known.message):
-                found[problem.span] = problem
-    # A mistyped key that stands for the missing one is one mistake, told at the key.
-    told = [problem for problem, path in missing if path not in meant]
-    return sorted({*found.values(), *told}, key=lambda problem: (problem.span, problem.message))
+    return _Explanation(document).problems()
 
 
 def _not_this_format(document: Document) -> Problem | None:
     data = document.data
+    begins = "a design begins with 'coaxwright: 1'"
+    if data is None:
+        return Problem(document.name, _start(document), "nothing is written here", begins)
     if not isinstance(data, dict) or "coaxwright" not in data:
-        near = get_close_matches("coaxwright", list(data) if isinstance(data, dict) else [], n=1, cutoff=0.7)
-        span = document.span((near[0],), of_key=True) if near else _start(document)
-        what = f"{near[0]!r} is not the format line" if near else "this is not a design"
-        return Problem(document.name, span, what, "a design begins with 'coaxwright: 1'")
+        near = nearest_word("coaxwright", data, cutoff=0.7) if isinstance(data, dict) else None
+        span = document.span((near,), of_key=True) if near else _start(document)
+        what = f"{near!r} is not the format line" if near else "this is not a design"
+        return Problem(document.name, span, what, begins)
     version = data["coaxwright"]
-    if isinstance(version, bool) or version != 1:
-        written = version if isinstance(version, (int, float, str)) else "this"
-        return Problem(
-            document.name,
-            document.span(("coaxwright",)),
-            f"format {written} is not known here",
-            "this release reads format 1",
+    if version == 1 and not isinstance(version, bool):
+        return None
+    span = document.span(("coaxwright",), of_key=version is None)
+    if isinstance(version, (int, float)) and not isinstance(version, bool):
+        what = f"format {shown(document, ('coaxwright',), version)} is not known here"
+        return Problem(document.name, span, what, "this release reads format 1")
+    return Problem(document.name, span, "the format is not a number", "write 'coaxwright: 1'")
+
+
+class _Explanation:
+    """The mistakes of one document, gathered so that what follows from another mistake is not told again."""
+
+    def __init__(self, document: Document) -> None:
+        self.document = document
+        self.keys: dict[Path, Problem] = {}
+        self.values: dict[Path, Problem] = {}
+        self.missing: dict[Path, list[str]] = {}
+        self.covered: set[Path] = set()
+        """Paths below which nothing more is told."""
+
+    def problems(self) -> list[Problem]:
+        found = list(self.fields_for_tags())
+        # What the kind of a part says comes last and wins: it is narrower than what its flat form says.
+        for mistake in sorted(mistakes(self.document.data), key=_is_of_kind):
+            path: Path = tuple(mistake.absolute_path)
+            if mistake.validator == "required":
+                self.note_missing(path, mistake)
+            elif mistake.validator == "additionalProperties" or _is_key(mistake):
+                self.note_keys(path, mistake)
+            else:
+                self.values[path] = self.about_value(path, mistake)
+        found += self.bonds_without_kind()
+        found += [problem for path, problem in self.keys.items() if not self.is_covered(path)]
+        self.covered |= self.keys.keys()
+        found += [problem for path, problem in self.values.items() if not self.is_covered(path)]
+        found += self.about_missing()
+        return sorted(set(found), key=lambda problem: (problem.span, problem.message))
+
+    def is_covered(self, path: Path) -> bool:
+        return any(path[:length] in self.covered for length in range(1, len(path) + 1))
+
+    def problem(self, span: Span, what: str, expected: str = "", nearest: str | None = None) -> Problem:
+        return Problem(self.document.name, span, what, expected, nearest or "")
+
+    def at(self, path: Path) -> Any:
+        value: Any = self.document.data
+        for step in path:
+            value = value[step]
+        return value
+
+    def key_span(self, path: Path) -> Span:
+        return self.document.span(path, of_key=True)
+
+    # Keys
+
+    def fields_for_tags(self) -> Iterator[Problem]:
+        """``devices: {kind: splitter}``: the tag was forgotten, or the fields below it are not indented."""
+        for section, example in SECTIONS.items():
+            tags = self.at(()).get(section)
+            if not isinstance(tags, dict):
+                continue
+            fields = keys_of(schema_at((section, "")))
+            stray = [tag for tag, value in tags.items() if tag in fields and isinstance(value, (str, int, float))]
+            if stray:
+                self.covered |= {(section, tag) for tag, value in tags.items() if tag in stray or value is None}
+                what = f"{stray[0]!r} is a field and stands where a tag belongs"
+                yield self.problem(self.key_span((section, stray[0])), what, f"indent it below its tag: '{example}'")
+
+    def note_keys(self, path: Path, mistake: Any) -> None:
+        owner = mistake.instance if mistake.validator == "additionalProperties" else self.at(path)
+        if mistake.validator == "pattern":
+            key = mistake.instance
+            what = f"{shown(self.document, (), key)} cannot be a tag"
+            self.keys[(*path, key)] = self.problem(self.key_span((*path, key)), what, _TAG)
+        elif mistake.validator == "enum":
+            self.keys[(*path, mistake.instance)] = self.unknown_key(
+                path, mistake.instance, list(mistake.validator_value), owner
+            )
+        else:
+            known = keys_of(mistake.schema)
+            for key in owner:
+                if key not in known:
+                    self.keys[(*path, key)] = self.unknown_key(path, key, known, owner)
+
+    def unknown_key(self, path: Path, key: str, known: list[str], owner: Mapping[str, object]) -> Problem:
+        section = _section_of(owner[key]) if not path else None
+        span = self.key_span((*path, key))
+        written = shown(self.document, (), key)
+        if section is not None:
+            return self.problem(span, f"{written} stands where a section belongs", f"indent it below '{section}:'")
+        near = nearest_word(key, [word for word in known if word not in owner]) or nearest_word(key, known)
+        kind = owner.get("kind")
+        whose = a(kind) if isinstance(kind, str) and path[0] != "services" else _named(path, owner)
+        if not isinstance(kind, str) and path[:1] == ("bonding",):
+            whose = f"{path[-1]}, a bonding conductor,"
+        return self.problem(
+            span, f"{whose} has no field {written}", "" if near else f"its fields are {listed(known)}", near
         )
+
+    def bonds_without_kind(self) -> Iterator[Problem]:
+        """A rod or termination whose kind was left out or mistyped is no bonding conductor with four mistakes."""
+        fields = keys_of(schema_at(("bonding", "")))
+        for path in list(self.missing):
+            owner = self.at(path)
+            others = [key for key in owner if key in fields and (*path, key) in self.keys]
+            if path[:1] != ("bonding",) or "kind" in owner or not others:
+                continue
+            del self.missing[path]
+            for key in others:
+                del self.keys[(*path, key)]
+            if any(problem.nearest == "kind" for at, problem in self.keys.items() if at[:-1] == path):
+                continue
+            what = f"{path[-1]} has no 'kind', so it would be a bonding conductor, which has no {others[0]!r}"
+            yield self.problem(self.key_span(path), what, expected(schema_at((*path, "kind"))))
+
+    # What is missing
+
+    def note_missing(self, path: Path, mistake: Any) -> None:
+        known = self.missing.setdefault(path, [])
+        known += [key for key in mistake.validator_value if key not in mistake.instance and key not in known]
+
+    def about_missing(self) -> Iterator[Problem]:
+        for path, keys in self.missing.items():
+            # A mistyped key that stands for the missing one is one mistake, told at the key.
+            meant = {problem.nearest for at, problem in self.keys.items() if at[:-1] == path}
+            absent = [key for key in keys if key not in meant]
+            if not absent or self.is_covered(path):
+                continue
+            span = self.key_span(path) if path else _start(self.document)
+            what = f"{_named(path, self.at(path))} has no {all_of(absent)}"
+            write = f"write {all_of([f'{key}: …' for key in absent])}"
+            field = schema_at((*path, absent[0]))
+            if len(absent) == 1 and ("enum" in field or "quantity" in field):
+                write = expected(field)
+            yield self.problem(span, what, write)
+
+    # Values
+
+    def about_value(self, path: Path, mistake: Any) -> Problem:
+        value = mistake.instance
+        span = self.document.span(path)
+        match mistake.validator:
+            case "minProperties":
+                return self.problem(span, "a place with its length is missing here", f"write '{ROUTE_ENTRY}'")
+            case "maxProperties":
+                self.covered |= {(*path, key) for key in value}
+                first, second = list(value)[:2]
+                what = "two places stand in one entry of the route"
+                if second == "length" and value[first] is None:
+                    what = f"'length' stands beside {first!r}, not below it"
+                return self.problem(self.key_span((*path, second)), what, f"write '{ROUTE_ENTRY}' for each place")
+            case "minItems":
+                needed = path[-1] in schema_at(path[:-1]).get("required", ())
+                write = "write at least one" if needed else "write at least one, or leave the line out"
+                return self.problem(span, f"the list {path[-1]!r} is empty", write)
+        if value is None:
+            return self.nothing(path, mistake.schema)
+        return self.wrong_value(path, mistake.schema, value)
+
+    def nothing(self, path: Path, schema: Mapping[str, Any]) -> Problem:
+        key = path[-1]
+        if isinstance(key, int):
+            return self.problem(self.document.span(path), "nothing is written after the dash", expected(schema))
+        if path[0] in SECTIONS and len(path) == 1:
+            write = "leave the line out until there is something to put below it"
+            return self.problem(self.key_span(path), f"the section {key!r} is empty", write)
+        write = expected(schema)
+        if path[0] in SECTIONS and len(path) == 2 and not schema.get("required"):  # noqa: PLR2004
+            write = f"write '{key}: {{}}' where there is nothing more to say"
+        return self.problem(self.key_span(path), f"nothing is written after {key!r}", write)
+
+    def wrong_value(self, path: Path, schema: Mapping[str, Any], value: object) -> Problem:
+        """A value that is there and is not what its field takes."""
+        span = self.document.span(path)
+        key = next(step for step in reversed(path) if isinstance(step, str))
+        written = shown(self.document, path, value)
+        cannot = f"{written} cannot stand {'in the list' if isinstance(path[-1], int) else 'for'} {key!r}"
+        quantity = _quantity_of(schema)
+        if quantity is not None and isinstance(value, (str, int, float)) and not isinstance(value, bool):
+            number = self.document.numbers.get(path, str(value))
+            if quantity.is_number(number):
+                return self.problem(span, f"{number} has no unit", f"write {quantity.expected(number)}")
+            near = quantity.nearest(str(value))
+            return self.problem(
+                span, f"{written} is not {a(quantity.NAME)}", "" if near else expected(schema), near
+            )
+        if "enum" in schema and isinstance(value, str):
+            words = [str(word) for word in schema["enum"]]
+            near = nearest_word(value, words)
+            is_long = near and len(words) > _LONGEST_LIST_WITH_NEAREST
+            return self.problem(span, f"{written} is not a known {key}", "" if is_long else expected(schema), near)
+        if schema.get("type") == "boolean" and isinstance(value, str):
+            near = nearest_word(value, ("true", "false"))
+            if near == value:
+                return self.problem(span, f"{written} is in quotes", f"write {value} without them")
+            return self.problem(span, cannot, expected(schema), near)
+        if schema.get("type") == "integer" and isinstance(value, str) and value.isdecimal():
+            return self.problem(span, f"{written} is in quotes", f"write {value} without them")
+        if schema.get("written") and isinstance(value, str):
+            if not value.strip():
+                return self.problem(span, f"nothing is written between the quotes of {key!r}", expected(schema))
+            return self.problem(span, f"{written} cannot be a tag", _TAG)
+        if "pattern" in schema and isinstance(value, str):
+            near = value.lower() if schema["examples"] and _matches(schema["pattern"], value.lower()) else None
+            return self.problem(span, cannot, expected(schema), near)
+        return self.problem(span, *self.wrong_shape(path, schema, value, cannot))
+
+    def wrong_shape(self, path: Path, schema: Mapping[str, Any], value: object, cannot: str) -> tuple[str, str]:
+        """Words where a group belongs, a group where a list belongs, and so on."""
+        match path:
+            case (str(section),) if section in SECTIONS:
+                return cannot, f"write a line for each below it, such as '{SECTIONS[section]}'"
+            case (str(section), str(tag)) if section in SECTIONS and isinstance(value, str):
+                kinds = schema["properties"].get("kind", {}).get("enum", ())
+                near = nearest_word(value, kinds)
+                return cannot, f"write '{tag}: {{kind: {near}}}'" if near else f"write it like '{SECTIONS[section]}'"
+            case (str(section), str()) if section in SECTIONS:
+                return cannot, f"write it like '{SECTIONS[section]}'"
+            case ("cables", _, "route", int()) if isinstance(value, str):
+                place, _, rest = value.partition(" ")
+                while rest and not _is_length(rest):
+                    more, _, rest = rest.partition(" ")
+                    place = f"{place} {more}"
+                if rest:
+                    return f"{value!r} lacks the colon after the place", f"write '- {place}: {rest}'"
+                return f"{value!r} has no length", f"write '- {value}: 38 ft'"
+            case ("cables", _, "route"):
+                return cannot, f"write '{ROUTE_ENTRY}' for each place it runs through"
+        if schema.get("type") == "array" and isinstance(value, (str, int, float)) and not isinstance(value, bool):
+            examples = schema["items"].get("examples")
+            if examples or schema["items"].get("written"):
+                return cannot, f"write a list, '[{examples[0] if examples else value}]'"
+        return cannot, expected(schema)
+
+
+def _section_of(value: object) -> str | None:
+    """The section in which a group with these fields would stand."""
+    if not isinstance(value, dict):
+        return None
+    for section in SECTIONS:
+        part = schema_at((section, ""))
+        kinds = part["properties"].get("kind", {}).get("enum", ())
+        if "kind" in value and value["kind"] in kinds:
+            return section
+    if {"from", "to"} <= value.keys():
+        return "bonding" if "conductor" in value else "cables"
     return None
 
 
-def _explain(document: Document, path: Path, mistake: Any) -> Iterator[Problem]:
-    schema: Mapping[str, Any] = mistake.schema
-    instance = mistake.instance
-    match mistake.validator:
-        case "additionalProperties":
-            for key in instance:
-                if key not in schema["properties"]:
-                    yield _unknown_key(document, path, key, list(schema["properties"]), instance)
-        case "enum" if _is_key(mistake):
-            yield _unknown_key(document, path, instance, list(mistake.validator_value), _at(document, path))
-        case "pattern" if _is_key(mistake):
-            yield Problem(
-                document.name,
-                document.span((*path, instance), of_key=True),
-                f"{instance!r} cannot be a tag",
-                "a tag begins with a letter or figure and has no space at its ends",
-            )
-        case "minProperties" | "maxProperties":
-            what = "one place with its length is expected here"
-            yield Problem(document.name, document.span(path), what, "write '- attic: 38 ft'")
-        case "minItems":
-            what = f"the list of {path[-1]!r} is empty"
-            yield Problem(document.name, document.span(path), what, "leave the key out, or fill it")
-        case _:
-            yield _wrong_value(document, path, schema, instance)
-
-
-def _missing(document: Document, path: Path, mistake: Any) -> Iterator[tuple[Problem, Path]]:
-    span = document.span(path, of_key=True) if path else _start(document)
-    for key in mistake.validator_value:
-        if key not in mistake.instance and mistake.message.startswith(f"{key!r} "):
-            described = mistake.schema.get("properties", {}).get(key, {})
-            expected = _expected(described) if "quantity" in described else f"write '{key}: …'"
-            what = f"{_named(path, mistake.instance)} has no {key!r}"
-            yield Problem(document.name, span, what, expected), (*path, key)
-
-
-def _wrong_value(document: Document, path: Path, schema: Mapping[str, Any], value: object) -> Problem:
-    """A value that is there and is not what its field takes."""
-    span = document.span(path)
-    key = next((step for step in reversed(path) if isinstance(step, str)), "")
-    kind = _QUANTITIES.get(schema.get("quantity", ""))
-    if value is None:
-        at_key = document.span(path, of_key=True)
-        return Problem(document.name, at_key, f"nothing is written after {key!r}", _expected(schema))
-    if kind is not None and isinstance(value, (int, float)) and not isinstance(value, bool):
-        written = document.numbers.get(path, str(value))
-        return Problem(document.name, span, f"{key!r} is {_a(kind.NAME)} and {written} has no unit", _expected(schema))
-    shown = f"{value!r}" if isinstance(value, (str, int, float)) else _shape(value)
-    if kind is not None and isinstance(value, str):
-        what = f"{shown} is not {_a(kind.NAME)}"
-        return Problem(document.name, span, what, _expected(schema), kind.nearest(value) or "")
-    if "enum" in schema:
-        words = [str(word) for word in schema["enum"]]
-        near = get_close_matches(str(value), words, n=1, cutoff=0.5)
-        expected = "" if near and len(words) > _LONGEST_LIST_WITH_NEAREST else _expected(schema)
-        return Problem(document.name, span, f"{shown} is no {key!r} we know", expected, near[0] if near else "")
-    return Problem(document.name, span, f"{shown} cannot stand for {key!r}", _expected(schema))
-
-
-def _unknown_key(document: Document, path: Path, key: str, known: list[str], owner: object) -> Problem:
-    near = get_close_matches(key, known, n=1, cutoff=0.6)
-    kind = owner.get("kind") if isinstance(owner, dict) else None
-    whose = _a(kind) if isinstance(kind, str) else (f"{path[-1]!r}" if path else "the design")
-    return Problem(
-        document.name,
-        document.span((*path, key), of_key=True),
-        f"{whose} has no field {key!r}",
-        "" if near else f"its fields are {_listed(known)}",
-        near[0] if near else "",
-    )
-
-
-def _expected(schema: Mapping[str, Any]) -> str:
-    kind = _QUANTITIES.get(schema.get("quantity", ""))
-    if kind is not None:
-        return f"write {kind.expected()}"
-    if "enum" in schema:
-        return f"one of {_listed([str(word) for word in schema['enum']])}"
-    if schema.get("examples"):
-        return f"write {schema['examples'][0]!r}"
-    if "minimum" in schema or "maximum" in schema:
-        return f"write a whole number from {schema.get('minimum')} to {schema.get('maximum')}"
-    shape = schema.get("type")
-    shapes = [shape] if isinstance(shape, str) else [kind for kind in shape or [] if kind != "number"]
-    return f"write {' or '.join(_SHAPES[kind] for kind in shapes)}" if shapes else ""
-
-
-def _named(path: Path, instance: object) -> str:
+def _named(path: Path, instance: Mapping[str, object]) -> str:
     if not path:
         return "the design"
-    kind = instance.get("kind") if isinstance(instance, dict) else None
-    return f"{path[-1]} ({kind})" if isinstance(kind, str) else str(path[-1])
+    kind = instance.get("kind")
+    name = path[-1] if isinstance(path[-1], str) else f"entry {path[-1] + 1} of {path[-2]!r}"
+    return f"{name} ({kind})" if isinstance(kind, str) else name
 
 
 def _is_key(mistake: Any) -> bool:
     return "propertyNames" in mistake.absolute_schema_path
 
 
-def _at(document: Document, path: Path) -> object:
-    value: Any = document.data
-    for step in path:
-        value = value[step]
-    return value
+def _is_of_kind(mistake: Any) -> bool:
+    return "then" in mistake.absolute_schema_path and "allOf" in mistake.absolute_schema_path
 
 
-def _a(noun: str) -> str:
-    return f"{'an' if noun[0] in 'aeiou' else 'a'} {noun}"
+def _is_length(text: str) -> bool:
+    return Length.matches(text)
 
 
-def _shape(value: object) -> str:
-    return "a group" if isinstance(value, dict) else "a list" if isinstance(value, list) else str(value).lower()
+def _matches(pattern: str, text: str) -> bool:
+    from re import search
 
-
-def _listed(words: list[str]) -> str:
-    shown = ", ".join(words[:_LONGEST_LIST])
-    return f"{shown}, … ({len(words)} in all)" if len(words) > _LONGEST_LIST else shown
+    return search(pattern, text) is not None
 
 
 def _start(document: Document) -> Span:

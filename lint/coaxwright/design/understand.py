@@ -25,11 +25,11 @@ def understand(document: Document) -> Design:
 
     Raises NotUnderstood with all mistakes of the file where it breaks the schema.
     """
+    _restore_written_texts(document)
     if not is_design(document.data):
         from coaxwright.design.explain import problems
 
         raise NotUnderstood(problems(document))
-    _restore_written_texts(document)
     return Design.model_validate(document.data)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 RELATIVE_TOLERANCE = 1e-9
-"""Wider than the rounding of any sum here, far narrower than any figure on paper. Source: common practice, no source."""
+"""Wider than the rounding of any sum here, far narrower than any figure on paper. Source: common practice."""
 TOLERANCE_AT_ZERO = 1e-12
 """A limit of 0 (a level of 0 dBmV) has no relative width; sums of decibels miss it by about 1e-15."""
 

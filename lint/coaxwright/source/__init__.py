@@ -6,6 +6,7 @@ from coaxwright.source.limits import Limits
 from coaxwright.source.place import Position, Span
 from coaxwright.source.problem import Problem, ReadError
 from coaxwright.source.reader import read_text
+from coaxwright.source.wording import quoted
 
 __all__ = [
     "Branch",
@@ -17,6 +18,7 @@ __all__ = [
     "ReadError",
     "Span",
     "Spot",
+    "quoted",
     "read_file",
     "read_text",
 ]

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 from re import compile as regex
+from typing import TypeAlias
 
 from yaml.error import Mark
 from yaml.events import ScalarEvent
 
-from coaxwright.source.place import Position, Span
+from coaxwright.source.place import Position, Span, position_at
 
 Path = tuple[str | int, ...]
 """The way from the top of the data to one value: ``("cables", "C-104", "route", 0)``."""
@@ -30,7 +31,7 @@ class Branch:
         self.items: dict[str | int, Spot] = {}
 
 
-Spot = Branch | ScalarEvent
+Spot: TypeAlias = Branch | ScalarEvent
 """The parser's own event is the spot of a scalar: keeping it costs nothing."""
 
 
@@ -57,11 +58,11 @@ class Document:
         key: ScalarEvent | None = None
         for step in path:
             if not isinstance(spot, Branch) or step not in spot.items:
-                return _span(key.start_mark, key.end_mark) if key is not None else self._spot_span(spot)
+                return self._between(key.start_mark, key.end_mark) if key is not None else self._spot_span(spot)
             key = spot.keys.get(step) if isinstance(step, str) else None
             spot = spot.items[step]
         if of_key and key is not None:
-            return _span(key.start_mark, key.end_mark)
+            return self._between(key.start_mark, key.end_mark)
         return self._spot_span(spot)
 
     def has(self, path: Path) -> bool:
@@ -88,8 +89,17 @@ class Document:
             start = Position(1, 1, 0)
             return Span(start, start)
         if isinstance(spot, Branch):
-            return _span(spot.start, spot.end)
-        return _span(spot.start_mark, spot.end_mark)
+            return self._between(spot.start, spot.end)
+        return self._between(spot.start_mark, spot.end_mark)
+
+    def _between(self, start: Mark, end: Mark) -> Span:
+        """From mark to mark, without the line breaks that the parser counts to a block text (``|`` or ``>``)."""
+        first = Position(start.line + 1, start.column + 1, start.index)
+        last = Position(end.line + 1, end.column + 1, end.index)
+        keeps = "+" in self.text[start.index : start.index + 3]  # a text that keeps its last line breaks: |+
+        if start.index < end.index and self.text[end.index - 1] in " \n\r" and not keeps:
+            last = position_at(self.text, len(self.text[: end.index].rstrip(" \t\n\r")))
+        return Span(first, last)
 
 
 def _walk(spot: Spot, path: Path) -> Iterator[Path]:
@@ -97,10 +107,3 @@ def _walk(spot: Spot, path: Path) -> Iterator[Path]:
     if isinstance(spot, Branch):
         for step, child in spot.items.items():
             yield from _walk(child, (*path, step))
-
-
-def _span(start: Mark, end: Mark) -> Span:
-    return Span(
-        Position(start.line + 1, start.column + 1, start.index),
-        Position(end.line + 1, end.column + 1, end.index),
-    )

@@ -24,7 +24,10 @@ def read_file(path: FilePath, name: str, limits: Limits = DEFAULT) -> Document:
         with path.open("rb") as file:
             content = file.read(limits.size_bytes + 1)
     except OSError as error:
-        raise _refusal(name, f"the file cannot be opened ({(error.strerror or 'unknown reason').lower()})", "") from None
+        reason = (error.strerror or "unknown reason").lower()
+        raise _refusal(name, f"the file cannot be opened ({reason})", "") from None
+    except ValueError:  # a null character in the name
+        raise _refusal(name, "the file cannot be opened (no such name is possible)", "") from None
     return read_text(decode(content, name, limits), name, limits)
 
 
@@ -34,13 +37,15 @@ def decode(content: bytes, name: str, limits: Limits = DEFAULT) -> str:
     Raises ReadError for too many bytes or for bytes that are not UTF-8.
     """
     if len(content) > limits.size_bytes:
-        raise _refusal(name, f"the file is larger than {limits.size_bytes / 1e6:g} MB", "divide the site into several files")
+        raise _refusal(
+            name, f"the file is larger than {limits.size_bytes / 1e6:g} MB", "divide the site into several files"
+        )
     if content.startswith((b"\xff\xfe", b"\xfe\xff")):
         raise _refusal(name, "the file is saved as UTF-16", "save it as UTF-8")
     try:
         return content.decode("utf-8")
     except UnicodeDecodeError as error:
-        readable = content[: error.start].decode("utf-8")
+        readable = content[: error.start].decode("utf-8").removeprefix("\ufeff")
         place = position_at(readable, len(readable))
         end = Position(place.line, place.column + 1, place.index + 1)
         what = f"byte 0x{content[error.start]:02X} is not UTF-8"

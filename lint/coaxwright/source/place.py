@@ -24,9 +24,6 @@ class Span:
 
 def position_at(text: str, index: int) -> Position:
     """The position of code point ``index``; line breaks are LF, CR LF and CR."""
-    before = text[:index].replace("\r\n", "\n\0").replace("\r", "\n")
-    line = before.count("\n") + 1
-    column = len(before) - (before.rfind("\n") + 1) + 1
-    if before.endswith("\n\0") or "\n\0" in before[before.rfind("\n") :]:
-        column -= 1
-    return Position(line, column, index)
+    line_breaks = text.count("\n", 0, index) + text.count("\r", 0, index) - text.count("\r\n", 0, index)
+    line_start = max(text.rfind("\n", 0, index), text.rfind("\r", 0, index)) + 1
+    return Position(line_breaks + 1, index - line_start + 1, index)

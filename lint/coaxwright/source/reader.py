@@ -9,6 +9,7 @@ a small file grow without bound, or let a reader see other values than the autho
 from __future__ import annotations
 
 from re import compile as regex
+from typing import Any
 
 from yaml import YAMLError
 from yaml.cyaml import CParser
@@ -29,11 +30,12 @@ from coaxwright.source.document import Branch, Document, Path, Spot
 from coaxwright.source.limits import DEFAULT, Limits
 from coaxwright.source.place import Position, Span, position_at
 from coaxwright.source.problem import Problem, ReadError
-from coaxwright.source.scalars import typed
-from coaxwright.source.wording import explain
+from coaxwright.source.scalars import BEGINS_TYPED, typed
+from coaxwright.source.wording import explain, quoted
 
 _FORBIDDEN = regex("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]")
 """Control characters, the line separators on which YAML versions disagree, halves of surrogate pairs, stray BOMs."""
+_FORBIDDEN_IN_VALUES = regex(f"{_FORBIDDEN.pattern[:-1]}\r]")
 
 
 def read_text(text: str, name: str, limits: Limits = DEFAULT) -> Document:
@@ -61,36 +63,42 @@ class _Builder:
         self.name = name
         self.limits = limits
         self.numbers: dict[Path, str] = {}
-        self.stack: list[tuple[dict[str, object] | list[object], Branch, str | int]] = []
+        self.stack: list[tuple[Any, Branch, str | int]] = []
 
     def build(self) -> tuple[object, Spot | None]:
         get = CParser(self.text).get_event
         stack = self.stack
         limits = self.limits
+        decorated = "&" in self.text or "!" in self.text
+        escaped = "\\" in self.text
         top: object = None
         top_spot: Spot | None = None
-        container: dict[str, object] | list[object] | None = None
-        branch: Branch | None = None
-        key: str | int | None = None  # the key waiting for its value; in a list, the next index
+        # The innermost open collection, its spot, and the key that waits for its value (in a list, the next index).
+        container: Any = None
+        branch: Any = None
+        key: Any = None
         documents = 0
         budget = limits.values
-        value: object
-        spot: Spot
+        value: Any
+        spot: Any
         while True:
             event = get()
             kind = type(event)
             if kind is ScalarEvent:
-                if event.anchor is not None or event.tag is not None:
+                if decorated and (event.anchor is not None or event.tag is not None):
                     self.refuse_decoration(event)
+                if escaped and event.style == '"':
+                    self.refuse_escaped_characters(event)
                 budget -= 1
-                if container.__class__ is dict and key is None:
-                    key = event.value
-                    if key in branch.keys or not key or (key == "<<" and event.implicit[0]):  # type: ignore[union-attr]
-                        self.refuse_key(event, branch)  # type: ignore[arg-type]
-                    branch.keys[key] = event  # type: ignore[union-attr]
-                    continue
                 value = event.value
-                if event.implicit[0]:
+                if key is None and branch is not None:
+                    if value in branch.keys or not value or (value == "<<" and event.implicit[0]):
+                        self.refuse_key(event, branch)
+                    branch.keys[value] = event
+                    key = value
+                    continue
+                # Most values begin as no number or word does: they cost no call.
+                if value[:1] in BEGINS_TYPED and event.implicit[0]:
                     try:
                         value = typed(value)
                     except OverflowError:
@@ -104,13 +112,12 @@ class _Builder:
                         self.note_number(event, key)
                 spot = event
             elif kind is MappingStartEvent or kind is SequenceStartEvent:
-                if event.anchor is not None or event.tag is not None:
+                if decorated and (event.anchor is not None or event.tag is not None):
                     self.refuse_decoration(event)
-                if container.__class__ is dict and key is None:
-                    raise self.refusal(event.start_mark, event.end_mark, "a key must be words on one line", "")
-                budget -= 1
-                if container is not None:
-                    stack.append((container, branch, key))  # type: ignore[arg-type]
+                if branch is not None:
+                    if key is None:
+                        raise self.refusal(event.start_mark, event.end_mark, "a key must be words on one line", "")
+                    stack.append((container, branch, key))
                     if len(stack) >= limits.depth:
                         raise self.refusal(
                             event.start_mark,
@@ -119,18 +126,24 @@ class _Builder:
                             "a design needs six",
                         )
                 branch = Branch(event.start_mark)
-                branch.end = None if not event.flow_style else event.end_mark
-                container, key = ({}, None) if kind is MappingStartEvent else ([], 0)
+                branch.end = event.end_mark if event.flow_style else None
+                budget -= 1
+                if kind is MappingStartEvent:
+                    container = {}
+                    key = None
+                else:
+                    container = []
+                    key = 0
                 continue
             elif kind is MappingEndEvent or kind is SequenceEndEvent:
-                value, spot = container, branch  # type: ignore[assignment]
+                value = container
+                spot = branch
                 # A block collection's own end mark lies behind the blank lines that follow it: its last part ends it.
-                spot.end = event.end_mark if spot.end is not None else _end_of_last(spot)  # type: ignore[union-attr]
+                spot.end = event.end_mark if spot.end is not None else _end_of_last(spot)
                 if stack:
                     container, branch, key = stack.pop()
                 else:
-                    top, top_spot, container = value, spot, None
-                    continue
+                    container = branch = key = None
             elif kind is DocumentStartEvent:
                 documents += 1
                 if documents > 1:
@@ -154,18 +167,18 @@ class _Builder:
                     self.refuse_size()
                 continue
 
-            if container is None:
+            if branch is None:
                 top, top_spot = value, spot
-            elif container.__class__ is dict:
-                container[key] = value  # type: ignore[call-overload,index]
-                branch.items[key] = spot  # type: ignore[union-attr,index]
-                key = None
-            else:
-                container.append(value)  # type: ignore[union-attr]
-                branch.items[key] = spot  # type: ignore[union-attr,index]
-                key += 1  # type: ignore[operator]
+                continue
+            branch.items[key] = spot
+            if key.__class__ is int:
+                container.append(value)
+                key += 1
                 if budget < 0:
                     self.refuse_size()
+            else:
+                container[key] = value
+                key = None
 
     def note_number(self, event: ScalarEvent, key: str | int | None) -> None:
         path = [step for _, _, step in self.stack]
@@ -175,10 +188,20 @@ class _Builder:
 
     def refuse_decoration(self, event: ScalarEvent | MappingStartEvent | SequenceStartEvent) -> None:
         if event.anchor is not None:
-            what, expected = f"the anchor &{event.anchor} is not used in a design", "write the value out where it is needed"
+            what, expected = (
+                f"the anchor &{event.anchor} is not used in a design",
+                "write the value out where it is needed",
+            )
         else:
-            what, expected = f"the type tag {event.tag} is not used in a design", "put a text in quotes instead"
+            what, expected = f"the type tag {quoted(event.tag)} is not used in a design", "put a text in quotes instead"
         raise self.refusal(event.start_mark, event.end_mark, what, expected)
+
+    def refuse_escaped_characters(self, event: ScalarEvent) -> None:
+        """What may not stand in the text itself may not come in as an escape such as ``\\x1b`` either."""
+        found = _FORBIDDEN_IN_VALUES.search(event.value)
+        if found is not None:
+            what = f"the character U+{ord(found.group()):04X} cannot stand in a design"
+            raise self.refusal(event.start_mark, event.end_mark, what, "remove its escape after the backslash")
 
     def refuse_key(self, event: ScalarEvent, branch: Branch) -> None:
         if not event.value:
@@ -191,7 +214,7 @@ class _Builder:
         raise self.refusal(
             event.start_mark,
             event.end_mark,
-            f"{event.value!r} stands here twice, first in line {first.start_mark.line + 1}",
+            f"{quoted(event.value)} stands here twice, first on line {first.start_mark.line + 1}",
             "give one of them another name",
         )
 
@@ -207,10 +230,9 @@ class _Builder:
         )
 
     def refusal(self, start: Mark, end: Mark, what: str, expected: str) -> ReadError:
-        span = Span(
-            Position(start.line + 1, start.column + 1, start.index), Position(end.line + 1, end.column + 1, end.index)
-        )
-        return ReadError(Problem(self.name, span, what, expected))
+        first = Position(start.line + 1, start.column + 1, start.index)
+        last = Position(end.line + 1, end.column + 1, end.index)
+        return ReadError(Problem(self.name, Span(first, last), what, expected))
 
 
 def _end_of_last(branch: Branch) -> Mark:

@@ -28,6 +28,8 @@ _FLOAT_WORDS = {
 LONGEST_NUMBER = 60
 """Digits of the longest number that is read; no figure of a design comes near, and longer ones cost without bound."""
 _STARTS_NUMBER = frozenset("-+.0123456789")
+BEGINS_TYPED = _STARTS_NUMBER | frozenset(word[:1] for word in _WORDS)
+"""How a scalar that is no text begins; the empty beginning is that of the empty scalar, null."""
 _INT = regex("[-+]?[0-9]+").fullmatch
 _OCTAL = regex("0o[0-7]+").fullmatch
 _HEX = regex("0x[0-9a-fA-F]+").fullmatch
@@ -51,10 +53,8 @@ def typed(text: str) -> str | int | float | bool | None:
         return int(text)
     if _FLOAT(text):
         return float(text)
-    if _OCTAL(text):
-        return int(text[2:], 8)
-    if _HEX(text):
-        return int(text[2:], 16)
+    if _OCTAL(text) or _HEX(text):
+        return int(text, 0)
     return _FLOAT_WORDS.get(text, text)
 
 

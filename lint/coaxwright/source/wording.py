@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from yaml import MarkedYAMLError, YAMLError
 
+_UNESCAPED = ("a backslash is followed by nothing we know", "use single quotes where a backslash is meant as such")
+_NO_NAME = ("a value cannot begin with this sign", "put it in quotes")
+_DIRECTIVE = ("directives are not used", "remove the % line")
 _WORDING: tuple[tuple[str, str, str], ...] = (
     (
         "mapping values are not allowed",
@@ -18,13 +21,29 @@ _WORDING: tuple[tuple[str, str, str], ...] = (
         "this line does not line up with the list above it",
         "check its indentation",
     ),
-    ("found unexpected end of stream", "the text ends inside a quoted value", "a closing quote is missing"),
+    ("found unexpected end of stream", "this quote is never closed", "a closing quote is missing"),
     ("could not find expected ':'", "a key without its colon", "write 'key: value'"),
-    ("found unknown escape character", "an unknown escape after a backslash", "use single quotes for plain text"),
+    ("unknown escape character", *_UNESCAPED),
+    ("expected hexdecimal number", *_UNESCAPED),
+    ("invalid Unicode character escape code", *_UNESCAPED),
     ("did not find expected <document start>", "this does not belong to the design above", "check its indentation"),
     ("maximum nesting depth", "nested too deep", "a design needs six levels"),
     ("block sequence entries are not allowed", "a list entry cannot begin here", "put '- ' on a line of its own"),
+    ("mapping keys are not allowed", *_NO_NAME),
+    ("expected alphabetic or numeric character", *_NO_NAME),
+    ("expected comment or line break", "nothing may follow | or > on its line", "begin the text on the next line"),
+    ("unknown directive name", *_DIRECTIVE),
+    ("incompatible YAML document", *_DIRECTIVE),
 )
+_LONGEST_QUOTE = 60
+
+
+def quoted(text: str) -> str:
+    """A text of the author's in quotes for a message: on one line, and not all of a long one."""
+    shown = text if len(text) <= _LONGEST_QUOTE else f"{text[: _LONGEST_QUOTE - 1]}…"
+    if "'" in shown and shown.isprintable() and "\\" not in shown:
+        return f"'{shown}'"  # Python would escape the marks of 6'4"
+    return repr(shown)
 
 
 def explain(error: YAMLError, text: str) -> tuple[str, str, int]:
@@ -33,16 +52,38 @@ def explain(error: YAMLError, text: str) -> tuple[str, str, int]:
         return "the text is not YAML", "", 0
     index = error.problem_mark.index
     problem = error.problem or "the text is not YAML"
-    if "cannot start any token" in problem and text[index : index + 1] == "\t":
-        return "a tab stands where the indentation is", "indent with spaces", index
-    if "cannot start any token" in problem:
-        return f"a value cannot begin with {text[index : index + 1]!r}", "put it in quotes", index
-    if text[index : index + 1] == ":" and "expected key" in problem:
-        return "a key is missing before the colon", "", index
+    found = text[index : index + 1]
     opening = error.context_mark
-    if "',' or" in problem and opening is not None and opening.line < error.problem_mark.line:
-        index = opening.index  # the bracket was never closed: its line helps more than the one where that shows
+    if "cannot start any token" in problem:
+        if found == "\t":
+            return "a tab stands where the indentation is", "indent with spaces", index
+        return f"a value cannot begin with {found!r}", "put it in quotes", index
+    if "expected key" in problem and found == ":":
+        return "a key is missing before the colon", "", index
+    if "expected key" in problem and _line_before(text, index).strip():
+        return "this follows a value that has ended", "put the whole value in one pair of quotes", index
+    if "expected node content" in problem:
+        if not found:
+            return "the text ends before this value does", "a closing ] or } is missing", _last_bracket(text)
+        return f"a value is missing before {found!r}", "write the value, or put one that begins so in quotes", index
+    if opening is not None and _is_told_at_its_opening(problem, opening.line < error.problem_mark.line):
+        index = opening.index
     for fragment, what, expected in _WORDING:
         if fragment in problem:
             return what, expected, index
     return f"the text is not YAML here ({problem})", "", index
+
+
+def _is_told_at_its_opening(problem: str, spans_lines: bool) -> bool:
+    """Whether the place where something was opened helps more than the place where it shows that it never ended."""
+    if "unexpected end of stream" in problem:
+        return True
+    return spans_lines and ("',' or" in problem or "expected ':'" in problem)
+
+
+def _line_before(text: str, index: int) -> str:
+    return text[max(text.rfind("\n", 0, index), text.rfind("\r", 0, index)) + 1 : index]
+
+
+def _last_bracket(text: str) -> int:
+    return max(text.rfind("["), text.rfind("{"), 0)

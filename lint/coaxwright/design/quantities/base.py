@@ -17,11 +17,17 @@ from typing import Any, ClassVar, Self
 
 from coaxwright.errors import CoaxwrightError
 
-INTEGER = "[0-9]+"
-DECIMAL = r"(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
-FRACTION = "(?:[0-9]+ )?[0-9]+/[1-9][0-9]*"
+# At most 9 digits before the point and 15 behind it: no text gives a number that is infinite or costs time.
+INTEGER = "[0-9]{1,9}"
+DECIMAL = rf"(?:{INTEGER}(?:\.[0-9]{{1,15}})?|\.[0-9]{{1,15}})"
+FRACTION = f"(?:{INTEGER} )?[0-9]{{1,3}}/[1-9][0-9]{{0,2}}"
 NUMBER = f"(?:{FRACTION}|{DECIMAL})"
 SIGNED = f"[-+\N{MINUS SIGN}]?{DECIMAL}"
+
+_BARE_NUMBER = re.compile(f"^{SIGNED}")
+# A comma before two figures or one is a decimal comma, before three it may part thousands: that is not guessed.
+# What follows the number is all of it unit: a figure there (6 ft 4) would be lost in the suggestion.
+_NUMBER_THEN_UNIT = re.compile(rf"({SIGNED})(?:,([0-9]{{1,2}}))?\s*([^0-9\s,][^0-9]*(?:/100[^0-9]*)?)")
 
 
 class QuantityError(CoaxwrightError, ValueError):
@@ -32,7 +38,7 @@ class QuantityError(CoaxwrightError, ValueError):
         self.quantity = quantity
         self.nearest = nearest
         hint = f"; did you mean {nearest!r}?" if nearest else ""
-        super().__init__(f"{text!r} is not a {quantity.NAME}; write {quantity.expected()}{hint}")
+        super().__init__(f"{text!r} is not {_article(quantity.NAME)} {quantity.NAME}; write {quantity.expected()}{hint}")
 
 
 class Quantity:
@@ -72,22 +78,38 @@ class Quantity:
         raise NotImplementedError
 
     @classmethod
-    def expected(cls) -> str:
-        """The accepted spellings in one phrase, for messages."""
+    def matches(cls, text: str) -> bool:
+        """Whether a text is of this dimension."""
+        return cls._compiled.fullmatch(text) is not None
+
+    @classmethod
+    def is_number(cls, text: str) -> bool:
+        """Whether a text is a bare number, to which a unit of this dimension can be put."""
+        return bool(cls.UNITS) and _BARE_NUMBER.fullmatch(text) is not None
+
+    @classmethod
+    def expected(cls, number: str | None = None) -> str:
+        """The accepted spellings in one phrase, for messages; with the author's own number if that is given."""
+        if number is not None:
+            own = [_BARE_NUMBER.sub(number, example, count=1) for example in cls.EXAMPLES[:2]]
+            return " or ".join(f"'{example}'" for example in own if cls.matches(example)) or cls.expected()
         return " or ".join(f"'{example}'" for example in cls.EXAMPLES[:3])
 
     @classmethod
     def nearest(cls, text: object) -> str | None:
-        """The text as it was probably meant: a mistyped unit set right, or None."""
+        """The text as it was probably meant: a mistyped unit or decimal comma set right, or None."""
         if not isinstance(text, str):
             return None
-        match = re.match(rf"^({SIGNED})\s*(\S.*)$", text.strip())
+        match = _NUMBER_THEN_UNIT.fullmatch(text.strip())
         if match is None:
             return None
-        number, unit = match.groups()
+        number, decimals, unit = match.groups()
+        if decimals:
+            number = f"{number}.{decimals}"
+        unit = unit.rstrip(".")
         folded = {candidate.casefold(): candidate for candidate in reversed(cls.UNITS)}
         for candidate in (folded.get(unit.casefold()), *get_close_matches(unit, cls.UNITS, n=1, cutoff=0.5)):
-            if candidate and cls._compiled.fullmatch(f"{number} {candidate}"):
+            if candidate and cls.matches(f"{number} {candidate}"):
                 return f"{number} {candidate}"
         return None
 
@@ -117,18 +139,24 @@ class Quantity:
     def __get_pydantic_core_schema__(cls, source: object, handler: object) -> Any:
         from pydantic_core import core_schema
 
-        return core_schema.no_info_plain_validator_function(
-            cls.parse, serialization=core_schema.to_string_ser_schema()
-        )
+        return core_schema.no_info_plain_validator_function(cls.parse, serialization=core_schema.to_string_ser_schema())
 
     @classmethod
     def __get_pydantic_json_schema__(cls, core: object, handler: object) -> dict[str, Any]:
         return cls.schema()
 
 
+def _article(noun: str) -> str:
+    return "an" if noun[0] in "aeiou" else "a"
+
+
 def alternatives(units: Mapping[str, object] | tuple[str, ...]) -> str:
     """The units as one regular-expression group, longest first so that no unit hides another."""
-    return "(?:" + "|".join(re.escape(unit).replace("\\ ", " ") for unit in sorted(units, key=lambda u: (-len(u), u))) + ")"
+    return (
+        "(?:"
+        + "|".join(re.escape(unit).replace("\\ ", " ") for unit in sorted(units, key=lambda u: (-len(u), u)))
+        + ")"
+    )
 
 
 def number(text: str) -> float:
@@ -138,3 +166,14 @@ def number(text: str) -> float:
     whole, _, fraction = text.rpartition(" ")
     over, under = fraction.split("/")
     return float(whole or 0) + int(over) / int(under)
+
+
+def nearest_range(quantity: type[Quantity], text: object) -> str | None:
+    """A range as it was probably meant: a dash, dots or ``until`` in place of ``to``."""
+    if not isinstance(text, str):
+        return None
+    meant = _RANGE.sub(" to ", text.strip(), count=1)
+    return meant if quantity.matches(meant) else None
+
+
+_RANGE = re.compile(r"(?<=[0-9a-zA-Z])\s*(?:-|\u2013|\u2014|\u2026|\.\.+|until|through)\s*")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import ClassVar
 
-from coaxwright.design.quantities.base import SIGNED, Quantity, alternatives, number
+from coaxwright.design.quantities.base import SIGNED, Quantity, alternatives, nearest_range, number
 
 _CELSIUS = ("\N{DEGREE SIGN}C", "deg C", "C")
 _FAHRENHEIT = ("\N{DEGREE SIGN}F", "deg F", "F")
@@ -43,6 +43,11 @@ class TemperatureRange(Quantity):
 
     coldest_c: float
     hottest_c: float
+
+    @classmethod
+    def nearest(cls, text: object) -> str | None:
+        """``10–130 °F`` as it is written here: ``10 to 130 °F``."""
+        return nearest_range(cls, text)
 
     def _read(self, match: re.Match[str]) -> None:
         coldest, _, hottest = self.text.partition(" to ")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from decimal import Decimal
 from typing import Any, ClassVar
 
 from coaxwright.design.quantities.base import INTEGER, NUMBER, Quantity, alternatives, number
@@ -118,9 +119,7 @@ def _computed(value: float, unit: str, decimals: int) -> Length:
 
 def shown(value: float, decimals: int) -> str:
     """A number for people: at most ``decimals`` places, never rounded to a zero that it is not."""
-    text = f"{value:.{decimals}f}"
+    text = f"{value + 0.0:.{decimals}f}"  # adding zero makes the negative zero plain
     if float(text) == 0 and value != 0:
-        text = f"{value:.1g}"
-        if "e" in text:
-            text = f"{value:.9f}"
+        text = f"{Decimal(f'{value:.1g}'):f}"
     return text.rstrip("0").rstrip(".") if "." in text else text

@@ -6,7 +6,7 @@ import re
 from math import log10
 from typing import ClassVar
 
-from coaxwright.design.quantities.base import DECIMAL, NUMBER, SIGNED, Quantity, alternatives, number
+from coaxwright.design.quantities.base import DECIMAL, FRACTION, NUMBER, SIGNED, Quantity, alternatives, nearest_range, number
 
 _HERTZ = {"Hz": 1.0, "kHz": 1e3, "MHz": 1e6, "GHz": 1e9}
 _FREQUENCY = f"{DECIMAL} ?{alternatives(_HERTZ)}"
@@ -44,6 +44,11 @@ class Band(Quantity):
 
     low: Frequency
     high: Frequency
+
+    @classmethod
+    def nearest(cls, text: object) -> str | None:
+        """``54-1002 MHz`` as it is written here: ``54 to 1002 MHz``."""
+        return nearest_range(cls, text)
 
     def _read(self, match: re.Match[str]) -> None:
         low, _, high = self.text.partition(" to ")
@@ -200,4 +205,4 @@ class Impedance(Quantity):
         self.impedance_ohm = number(value)
 
 
-_NUMBER_AND_UNIT = re.compile(f"({SIGNED}|{NUMBER}) ?(\\D\\S*)")
+_NUMBER_AND_UNIT = re.compile(f"({FRACTION}|{SIGNED}) ?(\\D\\S*)")

@@ -59,12 +59,21 @@ class Conductor(Quantity):
     size: WireSize
     metal: str
 
+    @classmethod
+    def nearest(cls, text: object) -> str | None:
+        """A size without its metal is taken for copper, ``#10 copper`` for ``10 AWG copper``."""
+        if not isinstance(text, str):
+            return None
+        text = text.strip().removeprefix("#")
+        for candidate in (text, f"{text} copper"):
+            if cls.matches(candidate):
+                return candidate
+        return super().nearest(text)
+
     def _read(self, match: re.Match[str]) -> None:
         size, metal = _SIZE_AND_METAL.fullmatch(self.text).groups()  # type: ignore[union-attr]
         self.size = WireSize.parse(size)
         self.metal = _METALS[metal]
 
 
-_SIZE_AND_METAL = re.compile(
-    f"({_SIZE}) (?:bare |insulated |covered )?(?:solid |stranded )?({alternatives(_METALS)})"
-)
+_SIZE_AND_METAL = re.compile(f"({_SIZE}) (?:bare |insulated |covered )?(?:solid |stranded )?({alternatives(_METALS)})")

@@ -1,0 +1,109 @@
+"""Catalogue data to jackets and cable classes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import TypeVar
+
+from coaxwright.catalogue.entries import CableClass, Centre, Defaults, Jacket, Shield, Source
+from coaxwright.catalogue.errors import CatalogueError
+from coaxwright.catalogue.losses import Attenuation, AttenuationKind, LossTable
+from coaxwright.catalogue.measures import CapacitancePerLength, Percent, ResistancePerLength
+from coaxwright.catalogue.reading import Fields
+from coaxwright.design.quantities import Impedance, Length, Temperature
+
+V = TypeVar("V")
+
+
+def read_jacket(name: str, fields: Fields, sources: Mapping[str, Source]) -> Jacket:
+    """A jacket. Raises CatalogueError for a missing field or source."""
+    mark = fields.text("us mark")
+    return Jacket(
+        name=name,
+        resists_sun_and_wet=fields.flag("resists sun and wet"),
+        burial_rated=fields.flag("burial-rated"),
+        us_mark=None if mark == "none" else mark,
+        combines_with=frozenset(fields.texts("combines with")),
+        description=fields.text("description"),
+        sources=sources_of(fields, sources),
+    )
+
+
+def read_class(name: str, fields: Fields, sources: Mapping[str, Source], jackets: Mapping[str, Jacket]) -> CableClass:
+    """A cable class; ``jackets``: all that the catalogue has. Raises CatalogueError for a wrong or missing field."""
+    tolerance = fields.optional_quantity("impedance tolerance", Impedance)
+    capacitance = fields.optional_quantity("capacitance", CapacitancePerLength)
+    shields = {key: _read_shield(key, inner) for key, inner in fields.inner_each("shields")}
+    centres = {key: Centre(key, _resistance(inner)) for key, inner in fields.inner_each("centres")}
+    own_jackets = {key: _known(jackets, key, fields) for key in fields.texts("jackets")}
+    return CableClass(
+        name=name,
+        description=fields.text("description"),
+        impedance_ohm=fields.quantity("impedance", Impedance).impedance_ohm,
+        impedance_tolerance_ohm=tolerance.impedance_ohm if tolerance else None,
+        velocity_factor=fields.quantity("velocity", Percent).share,
+        capacitance_pf_per_m=capacitance.capacitance_pf_per_m if capacitance else None,
+        centre_diameter_m=fields.quantity("centre diameter", Length).length_m,
+        dielectric_diameter_m=fields.quantity("dielectric diameter", Length).length_m,
+        attenuation=_read_attenuation(fields.inner("attenuation")),
+        shields=MappingProxyType(shields),
+        centres=MappingProxyType(centres),
+        jackets=MappingProxyType(own_jackets),
+        defaults=_read_defaults(fields.inner("defaults"), shields, centres, own_jackets),
+        hints=fields.texts("hints"),
+        sources=sources_of(fields, sources),
+    )
+
+
+def sources_of(fields: Fields, sources: Mapping[str, Source]) -> Mapping[str, Source]:
+    """The sources of an entry's figures, by figure. Raises CatalogueError for a key that the file does not have."""
+    return MappingProxyType({figure: _known(sources, key, fields) for figure, key in fields.text_pairs("sources")})
+
+
+def _read_shield(name: str, fields: Fields) -> Shield:
+    diameter = fields.optional_quantity("outer diameter", Length)
+    return Shield(name, diameter.length_m if diameter else None, _resistance(fields))
+
+
+def _resistance(fields: Fields) -> float | None:
+    resistance = fields.optional_quantity("resistance", ResistancePerLength)
+    return resistance.resistance_ohm_per_m if resistance else None
+
+
+def _read_attenuation(fields: Fields) -> Attenuation:
+    kind = fields.text("kind")
+    if kind not in set(AttenuationKind):
+        raise CatalogueError(fields.where, f"{kind!r} is no kind of table; write {', '.join(AttenuationKind)}")
+    return Attenuation(
+        kind=AttenuationKind(kind),
+        temperature_c=fields.quantity("temperature", Temperature).temperature_c,
+        published=_read_table(fields),
+        beyond=_read_table(fields.inner("beyond")) if "beyond" in fields else None,
+    )
+
+
+def _read_table(fields: Fields) -> LossTable:
+    spread = fields.inner("spread")
+    return LossTable(
+        where=fields.where,
+        texts=fields.text_pairs("table"),
+        low_share=spread.quantity("low", Percent).share,
+        high_share=spread.quantity("high", Percent).share,
+    )
+
+
+def _read_defaults(
+    fields: Fields, shields: Mapping[str, Shield], centres: Mapping[str, Centre], jackets: Mapping[str, Jacket]
+) -> Defaults:
+    return Defaults(
+        shield=_known(shields, fields.text("shield"), fields).name,
+        centre=_known(centres, fields.text("centre"), fields).name,
+        jacket=_known(jackets, fields.text("jacket"), fields).name,
+    )
+
+
+def _known(table: Mapping[str, V], key: str, fields: Fields) -> V:
+    if key not in table:
+        raise CatalogueError(fields.where, f"{key!r} is not known; known are {', '.join(table)}")
+    return table[key]

@@ -1,0 +1,211 @@
+"""Is what has to be bonded bonded, by a conductor that is thick and short enough?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coaxwright.catalogue import CableType
+from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, Mend, NotMet, Site, Verdict
+from coaxwright.checks.limits import LimitKind, Limits
+from coaxwright.checks.phrasing import listed
+from coaxwright.checks.selectors import BONDABLE, BONDING_CONDUCTOR
+from coaxwright.design.quantities import Conductor, Length, LengthPair, WireSize, in_system_of
+from coaxwright.physics.comparison import at_least, at_most
+from coaxwright.physics.conductors import wire_resistance_ohm_per_m
+from coaxwright.plant import BUILDING_LEVEL, Bondable, BondNode, BondPath, Plant, Unknown, tag_order
+
+DWELLINGS = ("one-family dwelling", "two-family dwelling")
+_GAUGES = tuple(WireSize.parse(f"{gauge} AWG") for gauge in (17, 14, 12, 10, 8, 6))
+"""Sizes of wire sold for bonding, thinnest first."""
+
+
+def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
+    """A way leads from the thing over bonding conductors to an electrode or termination."""
+    plant = site.plant
+    if plant.bond_paths[bondable.reference] is not None:
+        return
+    loose = plant.bonding.loose_end(bondable.reference)
+    if loose is not None:
+        path, written = plant.loose_reference(loose)
+        yield CannotJudge(Unknown(f"{loose.tag} leads to {written!r}, which names nothing", path))
+        return
+    smallest = limits.conductor("size", _line(bondable), "copper")
+    assert smallest is not None
+    values = {
+        "thing": bondable.reference,
+        "kind": "mast" if bondable.is_mast else bondable.device.device.kind,
+        "place": bondable.device.place.tag if bondable.device.place is not None else "a place not stated",
+        "size": smallest.text,
+        "termination": _nearest_bonding_point(bondable, plant),
+    }
+    joined = plant.bonding.conductors_at(bondable.reference)
+    if joined:
+        values["conductors"] = listed([node.tag for node in joined])
+        yield NotMet("leads nowhere", joined[0].path, values, at_key=True)
+    else:
+        yield NotMet("mast" if bondable.is_mast else "protector", bondable.path, values, at_key=True)
+
+
+def conductor_size(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+    """A bonding conductor is of a permitted metal and at least the size that the things bonded over it need."""
+    served = site.plant.bonded_over(node.tag)
+    conductor = node.item.conductor
+    if not served or conductor is None:
+        yield DoesNotApply("no protector or mast is bonded over it")
+        return
+    for bondable in served:
+        line = _line(bondable)
+        smallest = limits.conductor("smallest", line, conductor.metal)
+        values = {"conductor": conductor.text, "thing": bondable.reference, "use": _USES[line], "from": str(node.item.from_), "to": str(node.item.to)}
+        at = (*node.path, "conductor")
+        if smallest is None:
+            metals = [keys for keys in limits.keys("smallest") if keys[0] == line]
+            values["metals"] = listed([f"{limits.conductor('smallest', *keys)}" for keys in metals], "or")
+            copper = limits.conductor("smallest", line, "copper")
+            mend = Mend(at, copper.text) if copper is not None else None
+            yield NotMet("metal", at, values, mend=mend)
+            return
+        needed = _needed(bondable, smallest, site.plant, limits)
+        if not at_least(conductor.size.area_mm2, needed.size.area_mm2):
+            values |= {"smallest": needed.text, "mm2": f"{conductor.size.area_mm2:.2g}", "needed_mm2": f"{needed.size.area_mm2:.2g}"}
+            case = "thin" if needed is smallest else "thinner than the shield"
+            yield NotMet(case, at, values, mend=Mend(at, needed.text))
+            return
+
+
+def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
+    """The shield bond of a dwelling is short, or goes to an electrode of its own that is joined to the building's."""
+    if _line(bondable) == "antenna":
+        yield DoesNotApply("masts and antenna lead-ins have no length limit")
+        return
+    path = site.plant.bond_paths[bondable.reference]
+    if path is None:
+        yield DoesNotApply("it is not bonded")
+        return
+    place = bondable.device.place
+    occupancy = site.plant.occupancy(place.building if place is not None else None)
+    if isinstance(occupancy, Unknown):
+        yield CannotJudge(occupancy)
+        return
+    if occupancy not in DWELLINGS:
+        yield DoesNotApply("the length is limited in one- and two-family dwellings only")
+        return
+    length = path.length
+    if isinstance(length, Unknown):
+        yield CannotJudge(length)
+        return
+    pair = limits.length("longest")
+    assert pair is not None
+    longest = pair.for_author(length.is_metric)
+    values = {
+        "thing": bondable.reference,
+        "conductors": listed([node.tag for node in path.conductors]),
+        "electrode": path.electrode.tag,
+        "length": length.text,
+        "longest": longest.text,
+    }
+    joining = limits.conductor("joining", "copper")
+    assert joining is not None
+    values["joining"] = joining.text
+    first = path.conductors[0]
+    met = at_most(*((length.length_m, longest.length_m) if length.is_metric else (length.length_ft, longest.length_ft)))
+    if not met:
+        values["over"] = in_system_of(length, length.length_m - longest.length_m).text
+        yield NotMet("long", (*first.path, "length"), values)
+    elif path.electrode.item.kind not in BUILDING_LEVEL and not _joined(path, joining, site.plant):
+        yield NotMet("electrode not joined", path.electrode.path, values, at_key=True)
+
+
+_USES = {"antenna": "an antenna's mast or lead-in", "shield": "a coax shield"}
+
+
+def _line(bondable: Bondable) -> str:
+    """Which of the two tables of sizes binds: the antenna's or the shield's."""
+    return "antenna" if bondable.line == "antenna" else "shield"
+
+
+def _needed(bondable: Bondable, smallest: Conductor, plant: Plant, limits: Limits) -> Conductor:
+    """The larger of the least size and of a wire that conducts as well as the shields it bonds, up to the ceiling."""
+    ceiling = limits.conductor("ceiling", _line(bondable), smallest.metal)
+    if bondable.is_mast or ceiling is None or smallest.metal != "copper":
+        return smallest
+    shields = [
+        link.type.shield_resistance_ohm_per_m
+        for link in plant.cables_at(bondable.device.tag)
+        if link.in_use and isinstance(link.type, CableType) and link.type.shield_resistance_ohm_per_m
+    ]
+    if not shields:
+        return smallest
+    for size in _GAUGES:
+        as_good = at_most(wire_resistance_ohm_per_m(size.area_mm2), min(shields))
+        if as_good or at_least(size.area_mm2, ceiling.size.area_mm2):
+            larger = size.area_mm2 > smallest.size.area_mm2
+            return Conductor.parse(f"{size.text} {smallest.metal}") if larger else smallest
+    return smallest
+
+
+def _joined(path: BondPath, joining: Conductor, plant: Plant) -> bool:
+    """Whether the electrode is joined to the building's system by conductors of at least the joining size."""
+    onwards = plant.bonding.path_to_building(path.electrode.tag)
+    if onwards is None:
+        return False
+    sizes = [node.item.conductor for node in onwards.conductors]
+    return all(size is not None and at_least(size.size.area_mm2, joining.size.area_mm2) for size in sizes)
+
+
+def _nearest_bonding_point(bondable: Bondable, plant: Plant) -> str:
+    """The building's termination, else its electrode, by tag and place; else words for one that has to be provided."""
+    own = bondable.device.place.building if bondable.device.place is not None else None
+    order = ("intersystem termination", "building electrode system", "water pipe", "ground rod")
+    found = sorted(
+        (order.index(node.item.kind), tag_order(tag), node)
+        for tag, node in plant.bonds.items()
+        if node.item.kind in order and node.in_use and node.place is not None and node.place.building == own
+    )
+    if not found:
+        return "the building's intersystem termination, which the design does not show"
+    node = found[0][2]
+    return f"{node.tag} ({node.item.kind}, {node.place.tag})" if node.place is not None else node.tag
+
+
+_BONDING_FIELDS = ("bonding.*.kind", "bonding.*.from", "bonding.*.to", "bonding.*.state", "devices.*.mast", "devices.*.kind")
+
+CHECKS = (
+    Check(
+        name="conductor-present",
+        each=BONDABLE,
+        judge=conductor_present,
+        cases={
+            **{case: ("thing", "kind", "place", "size", "termination") for case in ("protector", "mast")},
+            "leads nowhere": ("thing", "kind", "place", "size", "termination", "conductors"),
+        },
+        reads=(*_BONDING_FIELDS, "bonding.*.place", "devices.*.place", "places.*.exposure"),
+        limits={"size": LimitKind(Conductor, by=("line", "metal"))},
+    ),
+    Check(
+        name="conductor-size",
+        each=BONDING_CONDUCTOR,
+        judge=conductor_size,
+        cases={
+            "thin": ("conductor", "thing", "use", "from", "to", "smallest", "mm2", "needed_mm2"),
+            "thinner than the shield": ("conductor", "thing", "use", "from", "to", "smallest", "mm2", "needed_mm2"),
+            "metal": ("conductor", "thing", "use", "from", "to", "metals"),
+        },
+        reads=(*_BONDING_FIELDS, "bonding.*.conductor", "cables.*.type"),
+        limits={
+            "smallest": LimitKind(Conductor, by=("line", "metal")),
+            "ceiling": LimitKind(Conductor, by=("line", "metal")),
+        },
+    ),
+    Check(
+        name="conductor-length",
+        each=BONDABLE,
+        judge=conductor_length,
+        cases={
+            "long": ("thing", "conductors", "electrode", "length", "longest", "over", "joining"),
+            "electrode not joined": ("thing", "conductors", "electrode", "length", "longest", "joining"),
+        },
+        reads=(*_BONDING_FIELDS, "bonding.*.length", "bonding.*.conductor", "basis.occupancy", "buildings.*.occupancy"),
+        limits={"longest": LimitKind(LengthPair), "joining": LimitKind(Conductor, by=("metal",))},
+    ),
+)

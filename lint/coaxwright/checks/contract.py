@@ -1,0 +1,93 @@
+"""What a check is: a selector, a pure generator of verdicts, and what it needs and says.
+
+The runner counts what the selector gave; a subject for which the generator yields nothing has met the rule.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Any, Generic, TypeVar
+
+from coaxwright.analysis import Analysis
+from coaxwright.checks.limits import LimitKind, Limits
+from coaxwright.checks.subjects import Subject
+from coaxwright.plant import Plant, Unknown
+from coaxwright.source import Path
+
+S = TypeVar("S")
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """Everything a check may ask."""
+
+    plant: Plant
+    analysis: Analysis
+
+
+@dataclass(frozen=True, slots=True)
+class Mend:
+    """An exact change that would put things right: the text at a path, and what to write there."""
+
+    path: Path
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class NotMet:
+    """The rule is broken. ``case`` names the wording in the ruleset, ``values`` fill it."""
+
+    case: str
+    at: Path
+    values: Mapping[str, str]
+    at_key: bool = False
+    facet: str = ""
+    """Tells apart two findings of one rule on one subject."""
+    mend: Mend | None = None
+    related: tuple[tuple[Path, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class CannotJudge:
+    """A figure is missing."""
+
+    unknown: Unknown
+    facet: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DoesNotApply:
+    """The rule has nothing to say of this subject, and why."""
+
+    because: str
+
+
+Verdict = NotMet | CannotJudge | DoesNotApply
+
+
+@dataclass(frozen=True, slots=True)
+class Selector(Generic[S]):
+    """One of the closed set of ways to pick subjects from a plant."""
+
+    name: str
+    """Completes 'for every …'."""
+    select: Callable[[Plant], Iterable[S]]
+    describe: Callable[[S], Subject]
+
+
+@dataclass(frozen=True, slots=True)
+class Check(Generic[S]):
+    """The code behind one or more rules."""
+
+    name: str
+    each: Selector[S]
+    judge: Callable[[S, Site, Limits], Iterator[Verdict]]
+    cases: Mapping[str, tuple[str, ...]]
+    """For each case, the values its wording may use."""
+    reads: tuple[str, ...]
+    """The fields of the design file that the answer depends on, as dotted keys: ``cables.*.type``."""
+    limits: Mapping[str, LimitKind] = field(default_factory=dict)
+
+
+AnyCheck = Check[Any]

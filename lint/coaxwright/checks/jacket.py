@@ -1,0 +1,67 @@
+"""Does the jacket suit the places the cable runs through?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coaxwright.catalogue import CatalogueError, UnknownWords
+from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, Mend, NotMet, Site, Verdict
+from coaxwright.checks.limits import Limits
+from coaxwright.checks.phrasing import listed
+from coaxwright.checks.selectors import CABLE
+from coaxwright.design.quantities import total
+from coaxwright.design.words import SUN_OR_RAIN
+from coaxwright.plant import CableLink, Unknown
+
+
+def outdoor_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+    """Where a cable meets sun or standing water, its jacket resists them."""
+    exposed = site.plant.exposed_segments(link, SUN_OR_RAIN)
+    if exposed == ():
+        yield DoesNotApply("no part of it runs outdoors or in a wet place")
+        return
+    if isinstance(link.type, UnknownWords):
+        yield CannotJudge(Unknown(f"the type of {link.tag} is not understood", (*link.path, "type")))
+        return
+    if link.type.jacket.resists_sun_and_wet:
+        return
+    if isinstance(exposed, Unknown):
+        yield CannotJudge(exposed)
+        return
+    stretches = [
+        f"{segment.length.text} {'on' if segment.place and segment.place.exposure == 'rooftop' else 'at'} the {segment.tag}"
+        for segment in exposed
+    ]
+    values = {
+        "cable": link.tag,
+        "jacket": link.type.jacket.name,
+        "stretches": listed(stretches),
+        "exposed": total([segment.length for segment in exposed]).text,
+    }
+    at = (*link.path, "type")
+    related = tuple((segment.path, "runs outdoors here") for segment in exposed)
+    try:
+        suiting = link.type.with_jacket("outdoor").phrase
+    except CatalogueError:
+        yield NotMet("not made", at, values, related=related)
+        return
+    values["suiting"] = suiting
+    case = "jacket not said" if "jacket" in link.type.defaulted else "indoor jacket"
+    yield NotMet(case, at, values, mend=Mend(at, suiting), related=related)
+
+
+_VALUES = ("cable", "jacket", "stretches", "exposed")
+
+CHECKS = (
+    Check(
+        name="outdoor-rated",
+        each=CABLE,
+        judge=outdoor_rated,
+        cases={
+            "jacket not said": (*_VALUES, "suiting"),
+            "indoor jacket": (*_VALUES, "suiting"),
+            "not made": _VALUES,
+        },
+        reads=("cables.*.type", "cables.*.route", "places.*.exposure", "devices.*.place"),
+    ),
+)

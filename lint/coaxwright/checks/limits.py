@@ -1,0 +1,86 @@
+"""Limits as checks ask for them. A check declares the dimension of each; the loader of rulesets proves it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TypeVar
+
+from coaxwright.design.quantities import Conductor, Decibels, LengthPair, Quantity
+
+Q = TypeVar("Q", bound=Quantity)
+
+
+@dataclass(frozen=True, slots=True)
+class Citation:
+    """Where a figure or a duty is published."""
+
+    document: str
+    """Short name: ``NFPA 70``; or ``common practice``."""
+    title: str = ""
+    edition: str = ""
+    clause: str = ""
+    confidence: str = "found"
+    """``found``, ``found in part``, ``from memory``, ``derived`` or ``common practice``."""
+
+    def __str__(self) -> str:
+        if self.confidence == "common practice":
+            return "common practice, no source"
+        edition = f" ({self.edition})" if self.edition else ""
+        clause = f", {self.clause}" if self.clause else ""
+        remark = f" [{self.confidence}]" if self.confidence != "found" else ""
+        return f"{self.document}{edition}{clause}{remark}"
+
+
+@dataclass(frozen=True, slots=True)
+class LimitKind:
+    """The shape of a limit: its dimension, and the names of the keys it is tabled by."""
+
+    dimension: type[Quantity]
+    by: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """One figure with its source and the ruleset that set it."""
+
+    name: str
+    keys: tuple[str, ...]
+    value: Quantity
+    source: Citation
+    origin: str
+
+
+class Limits:
+    """The limits of one rule."""
+
+    def __init__(self, limits: Mapping[tuple[str, ...], Limit]) -> None:
+        """``limits`` by name and keys: ``("longest", "series 6")``."""
+        self._limits = limits
+
+    def length(self, name: str, *keys: str) -> LengthPair | None:
+        """A length published in both systems; None where the table has no row for the keys."""
+        return self._value(LengthPair, name, *keys)
+
+    def conductor(self, name: str, *keys: str) -> Conductor | None:
+        """A conductor by size and metal."""
+        return self._value(Conductor, name, *keys)
+
+    def decibels(self, name: str, *keys: str) -> Decibels | None:
+        """A ratio."""
+        return self._value(Decibels, name, *keys)
+
+    def keys(self, name: str) -> tuple[tuple[str, ...], ...]:
+        """The rows of a table, in the ruleset's order."""
+        return tuple(key[1:] for key in self._limits if key[0] == name)
+
+    def all(self) -> tuple[Limit, ...]:
+        """Every limit, in the ruleset's order."""
+        return tuple(self._limits.values())
+
+    def _value(self, dimension: type[Q], *key: str) -> Q | None:
+        limit = self._limits.get(key)
+        if limit is None:
+            return None
+        assert isinstance(limit.value, dimension)  # the loader has checked it against the check's declaration
+        return limit.value

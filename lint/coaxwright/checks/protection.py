@@ -1,0 +1,134 @@
+"""Is what comes in from outdoors protected?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.limits import LimitKind, Limits
+from coaxwright.checks.phrasing import article
+from coaxwright.checks.selectors import ENTRY, OUTDOOR_ANTENNA
+from coaxwright.design.quantities import Length, LengthPair, in_system_of
+from coaxwright.physics.comparison import at_most
+from coaxwright.plant import DeviceNode, Entry, Plant, Unknown
+
+
+def entry_protector(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict]:
+    """A ground block or protector stands where coax enters a building."""
+    protector = site.plant.protector_at(entry)
+    if isinstance(protector, DeviceNode):
+        return
+    if isinstance(protector, Unknown):
+        yield CannotJudge(protector)
+        return
+    outside, inside = entry.outside, entry.inside
+    assert outside is not None and inside is not None
+    values = {
+        "cable": entry.cable.tag,
+        "building": entry.building or "the building",
+        "line": _LINES[entry.line].format(source=entry.source),
+        "outside": outside.tag,
+        "inside": inside.tag,
+        "at": _wall(entry, site.plant),
+        "termination": _termination(entry, site.plant),
+    }
+    yield NotMet("missing", entry.cable.path, values, at_key=True)
+
+
+def antenna_end(antenna: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+    """The first protector on an outdoor antenna's coax is near enough to protect its upper end as well."""
+    run = site.plant.lead_in(antenna)
+    if run.building is None:
+        yield DoesNotApply("its coax enters no building")
+        return
+    length = run.length
+    if isinstance(length, Unknown):
+        yield CannotJudge(length)
+        return
+    reach = limits.length("reach")
+    assert reach is not None
+    longest = reach.for_author(length.is_metric)
+    if at_most(*((length.length_m, longest.length_m) if length.is_metric else (length.length_ft, longest.length_ft))):
+        return
+    values = {
+        "antenna": antenna.tag,
+        "length": length.text,
+        "reach": longest.text,
+        "over": in_system_of(length, length.length_m - longest.length_m).text,
+        "protector": run.protector.tag if run.protector is not None else "the entry",
+        "place": antenna.place.tag if antenna.place is not None else "",
+        "cable": run.cables[0].tag,
+    }
+    building = site.plant.buildings.get(run.building)
+    lightning = building is not None and building.building.lightning_system
+    yield NotMet("lightning system" if lightning else "far", antenna.path, values, at_key=True)
+
+
+_LINES = {
+    "antenna": "from the antenna {source}",
+    "service drop": "from the service drop {source}",
+    "inter-building": "between buildings, from or to {source}",
+    "outdoors": "from outdoors",
+}
+
+
+def _wall(entry: Entry, plant: Plant) -> str:
+    """Where the protector would stand: the building's named entry if the cable passes it, else where it comes in."""
+    assert entry.outside is not None
+    building = plant.buildings.get(entry.building)
+    passed = [segment.tag for segment in entry.cable.segments]
+    for named in building.entries if building is not None else ():
+        if named in passed:
+            return named
+    if entry.outside.exposure == "buried" and building is not None and building.entries:
+        return building.entries[0]
+    return entry.outside.tag
+
+
+def _termination(entry: Entry, plant: Plant) -> str:
+    """The building's bonding point by its tag and place, or words for one that has to be provided."""
+    for kind in ("intersystem termination", "building electrode system", "ground rod", "water pipe"):
+        for node in plant.bonds.values():
+            if node.item.kind == kind and node.place is not None and node.place.building == entry.building:
+                return f"{node.tag} ({kind}, {node.place.tag})"
+    return f"{article('intersystem termination')} of the building, which the design does not show"
+
+
+CHECKS = (
+    Check(
+        name="entry-protector",
+        each=ENTRY,
+        judge=entry_protector,
+        cases={"missing": ("cable", "building", "line", "outside", "inside", "at", "termination")},
+        reads=(
+            "buildings.*.entry",
+            "places.*.building",
+            "places.*.exposure",
+            "cables.*.from",
+            "cables.*.to",
+            "cables.*.route",
+            "cables.*.state",
+            "devices.*.kind",
+            "devices.*.place",
+            "devices.*.state",
+        ),
+    ),
+    Check(
+        name="antenna-end",
+        each=OUTDOOR_ANTENNA,
+        judge=antenna_end,
+        cases={
+            case: ("antenna", "length", "reach", "over", "protector", "place", "cable")
+            for case in ("far", "lightning system")
+        },
+        reads=(
+            "buildings.*.lightning system",
+            "cables.*.length",
+            "cables.*.route",
+            "devices.*.kind",
+            "devices.*.place",
+            "places.*.exposure",
+        ),
+        limits={"reach": LimitKind(LengthPair)},
+    ),
+)

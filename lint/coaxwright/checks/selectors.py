@@ -1,0 +1,192 @@
+"""The closed set of selectors: what rules can be about."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from coaxwright.checks.contract import Selector
+from coaxwright.checks.subjects import Subject
+from coaxwright.plant import (
+    Bondable,
+    BondNode,
+    CableEnd,
+    CableLink,
+    DeviceNode,
+    Entry,
+    PlaceNode,
+    Plant,
+    Run,
+    tag_order,
+)
+from coaxwright.source import Path
+
+_KINDS = {
+    "buildings": "building",
+    "places": "place",
+    "services": "service",
+    "devices": "device",
+    "cables": "cable",
+    "bonding": "bonding item",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """Anything with a tag, whatever its section."""
+
+    section: str
+    tag: str
+    owner: str
+    state: str
+    where: str
+
+    @property
+    def path(self) -> Path:
+        return (self.section, self.tag)
+
+
+@dataclass(frozen=True, slots=True)
+class Plugged:
+    """One end of a cable, with the cable."""
+
+    link: CableLink
+    end: CableEnd
+
+
+def _cables(plant: Plant) -> Iterator[CableLink]:
+    return (plant.cables[tag] for tag in sorted(plant.cables, key=tag_order) if plant.cables[tag].in_use)
+
+
+def _cable(link: CableLink) -> Subject:
+    places = dict.fromkeys(segment.tag for segment in link.segments)
+    return Subject(
+        "cable", link.tag, link.path, where=_route(list(places)), owner=link.cable.owner, state=link.cable.state
+    )
+
+
+def _cable_ends(plant: Plant) -> Iterator[Plugged]:
+    return (Plugged(link, end) for link in _cables(plant) for end in link.ends)
+
+
+def _cable_end(plugged: Plugged) -> Subject:
+    link, device = plugged.link, plugged.end.device
+    second = device.tag if device is not None else plugged.end.written
+    where = place_words(device.place if device is not None else None)
+    return Subject("cable", link.tag, link.path, second, where, link.cable.owner, link.cable.state)
+
+
+def _runs(plant: Plant) -> Iterable[Run]:
+    return plant.runs
+
+
+def _run(run: Run) -> Subject:
+    cable = run.first
+    places = dict.fromkeys(segment.tag for link in run.cables for segment in link.segments)
+    return Subject(
+        "cable", cable.tag, cable.path, where=_route(list(places)), owner=cable.cable.owner, state=cable.cable.state
+    )
+
+
+def _devices(plant: Plant) -> Iterator[DeviceNode]:
+    return (plant.devices[tag] for tag in sorted(plant.devices, key=tag_order) if plant.devices[tag].in_use)
+
+
+def _device(node: DeviceNode) -> Subject:
+    device = node.device
+    return Subject("device", node.tag, node.path, "", place_words(node.place), device.owner, device.state)
+
+
+def _outdoor_antennas(plant: Plant) -> Iterator[DeviceNode]:
+    return (
+        node
+        for node in _devices(plant)
+        if node.device.kind == "antenna" and node.place is not None and node.place.is_outside
+    )
+
+
+def _entries(plant: Plant) -> Iterable[Entry]:
+    return plant.entries
+
+
+def _entry(entry: Entry) -> Subject:
+    cable = entry.cable.cable
+    building = entry.building or "the building"
+    return Subject(
+        "cable", entry.cable.tag, entry.cable.path, building, place_words(entry.outside), cable.owner, cable.state
+    )
+
+
+def _bondables(plant: Plant) -> Iterable[Bondable]:
+    return plant.bondables
+
+
+def _bondable(bondable: Bondable) -> Subject:
+    subject = _device(bondable.device)
+    return Subject(
+        "device",
+        subject.tag,
+        bondable.path,
+        "mast" if bondable.is_mast else "",
+        subject.where,
+        subject.owner,
+        subject.state,
+    )
+
+
+def _conductors(plant: Plant) -> Iterator[BondNode]:
+    return (
+        plant.bonds[tag]
+        for tag in sorted(plant.bonds, key=tag_order)
+        if plant.bonds[tag].item.kind == "bonding conductor" and plant.bonds[tag].in_use
+    )
+
+
+def _conductor(node: BondNode) -> Subject:
+    item = node.item
+    return Subject(
+        "bonding conductor", node.tag, node.path, "", f"{item.from_} to {item.to}", item.owner, item.state
+    )
+
+
+def _items(plant: Plant) -> Iterator[Item]:
+    design = plant.design
+    for section in _KINDS:
+        for tag in sorted(getattr(design, section), key=tag_order):
+            thing = getattr(design, section)[tag]
+            place = getattr(thing, "place", None)
+            yield Item(
+                section,
+                tag,
+                getattr(thing, "owner", "owner"),
+                getattr(thing, "state", "new"),
+                place if isinstance(place, str) else "",
+            )
+
+
+def _item(item: Item) -> Subject:
+    return Subject(_KINDS[item.section], item.tag, item.path, "", item.where, item.owner, item.state)
+
+
+def place_words(place: PlaceNode | None) -> str:
+    """A place for people: ``north wall, house``."""
+    if place is None:
+        return ""
+    return f"{place.tag}, {place.building}" if place.building else place.tag
+
+
+def _route(places: list[str]) -> str:
+    return places[0] if len(places) == 1 else f"{places[0]} to {places[-1]}" if places else ""
+
+
+ITEM = Selector("thing with a tag", _items, _item)
+DEVICE = Selector("device", _devices, _device)
+CABLE = Selector("cable", _cables, _cable)
+CABLE_END = Selector("end of a cable", _cable_ends, _cable_end)
+RUN = Selector("run of cable", _runs, _run)
+ENTRY = Selector("entry of a cable into a building", _entries, _entry)
+OUTDOOR_ANTENNA = Selector("outdoor antenna", _outdoor_antennas, _device)
+BONDABLE = Selector("protector and metal mast", _bondables, _bondable)
+BONDING_CONDUCTOR = Selector("bonding conductor", _conductors, _conductor)
+
+SELECTORS = (ITEM, DEVICE, CABLE, CABLE_END, RUN, ENTRY, OUTDOOR_ANTENNA, BONDABLE, BONDING_CONDUCTOR)

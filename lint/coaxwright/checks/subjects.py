@@ -1,0 +1,22 @@
+"""What a finding is about."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from coaxwright.source import Path
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """A thing of the design by kind and tag, the place it stands in, whose it is and in which state."""
+
+    kind: str
+    tag: str
+    path: Path
+    second: str = ""
+    """A second thing the judgement is about, such as the building a cable enters."""
+    where: str = ""
+    """The place in the building, for people."""
+    owner: str = "owner"
+    state: str = "new"

@@ -1,0 +1,117 @@
+"""What belongs in a place of the design file, said in a few words; taken from the schema."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from coaxwright.design import quantities
+from coaxwright.design.contract import committed_schema
+from coaxwright.source import Document, Path, quoted
+
+SECTIONS: Mapping[str, str] = {
+    "buildings": "house: {entry: north wall}",
+    "places": "attic: {building: house, exposure: attic}",
+    "services": "broadband: {kind: cable broadband, from: DROP}",
+    "devices": "LIV: {kind: outlet, place: living room}",
+    "cables": "C-101: {from: DROP, to: GB1, type: series 6 quad outdoor, length: 20 ft}",
+    "bonding": "B-1: {from: GB1, to: IBT, conductor: 10 AWG copper}",
+}
+"""The sections of tagged parts, each with a line that could stand in it."""
+ROUTE_ENTRY = "- attic: 38 ft"
+
+_QUANTITIES: Mapping[str, type[quantities.Quantity]] = {
+    kind.NAME: kind
+    for kind in vars(quantities).values()
+    if isinstance(kind, type) and issubclass(kind, quantities.Quantity) and kind is not quantities.Quantity
+}
+_LONGEST_LIST = 14
+_SHAPES = {
+    "object": "a group of 'key: value' lines",
+    "array": "a list",
+    "string": "words",
+    "integer": "a whole number",
+    "boolean": "true or false",
+}
+
+
+def schema_at(path: Path) -> Mapping[str, Any]:
+    """The schema of the group, list or value at a path; a tag may be any text."""
+    schema = _resolved(committed_schema())
+    for step in path:
+        inner = schema["items"] if isinstance(step, int) else schema.get("properties", {}).get(step)
+        schema = _resolved(inner or schema["additionalProperties"])
+    return schema
+
+
+def _resolved(schema: Mapping[str, Any]) -> Mapping[str, Any]:
+    """Through references; of a choice by shape, the fuller one."""
+    if "then" in schema:
+        return _resolved(schema["then"])
+    reference = schema.get("$ref") or next((part["$ref"] for part in schema.get("allOf", ()) if "$ref" in part), None)
+    return committed_schema()["$defs"][reference.rpartition("/")[2]] if reference else schema
+
+
+def quantity_of(schema: Mapping[str, Any]) -> type[quantities.Quantity] | None:
+    """The quantity that a schema asks for, if it asks for one."""
+    return _QUANTITIES.get(schema.get("quantity", ""))
+
+
+def expected(schema: Mapping[str, Any]) -> str:
+    """What to write where a schema applies."""
+    schema = _resolved(schema)
+    quantity = quantity_of(schema)
+    if quantity is not None:
+        return f"write {quantity.expected()}"
+    if "enum" in schema:
+        words = [str(word) for word in schema["enum"]]
+        return f"write one of {listed(words)}" if len(words) > 1 else f"write {words[0]!r}"
+    if schema.get("examples"):
+        return f"write {' or '.join(repr(example) for example in schema['examples'])}"
+    if "minimum" in schema:
+        return f"write a whole number from {schema['minimum']} to {schema['maximum']}"
+    if schema.get("type") == "object" and "properties" in schema:
+        return f"write a group such as '{_group(schema)}'"
+    if schema.get("type") == "array":
+        items = _resolved(schema["items"])
+        return f"write a list such as '[{_group(items)}]'" if "properties" in items else "write a list"
+    shape = schema["type"]
+    return f"write {_SHAPES[shape if isinstance(shape, str) else shape[0]]}"
+
+
+def _group(schema: Mapping[str, Any]) -> str:
+    keys = schema.get("required") or keys_of(schema)[:2]
+    return f"{{{', '.join(f'{key}: …' for key in keys)}}}"
+
+
+def keys_of(schema: Mapping[str, Any]) -> list[str]:
+    """The fields of a part."""
+    return list(schema["properties"])
+
+
+def shown(document: Document, path: Path, value: object) -> str:
+    """A value as its author wrote it, short enough for a message."""
+    if isinstance(value, str):
+        return quoted(value)
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, (int, float)):
+        return document.numbers.get(path, str(value))
+    return "a group" if isinstance(value, dict) else "a list"
+
+
+def a(noun: str) -> str:
+    """The noun with its article."""
+    return f"{'an' if noun[:1].lower() in set('aeiou') else 'a'} {noun}"
+
+
+def listed(words: list[str]) -> str:
+    """Words with commas; of very many, the first ones."""
+    some = ", ".join(words[:_LONGEST_LIST])
+    return f"{some}, … ({len(words)} in all)" if len(words) > _LONGEST_LIST else some
+
+
+def all_of(words: list[str]) -> str:
+    """Words in quotes: 'from', 'to' and 'conductor'."""
+    *first, last = [f"'{word}'" for word in words]
+    return f"{', '.join(first)} and {last}" if first else last

@@ -1,0 +1,95 @@
+"""The bonding graph: what is joined to what by bonding conductors, and the way from a thing to an electrode."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass
+from heapq import heappop, heappush
+
+from coaxwright.design.quantities import Length, total
+from coaxwright.plant.parts import BondNode
+from coaxwright.plant.tags import tag_order
+from coaxwright.plant.values import Unknown
+
+BUILDING_LEVEL = frozenset(("intersystem termination", "building electrode system", "water pipe"))
+"""Kinds that stand for the electrode system of the building's electrical service."""
+ELECTRODES = BUILDING_LEVEL | {"ground rod"}
+"""Kinds at which a bonding path has arrived."""
+
+
+@dataclass(frozen=True, slots=True)
+class BondPath:
+    """The conductors from a thing to the first electrode or termination, in order."""
+
+    conductors: tuple[BondNode, ...]
+    electrode: BondNode
+
+    @property
+    def length(self) -> Length | Unknown:
+        """The whole length, or what is missing to tell it."""
+        lengths: list[Length] = []
+        for conductor in self.conductors:
+            if conductor.item.length is None:
+                return Unknown(f"{conductor.tag} has no length", (*conductor.path, "length"))
+            lengths.append(conductor.item.length)
+        return total(lengths)
+
+
+class BondGraph:
+    """Conductors as edges between references such as ``GB1``, ``ANT.mast`` and ``IBT``."""
+
+    def __init__(self, items: Mapping[str, BondNode], ends: Mapping[str, tuple[str | None, str | None]]) -> None:
+        """``ends`` are each conductor's two references, None where one names nothing."""
+        self._electrodes = {
+            tag: node for tag, node in items.items() if node.item.kind in ELECTRODES and node.in_use
+        }
+        self._edges: dict[str, list[tuple[BondNode, str]]] = defaultdict(list)
+        self._loose: dict[str, BondNode] = {}
+        for tag in sorted(ends, key=tag_order):
+            node = items[tag]
+            first, second = ends[tag]
+            if not node.in_use:
+                continue
+            if first is not None and second is not None:
+                self._edges[first].append((node, second))
+                self._edges[second].append((node, first))
+            else:
+                for known in (first, second):
+                    if known is not None:
+                        self._loose[known] = node
+
+    def conductors_at(self, reference: str) -> tuple[BondNode, ...]:
+        """The conductors joined to a thing."""
+        return tuple(conductor for conductor, _ in self._edges[reference]) if reference in self._edges else ()
+
+    def loose_end(self, reference: str) -> BondNode | None:
+        """A conductor at this thing whose other end names nothing, so that where it leads is unknown."""
+        return self._loose.get(reference)
+
+    def path(self, reference: str) -> BondPath | None:
+        """The way with the fewest conductors to an electrode or termination, the shortest among those; or None."""
+        return self._search(reference, frozenset(self._electrodes))
+
+    def path_to_building(self, reference: str) -> BondPath | None:
+        """The way from an electrode of its own on to the electrode system of the building; or None."""
+        goals = {tag for tag, node in self._electrodes.items() if node.item.kind in BUILDING_LEVEL}
+        return self._search(reference, frozenset(goals))
+
+    def _search(self, reference: str, goals: frozenset[str]) -> BondPath | None:
+        # Ties are broken by conductor tags, so the answer does not depend on the order of the file.
+        queue: list[tuple[int, float, tuple[object, ...], str, tuple[BondNode, ...]]] = [(0, 0.0, (), reference, ())]
+        seen: set[str] = set()
+        while queue:
+            steps, length_m, names, here, way = heappop(queue)
+            if here in goals and way:
+                return BondPath(way, self._electrodes[here])
+            if here in seen:
+                continue
+            seen.add(here)
+            for conductor, there in self._edges.get(here, ()):
+                own = conductor.item.length
+                further_m = length_m + (own.length_m if own is not None else 0.0)
+                key = (*names, tag_order(conductor.tag))
+                heappush(queue, (steps + 1, further_m, key, there, (*way, conductor)))
+        return None

@@ -1,0 +1,245 @@
+"""Build the plant of a design: look tags up, turn cables, give ports, follow signals and bonds.
+
+Tolerant: what cannot be connected is noted as a fault and left out, so that everything else can still be judged.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+from coaxwright.catalogue import Catalogue, DeviceEntry, Direction, Port, UnknownWords, load_catalogue
+from coaxwright.design import Cable, Design, Device, Leg
+from coaxwright.design.quantities import Length, total
+from coaxwright.design.words import OUTSIDE
+from coaxwright.plant.bonds import BondGraph
+from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReference
+from coaxwright.plant.parts import (
+    BondNode,
+    BuildingNode,
+    CableEnd,
+    CableLink,
+    DeviceNode,
+    PlaceNode,
+    Segment,
+    ServiceNode,
+)
+from coaxwright.plant.plant import Plant
+from coaxwright.plant.ports import Assignment, Plug, Wire, assign
+from coaxwright.plant.references import References
+from coaxwright.plant.values import Unknown
+from coaxwright.source import Path
+
+UNNAMED = ""
+"""The building that indoor places belong to where the design names none."""
+
+
+def build_plant(design: Design, catalogue: Catalogue | None = None) -> Plant:
+    """The network of a design."""
+    return _Builder(design, catalogue or load_catalogue()).build()
+
+
+class _Builder:
+    def __init__(self, design: Design, catalogue: Catalogue) -> None:
+        self.design = design
+        self.catalogue = catalogue
+        self.references = References()
+
+    def build(self) -> Plant:
+        buildings = self.buildings()
+        places = self.places(buildings)
+        devices = {tag: self.device(tag, device, places) for tag, device in self.design.devices.items()}
+        ends = {tag: self.cable_ends(tag, cable, devices) for tag, cable in self.design.cables.items()}
+        assignment = self.assign(devices, ends)
+        links = {
+            tag: self.link(tag, cable, ends[tag], devices, places, assignment)
+            for tag, cable in self.design.cables.items()
+        }
+        bonds, graph = self.bonds(devices, places)
+        services = {tag: self.service(tag, devices, links) for tag in self.design.services}
+        self.check_serves(services)
+        return Plant(
+            design=self.design,
+            catalogue=self.catalogue,
+            buildings=buildings,
+            places=places,
+            devices=devices,
+            cables=links,
+            bonds=bonds,
+            services=services,
+            bonding=graph,
+            unknown_references=tuple[UnknownReference, ...](self.references.unknown),
+            undecided_ports=tuple[UndecidedPort, ...](assignment.undecided),
+            port_conflicts=tuple[PortConflict, ...](assignment.conflicts),
+        )
+
+    def buildings(self) -> dict[str, BuildingNode]:
+        nodes: dict[str, BuildingNode] = {}
+        for tag, building in self.design.buildings.items():
+            path: Path = ("buildings", tag, "entry")
+            written = building.entry
+            if isinstance(written, str):
+                entries = [self.references.find(written, self.design.places, "place", path)]
+            else:
+                entries = [
+                    self.references.find(entry, self.design.places, "place", (*path, index))
+                    for index, entry in enumerate(written or ())
+                ]
+            nodes[tag] = BuildingNode(tag, building, tuple(entry for entry in entries if entry is not None))
+        return nodes
+
+    def places(self, buildings: Mapping[str, BuildingNode]) -> dict[str, PlaceNode]:
+        only = next(iter(buildings)) if len(buildings) == 1 else UNNAMED if not buildings else None
+        entry_of = {entry: node.tag for node in buildings.values() for entry in node.entries}
+        nodes: dict[str, PlaceNode] = {}
+        for tag, place in self.design.places.items():
+            building = self.references.find(place.building, self.design.buildings, "building", ("places", tag, "building"))
+            if building is None and place.building is None:
+                building = entry_of.get(tag)
+            if building is None and place.building is None:
+                if place.exposure not in OUTSIDE:
+                    building = only if only is not None else UNNAMED
+                elif place.exposure != "buried" and only is not None and not entry_of:
+                    # With one building and no entry named, a wall or roof in the open is that building's.
+                    building = only
+            nodes[tag] = PlaceNode(tag, place, building)
+        return nodes
+
+    def device(self, tag: str, device: Device, places: Mapping[str, PlaceNode]) -> DeviceNode:
+        place = self.references.find(device.place, places, "place", ("devices", tag, "place"))
+        entry = self.catalogue.device(device.kind, device.ways, device.variant)
+        if entry is None:
+            made = self.catalogue.ways(device.kind, device.variant)
+            self.references.unknown.append(
+                UnknownReference(
+                    ("devices", tag, "ways"),
+                    str(device.ways),
+                    f"number of ways of {'an unbalanced' if device.variant else 'a'} {device.kind}",
+                    tuple(str(ways) for ways in made),
+                    None,
+                    None,
+                )
+            )
+        return DeviceNode(tag, device, entry, self.ports(device, entry), places[place] if place else None)
+
+    def ports(self, device: Device, entry: DeviceEntry | None) -> tuple[Port, ...]:
+        if entry is None:  # more ways than the catalogue knows: alike outputs let everything else be judged
+            like = self.catalogue.device(device.kind, self.catalogue.ways(device.kind)[0])
+            assert like is not None
+            outputs = [port for port in like.ports if port.direction is Direction.OUT]
+            inputs = [port for port in like.ports if port.direction is not Direction.OUT]
+            ports = (*inputs, *(replace(outputs[0], name=f"out-{way}") for way in range(1, (device.ways or 0) + 1)))
+        else:
+            ports = entry.ports
+        if device.impedance is None:
+            return ports
+        own_ohm = device.impedance.impedance_ohm
+        return tuple(replace(port, impedance_ohm=own_ohm) for port in ports)
+
+    def cable_ends(self, tag: str, cable: Cable, devices: Mapping[str, DeviceNode]) -> tuple[Plug | None, Plug | None]:
+        def plug(key: str, written: str) -> Plug | None:
+            path: Path = ("cables", tag, key)
+            device, port = self.references.device_and_port(written, devices, path)
+            return Plug(tag, path, device, port) if device is not None else None
+
+        return plug("from", cable.from_), plug("to", cable.to)
+
+    def assign(self, devices: Mapping[str, DeviceNode], ends: Mapping[str, tuple[Plug | None, Plug | None]]) -> Assignment:
+        fittings: list[Plug] = []
+        for tag, node in devices.items():
+            if node.device.on is not None and node.in_use:
+                path: Path = ("devices", tag, "on")
+                device, port = self.references.device_and_port(node.device.on, devices, path)
+                if device is not None:
+                    fittings.append(Plug(tag, path, device, port))
+        wires = [Wire(tag, both) for tag, both in ends.items() if self.design.cables[tag].state != "abandoned"]
+        return assign({tag: node.ports for tag, node in devices.items()}, wires, fittings)
+
+    def link(
+        self,
+        tag: str,
+        cable: Cable,
+        plugs: tuple[Plug | None, Plug | None],
+        devices: Mapping[str, DeviceNode],
+        places: Mapping[str, PlaceNode],
+        assignment: Assignment,
+    ) -> CableLink:
+        ends = []
+        for key, written, plug in (("from", cable.from_, plugs[0]), ("to", cable.to, plugs[1])):
+            path: Path = ("cables", tag, key)
+            device = devices[plug.device] if plug is not None else None
+            ends.append(CableEnd(path, written, device, assignment.ports.get(path)))
+        segments = tuple(self.segments(tag, cable, places))
+        if tag in assignment.turned:
+            ends.reverse()
+            segments = segments[::-1]
+        cable_type = self.catalogue.cable_type(cable.type)
+        if isinstance(cable_type, UnknownWords):
+            self.note_type(tag, cable_type)
+        return CableLink(tag, cable, cable_type, ends[0], ends[1], segments, self.length(tag, cable, segments))
+
+    def note_type(self, tag: str, words: UnknownWords) -> None:
+        meant = words.text.replace(words.word, words.nearest, 1) if words.nearest else None
+        self.references.unknown.append(
+            UnknownReference(("cables", tag, "type"), words.text, "cable type", words.choices, words.nearest, meant)
+        )
+
+    def segments(self, tag: str, cable: Cable, places: Mapping[str, PlaceNode]) -> Iterator[Segment]:
+        for index, entry in enumerate(cable.route or ()):
+            for place, leg in entry.items():
+                path: Path = ("cables", tag, "route", index, place)
+                known = self.references.find(place, places, "place", path)
+                length = leg.length if isinstance(leg, Leg) else leg
+                yield Segment(places[known] if known is not None else None, place, length, path)
+
+    def length(self, tag: str, cable: Cable, segments: tuple[Segment, ...]) -> Length | Unknown:
+        if segments:
+            return total([segment.length for segment in segments])
+        return cable.length or Unknown(f"{tag} has no length and no route", ("cables", tag, "length"))
+
+    def bonds(
+        self, devices: Mapping[str, DeviceNode], places: Mapping[str, PlaceNode]
+    ) -> tuple[dict[str, BondNode], BondGraph]:
+        nodes: dict[str, BondNode] = {}
+        ends: dict[str, tuple[str | None, str | None]] = {}
+        masts = {f"{tag}.mast" for tag, node in devices.items() if node.device.mast is not None}
+        known = dict.fromkeys((*devices, *sorted(masts), *self.design.bonding))
+        for tag, item in self.design.bonding.items():
+            place = self.references.find(item.place, places, "place", ("bonding", tag, "place"))
+            nodes[tag] = BondNode(tag, item, places[place] if place else None)
+            if item.electrode is not None and item.electrode != "service":
+                self.references.find(item.electrode, self.design.bonding, "electrode", ("bonding", tag, "electrode"))
+            if item.kind == "bonding conductor":
+                ends[tag] = (
+                    self.references.find(item.from_, known, "thing to bond", ("bonding", tag, "from")),
+                    self.references.find(item.to, known, "thing to bond to", ("bonding", tag, "to")),
+                )
+        return nodes, BondGraph(nodes, ends)
+
+    def service(self, tag: str, devices: Mapping[str, DeviceNode], links: Mapping[str, CableLink]) -> ServiceNode:
+        """Follow a service from its device along the direction of the signal."""
+        service = self.design.services[tag]
+        start = self.references.find(service.from_, devices, "device", ("services", tag, "from"))
+        leaving: dict[str, list[CableLink]] = defaultdict(list)
+        for link in links.values():
+            if link.in_use and link.near.device is not None:
+                leaving[link.near.device.tag].append(link)
+        reached: set[str] = set()
+        cables: set[str] = set()
+        queue = [start] if start is not None else []
+        while queue:
+            here = queue.pop()
+            if here in reached:
+                continue
+            reached.add(here)
+            for link in leaving[here]:
+                cables.add(link.tag)
+                if link.far.device is not None:
+                    queue.append(link.far.device.tag)
+        return ServiceNode(tag, service, frozenset(cables), frozenset(reached))
+
+    def check_serves(self, services: Mapping[str, ServiceNode]) -> None:
+        for tag, device in self.design.devices.items():
+            for index, wanted in enumerate(device.serves or ()):
+                self.references.find(wanted, services, "service", ("devices", tag, "serves", index))

@@ -1,0 +1,128 @@
+"""Where coax passes a building's envelope, and what stands there to protect it."""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from coaxwright.plant.parts import CableEnd, CableLink, DeviceNode, PlaceNode
+from coaxwright.plant.tags import tag_order
+from coaxwright.plant.values import Unknown
+
+Line = Literal["antenna", "service drop", "inter-building", "outdoors"]
+"""What lies on the outdoor side: an antenna, an operator's drop, another building, or something else out of doors."""
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One cable passing one building's envelope."""
+
+    cable: CableLink
+    building: str
+    outside: PlaceNode | None
+    inside: PlaceNode | None
+    outside_end: CableEnd
+    """The end reached by going outwards along the cable."""
+    inside_end: CableEnd | None
+    """The end reached by going inwards; None where the cable leaves the building again before it ends."""
+    line: Line
+    source: str | None
+    """The antenna, drop or building on the outdoor side, by its tag."""
+
+
+class EntryFinder:
+    """Finds entries and their protectors in a network given by its links."""
+
+    def __init__(self, links: Mapping[str, CableLink], links_at: Callable[[str], Sequence[CableLink]]) -> None:
+        self._links = links
+        self._links_at = links_at
+
+    def entries(self) -> Iterator[Entry]:
+        """Every entry, by cable tag and building, once each."""
+        for tag in sorted(self._links, key=tag_order):
+            link = self._links[tag]
+            if link.in_use:
+                found: dict[str, Entry] = {}
+                for entry in self._of(link):
+                    found.setdefault(entry.building, entry)
+                yield from (found[building] for building in sorted(found, key=tag_order))
+
+    def protector(self, entry: Entry) -> DeviceNode | Unknown | None:
+        """The ground block or protector that serves an entry.
+
+        It is the first device inside, or one on the outdoor side that belongs to the same building, reached without
+        entering a building. Unknown where a tag on the way names nothing.
+        """
+        inside = entry.inside_end
+        if inside is not None and inside.device is not None and inside.device.protects and inside.device.in_use:
+            return inside.device
+        unknown: Unknown | None = None
+        if inside is not None and inside.device is None:
+            unknown = Unknown(f"{inside.written!r} names no device", inside.path)
+        for end in self._outwards(entry.cable, entry.outside_end):
+            if end.device is None:
+                unknown = unknown or Unknown(f"{end.written!r} names no device", end.path)
+            elif end.device.protects and end.device.in_use and _belongs(end.device, entry.building):
+                return end.device
+        return unknown
+
+    def line_outside(self, link: CableLink, end: CableEnd, own: str | None) -> tuple[Line, str | None]:
+        """What lies out of doors beyond ``end`` of a cable: the nearest antenna or drop, else a building but ``own``."""
+        building: str | None = None
+        for reached in self._outwards(link, end):
+            device = reached.device
+            if device is None:
+                continue
+            if device.device.kind == "antenna":
+                return "antenna", device.tag
+            if device.device.kind == "service drop":
+                return "service drop", device.tag
+            if device.place is not None and not device.place.is_outside and device.place.building != own:
+                building = building or device.place.building
+        return ("inter-building", building) if building is not None else ("outdoors", None)
+
+    def _of(self, link: CableLink) -> Iterator[Entry]:
+        stations = _stations(link)
+        for index, (first, second) in enumerate(zip(stations, stations[1:], strict=False)):
+            for inner, outer, inwards in ((first, second, -1), (second, first, 1)):
+                building = _inside(inner)
+                if building is None or building == _inside(outer):
+                    continue
+                beyond = stations[: index + 1] if inwards == -1 else stations[index + 1 :]
+                stays = all(_inside(station) == building for station in beyond)
+                outside_end, inside_end = (link.far, link.near) if inwards == -1 else (link.near, link.far)
+                line, source = self.line_outside(link, outside_end, building)
+                yield Entry(link, building, outer, inner, outside_end, inside_end if stays else None, line, source)
+
+    def _outwards(self, link: CableLink, end: CableEnd) -> Iterator[CableEnd]:
+        """Ends reached from ``end`` of a cable onwards, through devices out of doors only."""
+        queue = deque([(link.tag, end)])
+        seen = {link.tag}
+        while queue:
+            _, reached = queue.popleft()
+            yield reached
+            device = reached.device
+            if device is None or device.place is None or not device.place.is_outside:
+                continue
+            for other in self._links_at(device.tag):
+                if other.tag not in seen and other.in_use:
+                    seen.add(other.tag)
+                    queue.append((other.tag, other.other_end(device.tag)))
+
+
+def _stations(link: CableLink) -> list[PlaceNode]:
+    """The places a cable passes, its end devices' included; places that name nothing are passed over."""
+    ends = [end.device.place if end.device is not None else None for end in link.ends]
+    places = [ends[0], *(segment.place for segment in link.segments), ends[1]]
+    return [place for place in places if place is not None]
+
+
+def _inside(place: PlaceNode) -> str | None:
+    """The building whose inside this is."""
+    return None if place.is_outside else place.building
+
+
+def _belongs(device: DeviceNode, building: str) -> bool:
+    return device.place is not None and device.place.building == building

@@ -1,0 +1,47 @@
+"""What the builder could not connect. It never stops for these; rules of the topic ``plan`` report them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from coaxwright.source import Path
+
+
+@dataclass(frozen=True, slots=True)
+class UnknownReference:
+    """A tag, port or catalogue phrase that names nothing."""
+
+    path: Path
+    written: str
+    wanted: str
+    """What should have been named: ``device``, ``place``, ``port of SP1``, ``cable type`` …"""
+    known: tuple[str, ...]
+    nearest: str | None
+    meant: str | None
+    """The whole text with the nearest word put right."""
+
+
+@dataclass(frozen=True, slots=True)
+class UndecidedPort:
+    """A bare tag where ports differ electrically, so that nobody can tell which one is meant."""
+
+    path: Path
+    device: str
+    choices: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PortConflict:
+    """More cables than ports."""
+
+    device: str
+    ports: tuple[str, ...]
+    """The ports wanted: one by name, or all outputs."""
+    wanted: str
+    """``out-2``, or ``output``, ``input``, ``port`` for any of that sort."""
+    tenants: tuple[str, ...]
+    """Every cable or part that wants one of them, in tag order."""
+    paths: tuple[Path, ...]
+    """Where those that found none are written."""
+    free: tuple[str, ...]
+    """Free ports of the device that are alike."""

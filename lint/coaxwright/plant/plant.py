@@ -1,0 +1,174 @@
+"""The network of a design, built once and never changed, and the questions it answers."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from coaxwright.catalogue import Catalogue
+from coaxwright.design import Design
+from coaxwright.design.words import OUTSIDE, Exposure, Occupancy
+from coaxwright.plant.bonds import BondGraph, BondPath
+from coaxwright.plant.entries import Entry, EntryFinder, Line
+from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReference
+from coaxwright.plant.parts import (
+    BondNode,
+    BuildingNode,
+    CableLink,
+    DeviceNode,
+    PlaceNode,
+    Segment,
+    ServiceNode,
+)
+from coaxwright.plant.runs import LeadIn, Run, lead_in, runs
+from coaxwright.plant.tags import tag_order
+from coaxwright.plant.values import Unknown
+from coaxwright.source import Path
+
+
+@dataclass(frozen=True, slots=True)
+class Bondable:
+    """A thing whose metal has to be bonded: a protector's body or a metal mast."""
+
+    reference: str
+    """As bonding conductors name it: ``GB1``, ``ANT.mast``."""
+    device: DeviceNode
+    is_mast: bool
+    line: Line
+    """What the coax it belongs to comes from out of doors; a mast's is ``antenna``."""
+
+    @property
+    def path(self) -> Path:
+        return (*self.device.path, "mast") if self.is_mast else self.device.path
+
+
+@dataclass(frozen=True)
+class Plant:
+    """Devices, cables and bonds by tag, with what the builder could not connect."""
+
+    design: Design
+    catalogue: Catalogue
+    buildings: Mapping[str, BuildingNode]
+    places: Mapping[str, PlaceNode]
+    devices: Mapping[str, DeviceNode]
+    cables: Mapping[str, CableLink]
+    bonds: Mapping[str, BondNode]
+    services: Mapping[str, ServiceNode]
+    bonding: BondGraph
+    unknown_references: tuple[UnknownReference, ...]
+    undecided_ports: tuple[UndecidedPort, ...]
+    port_conflicts: tuple[PortConflict, ...]
+
+    def cables_at(self, device: str) -> tuple[CableLink, ...]:
+        """The cables joined to a device, in tag order."""
+        return self._cables_at.get(device, ())
+
+    @cached_property
+    def _cables_at(self) -> dict[str, tuple[CableLink, ...]]:
+        joined: dict[str, list[CableLink]] = defaultdict(list)
+        for tag in sorted(self.cables, key=tag_order):
+            link = self.cables[tag]
+            for device in {end.device.tag for end in link.ends if end.device is not None}:
+                joined[device].append(link)
+        return {device: tuple(links) for device, links in joined.items()}
+
+    def services_on(self, cable: str) -> tuple[ServiceNode, ...]:
+        """The services that a cable carries, in tag order."""
+        return tuple(
+            self.services[tag] for tag in sorted(self.services, key=tag_order) if cable in self.services[tag].cables
+        )
+
+    @cached_property
+    def runs(self) -> tuple[Run, ...]:
+        """Every run of cables joined end to end."""
+        return tuple(runs(self))
+
+    def lead_in(self, antenna: DeviceNode) -> LeadIn:
+        """The coax of an antenna down to its first protector."""
+        return lead_in(self, antenna)
+
+    @cached_property
+    def entries(self) -> tuple[Entry, ...]:
+        """Every place where a cable in use passes a building's envelope."""
+        return tuple(self._finder.entries())
+
+    @cached_property
+    def _finder(self) -> EntryFinder:
+        return EntryFinder(self.cables, self.cables_at)
+
+    def protector_at(self, entry: Entry) -> DeviceNode | Unknown | None:
+        """The ground block or protector that serves an entry; Unknown where the way to it is not known."""
+        if len(self.buildings) > 1 and entry.building not in self.buildings and entry.inside is not None:
+            return Unknown(f"{entry.inside.tag} names no building", ("places", entry.inside.tag))
+        return self._finder.protector(entry)
+
+    @cached_property
+    def bondables(self) -> tuple[Bondable, ...]:
+        """Everything whose metal has to be bonded, in tag order, masts behind their antenna's own body."""
+        found: list[Bondable] = []
+        for tag in sorted(self.devices, key=tag_order):
+            node = self.devices[tag]
+            if not node.in_use:
+                continue
+            if node.protects:
+                found.append(Bondable(tag, node, False, self.line_of(node)))
+            mast = node.device.mast
+            if mast is not None and mast.metal and node.place is not None and node.place.is_outside:
+                found.append(Bondable(f"{tag}.mast", node, True, "antenna"))
+        return tuple(found)
+
+    @cached_property
+    def bond_paths(self) -> Mapping[str, BondPath | None]:
+        """For each thing to bond, its way to an electrode."""
+        return {bondable.reference: self.bonding.path(bondable.reference) for bondable in self.bondables}
+
+    def bonded_over(self, conductor: str) -> tuple[Bondable, ...]:
+        """The things whose way to an electrode goes over a bonding conductor."""
+        return self._bonded_over.get(conductor, ())
+
+    @cached_property
+    def _bonded_over(self) -> dict[str, tuple[Bondable, ...]]:
+        over: dict[str, list[Bondable]] = defaultdict(list)
+        for bondable in self.bondables:
+            path = self.bond_paths[bondable.reference]
+            for conductor in path.conductors if path is not None else ():
+                over[conductor.tag].append(bondable)
+        return {conductor: tuple(bondables) for conductor, bondables in over.items()}
+
+    def line_of(self, node: DeviceNode) -> Line:
+        """What the coax at a protector comes from out of doors: an antenna or a drop before anything else."""
+        lines = {entry.line for entry in self.entries if self.protector_at(entry) is node}
+        own = node.place.building if node.place is not None else None
+        for link in self.cables_at(node.tag):
+            lines.add(self._finder.line_outside(link, link.other_end(node.tag), own)[0])
+        order: tuple[Line, ...] = ("antenna", "service drop", "inter-building", "outdoors")
+        return next(line for line in order if line in lines or line == "outdoors")
+
+    def exposed_segments(self, link: CableLink, exposures: frozenset[Exposure]) -> tuple[Segment, ...] | Unknown:
+        """The stretches of a cable's route in places of these exposures, or what is missing to tell them.
+
+        A cable with a length alone, between two indoor places of one building, is taken to run indoors.
+        """
+        if link.segments:
+            for segment in link.segments:
+                if segment.place is None:
+                    return Unknown(f"{segment.tag!r} names no place", segment.path)
+            return tuple(s for s in link.segments if s.place is not None and s.place.exposure in exposures)
+        buildings = set()
+        for end in link.ends:
+            if end.device is None:
+                return Unknown(f"{end.written!r} names no device", end.path)
+            place = end.device.place
+            if place is None or place.exposure in OUTSIDE or place.building is None:
+                return Unknown(f"{link.tag} has no route", (*link.path, "route"))
+            buildings.add(place.building)
+        return () if len(buildings) == 1 else Unknown(f"{link.tag} has no route", (*link.path, "route"))
+
+    def occupancy(self, building: str | None) -> Occupancy | Unknown:
+        """What a building is used as."""
+        node = self.buildings.get(building) if building is not None else None
+        if node is not None and node.building.occupancy is not None:
+            return node.building.occupancy
+        return self.design.basis.occupancy or Unknown("the basis states no occupancy", ("basis", "occupancy"))

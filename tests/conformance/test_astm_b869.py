@@ -1,0 +1,37 @@
+"""ASTM B869-04: copper-clad steel wire for cable-television drop cable, Table 1."""
+
+from __future__ import annotations
+
+import csv
+from math import pi
+from pathlib import Path
+
+import pytest
+
+from coaxwright.catalogue import load_catalogue
+from coaxwright.physics.conductors import ccs_max_resistance_ohm_per_m, wire_resistance_ohm_per_m
+
+ROWS = list(csv.DictReader((Path(__file__).parent / "data" / "astm_b869.csv").open(encoding="utf-8")))
+CLASS_OF_GAUGE = {"14": "series 11", "18": "series 6", "20": "series 59"}
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row["gauge"])
+def test_maximum_resistance(row: dict[str, str]) -> None:
+    resistance = ccs_max_resistance_ohm_per_m(float(row["diameter_in"]) * 25.4, float(row["tolerance_in"]) * 25.4)
+    assert resistance * 304.8 == pytest.approx(float(row["max_ohm_per_1000_ft"]), rel=0.0002)
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row["gauge"])
+def test_nominal_resistance_is_below_the_maximum(row: dict[str, str]) -> None:
+    area_mm2 = pi / 4 * (float(row["diameter_in"]) * 25.4) ** 2
+    nominal = wire_resistance_ohm_per_m(area_mm2, 0.21) * 304.8
+    assert nominal == pytest.approx(float(row["nominal_ohm_per_1000_ft"]), rel=0.0002)
+    assert nominal < float(row["max_ohm_per_1000_ft"])
+
+
+@pytest.mark.parametrize("row", [row for row in ROWS if row["gauge"] in CLASS_OF_GAUGE], ids=lambda row: row["gauge"])
+def test_catalogue_centres_are_between_nominal_and_maximum(row: dict[str, str]) -> None:
+    centre = load_catalogue().classes[CLASS_OF_GAUGE[row["gauge"]]].centres["copper-clad steel"]
+    assert centre.resistance_ohm_per_m is not None
+    resistance = centre.resistance_ohm_per_m * 304.8
+    assert float(row["nominal_ohm_per_1000_ft"]) * 0.999 <= resistance <= float(row["max_ohm_per_1000_ft"])

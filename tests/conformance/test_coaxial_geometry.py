@@ -1,0 +1,78 @@
+"""Impedance, capacitance, velocity: a trade magazine, two textbooks, and the catalogue's own entries."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from math import exp, pi
+
+import pytest
+
+from coaxwright.catalogue import CableClass, load_catalogue
+from coaxwright.physics import geometry
+from coaxwright.physics.conductors import wire_resistance_ohm_per_m
+
+CLASSES = list(load_catalogue().classes.values())
+
+
+def test_speed_of_light_in_feet() -> None:
+    """Velocity of Propagation, Communications Technology, March 2010: 983 571 056.43 ft/s; found."""
+    assert geometry.SPEED_OF_LIGHT_M_PER_S / 0.3048 == pytest.approx(983_571_056.43, abs=0.01)
+
+
+@pytest.mark.parametrize(("velocity_factor", "delay_ns_per_ft"), [(0.84, 1.21), (0.87, 1.17)])
+def test_delay(velocity_factor: float, delay_ns_per_ft: float) -> None:
+    """Velocity of Propagation, Communications Technology, March 2010; found."""
+    assert geometry.delay_s_per_m(velocity_factor) * 1e9 * 0.3048 == pytest.approx(delay_ns_per_ft, abs=0.005)
+
+
+def test_velocity_in_feet() -> None:
+    """Velocity of Propagation, Communications Technology, March 2010: 84 % is 826 199 687.4 ft/s; found."""
+    assert geometry.velocity_m_per_s(0.84) / 0.3048 == pytest.approx(826_199_687.4, abs=0.05)
+
+
+def test_textbook_line_of_50_ohm() -> None:
+    """University electromagnetics textbook, problem 2.18: polyethylene 2.25, inner radius 1.2, outer 4.2 mm; found."""
+    velocity_factor = 2.25**-0.5
+    assert geometry.characteristic_impedance_ohm(4.2, 1.2, velocity_factor) == pytest.approx(50, rel=0.01)
+    assert geometry.velocity_m_per_s(velocity_factor) == pytest.approx(2.0e8, rel=0.001)
+
+
+def test_delay_in_air() -> None:
+    """Cable note on propagation delay: 1.016 ns/ft with er = 1; found."""
+    assert geometry.delay_s_per_m(1.0) * 1e9 * 0.3048 == pytest.approx(1.016, rel=0.001)
+
+
+def test_handbook_constant_of_capacitance() -> None:
+    """Coaxial formula sheet: 7.36 er / log10(D/d) pF/ft; found, 7.354 by derivation."""
+    assert geometry.capacitance_pf_per_m(10, 1, 1.0) * 0.3048 == pytest.approx(7.36, rel=0.001)
+    assert geometry.characteristic_impedance_ohm(10, 1, 1.0) == pytest.approx(138, rel=0.001)
+    assert geometry.characteristic_impedance_ohm(exp(1), 1, 1.0) == pytest.approx(59.96, rel=0.001)
+
+
+@pytest.mark.parametrize("entry", CLASSES, ids=lambda entry: entry.name)
+def test_impedance_of_catalogue_entries_is_plausible(entry: CableClass) -> None:
+    outer_mm, inner_mm = entry.dielectric_diameter_m * 1000, entry.centre_diameter_m * 1000
+    computed_ohm = geometry.characteristic_impedance_ohm(outer_mm, inner_mm, entry.velocity_factor)
+    assert computed_ohm == pytest.approx(entry.impedance_ohm, rel=0.04)
+
+
+@pytest.mark.parametrize("entry", CLASSES, ids=lambda entry: entry.name)
+def test_capacitance_of_catalogue_entries_is_plausible(entry: CableClass) -> None:
+    assert entry.capacitance_pf_per_m is not None
+    computed = geometry.capacitance_of_impedance_pf_per_m(entry.impedance_ohm, entry.velocity_factor)
+    assert entry.capacitance_pf_per_m == pytest.approx(computed, rel=0.005)
+
+
+@pytest.mark.parametrize("entry", CLASSES, ids=lambda entry: entry.name)
+def test_loss_of_catalogue_entries_rises_with_frequency(entry: CableClass) -> None:
+    tables = [entry.attenuation.published, *([entry.attenuation.beyond] if entry.attenuation.beyond else [])]
+    losses = [loss for table in tables for loss in table.points[1]]
+    assert all(first < second for first, second in pairwise(losses))
+
+
+@pytest.mark.parametrize(
+    "entry", [entry for entry in CLASSES if "copper" in entry.centres], ids=lambda entry: entry.name
+)
+def test_copper_centres_follow_from_their_diameter(entry: CableClass) -> None:
+    area_mm2 = pi / 4 * (entry.centre_diameter_m * 1000) ** 2
+    assert entry.centres["copper"].resistance_ohm_per_m == pytest.approx(wire_resistance_ohm_per_m(area_mm2), rel=0.002)

@@ -1,0 +1,244 @@
+"""The shipped data: valid against the schema, sourced figure by figure, and what other rooms expect of it."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+import jsonschema
+import pytest
+import yaml
+
+import coaxwright.catalogue
+from coaxwright.catalogue import Direction, load_catalogue
+from coaxwright.catalogue.measures import CapacitancePerLength, Percent, ResistancePerLength
+from coaxwright.design.quantities import (
+    Band,
+    Decibels,
+    Frequency,
+    Impedance,
+    Length,
+    LossPerLength,
+    Quantity,
+    Temperature,
+)
+
+CATALOGUE = load_catalogue()
+DATA = Path(coaxwright.catalogue.__file__).parent / "data"
+SCHEMA = json.loads((Path(__file__).parents[3] / "schemas" / "catalogue-1.schema.json").read_text(encoding="utf-8"))
+FILES = {path.name: yaml.safe_load(path.read_text(encoding="utf-8")) for path in sorted(DATA.glob("*.yaml"))}
+
+
+def entries(part: str) -> list[tuple[str, Mapping[str, Any]]]:
+    return [(name, entry) for file in FILES.values() for name, entry in file.get(part, {}).items()]
+
+
+def test_the_schema_is_valid() -> None:
+    jsonschema.Draft202012Validator.check_schema(SCHEMA)
+
+
+def test_every_field_of_the_schema_is_described() -> None:
+    def undescribed(node: object, path: str) -> list[str]:
+        if isinstance(node, list):
+            return [miss for index, item in enumerate(node) for miss in undescribed(item, f"{path}/{index}")]
+        if not isinstance(node, dict):
+            return []
+        fields = {**node.get("properties", {}), **node.get("$defs", {})} if "type" in node or "$defs" in node else {}
+        missing = [f"{path}/{name}" for name, field in fields.items() if "description" not in field]
+        return missing + [miss for name, item in node.items() for miss in undescribed(item, f"{path}/{name}")]
+
+    assert undescribed(SCHEMA, "") == []
+
+
+@pytest.mark.parametrize("name", FILES)
+def test_shipped_files_are_valid(name: str) -> None:
+    jsonschema.validate(FILES[name], SCHEMA, cls=jsonschema.Draft202012Validator)
+
+
+@pytest.mark.parametrize(
+    ("definition", "quantity"),
+    [
+        ("impedance", Impedance),
+        ("percent", Percent),
+        ("capacitance", CapacitancePerLength),
+        ("resistance", ResistancePerLength),
+        ("length", Length),
+        ("temperature", Temperature),
+        ("frequency", Frequency),
+        ("attenuation figure", LossPerLength),
+        ("band", Band),
+        ("decibels", Decibels),
+    ],
+)
+def test_schema_and_parser_accept_the_same_quantities(definition: str, quantity: type[Quantity]) -> None:
+    written = {name: value for name, value in SCHEMA["$defs"][definition].items() if name != "description"}
+    assert written == quantity.schema()
+
+
+def test_a_mistyped_field_is_not_valid() -> None:
+    wrong = {"edition": 1, "sources": {}, "jackets": {"indoor": {"description": "x", "resist sun": True}}}
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate(wrong, SCHEMA, cls=jsonschema.Draft202012Validator)
+
+
+def test_every_source_is_used() -> None:
+    for name, file in FILES.items():
+        used = {
+            key
+            for part in ("classes", "jackets", "devices")
+            for entry in file.get(part, {}).values()
+            for table in (entry["sources"], *(path["sources"] for path in entry.get("paths", ())))
+            for key in table.values()
+        }
+        assert used == set(file["sources"]), name
+
+
+@pytest.mark.parametrize(
+    ("name", "entry"), entries("classes"), ids=lambda value: value if isinstance(value, str) else ""
+)
+def test_every_figure_of_a_class_has_a_source(name: str, entry: Mapping[str, Any]) -> None:
+    figures = set(entry) - {"description", "hints", "sources", "jackets", "centres"}
+    figures |= {"spread", "outer diameter"} | set(entry["centres"])
+    if "beyond" in entry["attenuation"]:
+        figures |= {"beyond", "beyond spread"}
+    if any("resistance" in shield for shield in entry["shields"].values()):
+        figures.add("shield resistance")
+    assert set(entry["sources"]) == figures
+
+
+@pytest.mark.parametrize(
+    ("name", "entry"), entries("devices"), ids=lambda value: value if isinstance(value, str) else ""
+)
+def test_every_figure_of_a_device_has_a_source(name: str, entry: Mapping[str, Any]) -> None:
+    figures = {"impedance", "passes power", "needs power", "protects", "gain", "noise figure"} & set(entry)
+    assert set(entry["sources"]) == figures
+    for path in entry.get("paths", ()):
+        assert set(path["sources"]) == {"low", "nominal", "high"}
+
+
+def test_every_property_of_a_jacket_has_a_source() -> None:
+    for jacket in CATALOGUE.jackets.values():
+        assert set(jacket.sources) == {"us mark", "resists sun and wet", "burial-rated"}
+
+
+def test_jackets_combine_both_ways() -> None:
+    for jacket in CATALOGUE.jackets.values():
+        for other in jacket.combines_with:
+            assert jacket.name in CATALOGUE.jackets[other].combines_with
+
+
+def test_defaults_are_the_poorest_of_each_class() -> None:
+    for name, entry in entries("classes"):
+        assert entry["defaults"]["shield"] == next(iter(entry["shields"])), name
+        assert entry["defaults"]["centre"] == next(iter(entry["centres"])), name
+        assert entry["defaults"]["jacket"] == entry["jackets"][0], name
+
+
+def test_every_table_can_be_read() -> None:
+    for entry in CATALOGUE.classes.values():
+        low, nominal, high = entry.attenuation.loss_db_per_m(entry.attenuation.highest_hz)
+        assert 0 < low <= nominal <= high
+
+
+def test_the_two_tables_of_a_class_join_without_a_step() -> None:
+    for entry in CATALOGUE.classes.values():
+        if entry.attenuation.beyond is not None:
+            edge_hz = entry.attenuation.highest_published_hz
+            at_edge = entry.attenuation.loss_db_per_m(edge_hz).nominal_db_per_m
+            above = entry.attenuation.loss_db_per_m(edge_hz * 1.00001).nominal_db_per_m
+            assert above == pytest.approx(at_edge, rel=1e-4)
+
+
+def test_warm_cable_loses_more() -> None:
+    attenuation = CATALOGUE.classes["series 6"].attenuation
+    at_table = attenuation.loss_db_per_m(5e8)
+    assert attenuation.loss_db_per_m(5e8, temperature_c=20) == at_table
+    assert attenuation.loss_db_per_m(5e8, temperature_c=55).nominal_db_per_m > at_table.nominal_db_per_m
+
+
+def test_device_kinds() -> None:
+    assert CATALOGUE.device_kinds == (
+        "service drop", "ground block", "protector", "splitter", "antenna", "preamplifier", "power inserter",
+        "cable modem", "outlet", "terminator", "receiver",
+    )  # fmt: skip
+    assert CATALOGUE.ways("splitter") == (2, 3, 4, 8)
+    assert CATALOGUE.ways("splitter", "unbalanced") == (3,)
+    assert CATALOGUE.ways("outlet") == ()
+
+
+def test_devices_are_found_by_kind_ways_and_variant() -> None:
+    assert CATALOGUE.device("splitter") is None
+    assert CATALOGUE.device("splitter", 5) is None
+    assert CATALOGUE.device("toaster") is None
+    for (kind, ways, variant), entry in CATALOGUE.devices.items():
+        assert CATALOGUE.device(kind, ways, variant) is entry
+
+
+@pytest.mark.parametrize("ways", [2, 3, 4, 8])
+def test_splitters(ways: int) -> None:
+    splitter = CATALOGUE.device("splitter", ways)
+    assert splitter is not None
+    assert [port.name for port in splitter.ports] == ["in", *(f"out-{index}" for index in range(1, ways + 1))]
+    assert {port.group for port in splitter.ports if port.direction is Direction.OUT} == {"out"}
+    assert all(port.impedance_ohm == 75 for port in splitter.ports)
+    loss = splitter.loss("in", f"out-{ways}", 533e6)
+    assert loss is not None
+    assert splitter.loss(f"out-{ways}", "in", 533e6) == loss
+    assert splitter.loss("out-1", "out-2", 533e6) is None
+    assert splitter.loss("in", "out-1", 1125e9) is None
+
+
+def test_unbalanced_splitter() -> None:
+    splitter = CATALOGUE.device("splitter", 3, "unbalanced")
+    assert splitter is not None
+    assert [port.name for port in splitter.ports] == ["in", "low-loss", "out-1", "out-2"]
+    assert splitter.port("low-loss") is not None
+    assert splitter.loss("in", "low-loss", 5e8) != splitter.loss("in", "out-1", 5e8)
+
+
+def test_ground_block_is_alike_both_ways_and_protects() -> None:
+    block = CATALOGUE.device("ground block")
+    assert block is not None
+    assert block.protects
+    assert block.bonds_shield
+    assert {(port.direction, port.group) for port in block.ports} == {(Direction.EITHER, "through")}
+    assert block.loss("in", "out", 5e8) == block.loss("out", "in", 5e8) == (0.1, 0.15, 0.2)
+    assert block.loss("in", "in", 5e8) is None
+    assert block.loss("in", "tap", 5e8) is None
+
+
+def test_preamplifier_has_its_figures() -> None:
+    preamplifier = CATALOGUE.device("preamplifier")
+    assert preamplifier is not None
+    assert preamplifier.needs_power
+    assert preamplifier.gain == (16, 20, 34)
+    assert preamplifier.noise_figure == (1, 2, 3)
+
+
+def test_source_lines() -> None:
+    sources = CATALOGUE.classes["series 6"].sources
+    assert sources["attenuation"].line == (
+        "ANSI/SCTE 74, 2003 and 2011, table of maximum attenuation at 68 \N{DEGREE SIGN}F (memory)"
+    )
+    assert sources["defaults"].line == "common practice, no source"
+
+
+def test_a_folder_of_the_same_name_in_the_working_directory_is_not_read(tmp_path: Path) -> None:
+    (tmp_path / "data").mkdir()
+    (tmp_path / "data" / "cables.yaml").write_text("edition: 99\n", encoding="utf-8")
+    script = "from coaxwright.catalogue import load_catalogue; print(load_catalogue().edition)"
+    package_root = str(Path(coaxwright.catalogue.__file__).parents[2])
+    run = subprocess.run(
+        [sys.executable, "-c", script],
+        cwd=tmp_path,
+        env={**os.environ, "PYTHONPATH": package_root},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert run.stdout.strip() == "1"

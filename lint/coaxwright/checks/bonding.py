@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.catalogue import CableType
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, Mend, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, Mend, NeedsPerson, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import BONDABLE, BONDING_CONDUCTOR
@@ -87,9 +87,6 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
     if isinstance(occupancy, Unknown):
         yield CannotJudge(occupancy)
         return
-    if occupancy not in DWELLINGS:
-        yield DoesNotApply("the length is limited in one- and two-family dwellings only")
-        return
     length = path.length
     if isinstance(length, Unknown):
         yield CannotJudge(length)
@@ -109,7 +106,13 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
     values["joining"] = joining.text
     first = path.conductors[0]
     met = at_most(*((length.length_m, longest.length_m) if length.is_metric else (length.length_ft, longest.length_ft)))
-    if not met:
+    if occupancy not in DWELLINGS:
+        if met:
+            yield DoesNotApply("the length is limited in one- and two-family dwellings only")
+        else:
+            values["occupancy"] = occupancy
+            yield NeedsPerson("other occupancy", (*first.path, "length"), values)
+    elif not met:
         values["over"] = in_system_of(length, length.length_m - longest.length_m).text
         yield NotMet("long", (*first.path, "length"), values)
     elif path.electrode.item.kind not in BUILDING_LEVEL and not _joined(path, joining, site.plant):
@@ -204,6 +207,7 @@ CHECKS = (
         cases={
             "long": ("thing", "conductors", "electrode", "length", "longest", "over", "joining"),
             "electrode not joined": ("thing", "conductors", "electrode", "length", "longest", "joining"),
+            "other occupancy": ("thing", "conductors", "electrode", "length", "longest", "occupancy"),
         },
         reads=(*_BONDING_FIELDS, "bonding.*.length", "bonding.*.conductor", "basis.occupancy", "buildings.*.occupancy"),
         limits={"longest": LimitKind(LengthPair), "joining": LimitKind(Conductor, by=("metal",))},

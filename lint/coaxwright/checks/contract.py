@@ -32,6 +32,8 @@ class Mend:
 
     path: Path
     text: str
+    at_key: bool = False
+    """Whether the key at the path is to be written anew, not its value."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,13 +59,24 @@ class CannotJudge:
 
 
 @dataclass(frozen=True, slots=True)
+class NeedsPerson:
+    """No number decides it: somebody has to look. Worded like ``NotMet``; it never returns a design by itself."""
+
+    case: str
+    at: Path
+    values: Mapping[str, str]
+    at_key: bool = False
+    facet: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class DoesNotApply:
     """The rule has nothing to say of this subject, and why."""
 
     because: str
 
 
-Verdict = NotMet | CannotJudge | DoesNotApply
+Verdict = NotMet | CannotJudge | NeedsPerson | DoesNotApply
 
 
 @dataclass(frozen=True, slots=True)

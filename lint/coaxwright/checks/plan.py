@@ -19,11 +19,13 @@ def reference_known(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]
         facet = ".".join(str(step) for step in fault.path[2:])
         values = {"written": fault.written, "wanted": article(fault.wanted), "known": listed(sorted(fault.known))}
         if fault.meant is None:
-            yield NotMet("unknown" if fault.known else "none", fault.path, values, facet=facet)
+            case = "unknown" if fault.known else "none"
+            yield NotMet(case, fault.path, values, at_key=_is_key(fault.path), facet=facet)
         else:
-            mend = Mend(fault.path, fault.meant)
+            at_key = _is_key(fault.path)
+            mend = Mend(fault.path, fault.meant, at_key)
             values["meant"] = fault.meant
-            yield NotMet("misspelt", fault.path, values, at_key=_is_key(fault.path), facet=facet, mend=mend)
+            yield NotMet("misspelt", fault.path, values, at_key=at_key, facet=facet, mend=mend)
     for port in site.plant.undecided_of(item.path):
         choices = [f"{port.device}.{name}" for name in port.choices]
         values = {"device": port.device, "choices": listed(choices, "or")}

@@ -2,14 +2,24 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
 from coaxwright.design.contract import mistakes
-from coaxwright.design.fields import TAG_PATTERN
 from coaxwright.design.nearest import nearest_word
-from coaxwright.design.phrases import ROUTE_ENTRY, SECTIONS, a, all_of, expected, keys_of, listed, schema_at, shown
-from coaxwright.design.phrases import quantity_of as _quantity_of
+from coaxwright.design.phrases import (
+    ROUTE_ENTRY,
+    SECTIONS,
+    a,
+    expected,
+    in_quotes,
+    keys_of,
+    listed,
+    quantity_of,
+    schema_at,
+    shown,
+)
 from coaxwright.design.quantities import Length
 from coaxwright.source import Document, Path, Problem, Span
 
@@ -129,10 +139,12 @@ class _Explanation:
         written = shown(self.document, (), key)
         if section is not None:
             return self.problem(span, f"{written} stands where a section belongs", f"indent it below '{section}:'")
-        near = nearest_word(key, [word for word in known if word not in owner]) or nearest_word(key, known)
-        kind = owner.get("kind")
-        whose = a(kind) if isinstance(kind, str) and path[0] != "services" else _named(path, owner)
-        if not isinstance(kind, str) and path[:1] == ("bonding",):
+        near = nearest_word(key, known)
+        kind = str(owner.get("kind"))
+        whose = _named(path, owner)
+        if path[:1] in {("devices",), ("bonding",)} and kind in schema_at((*path, "kind")).get("enum", ()):
+            whose = a(kind)
+        elif path[:1] == ("bonding",) and "kind" not in owner:
             whose = f"{path[-1]}, a bonding conductor,"
         return self.problem(
             span, f"{whose} has no field {written}", "" if near else f"its fields are {listed(known)}", near
@@ -144,7 +156,7 @@ class _Explanation:
         for path in list(self.missing):
             owner = self.at(path)
             others = [key for key in owner if key in fields and (*path, key) in self.keys]
-            if path[:1] != ("bonding",) or "kind" in owner or not others:
+            if path[:1] != ("bonding",) or not others or owner.keys() & {"kind", "from", "to", "conductor"}:
                 continue
             del self.missing[path]
             for key in others:
@@ -168,11 +180,13 @@ class _Explanation:
             if not absent or self.is_covered(path):
                 continue
             span = self.key_span(path) if path else _start(self.document)
-            what = f"{_named(path, self.at(path))} has no {all_of(absent)}"
-            write = f"write {all_of([f'{key}: …' for key in absent])}"
+            what = f"{_named(path, self.at(path))} has no {in_quotes(absent, 'or')}"
+            write = f"write {in_quotes([f'{key}: …' for key in absent], 'and')}"
             field = schema_at((*path, absent[0]))
-            if len(absent) == 1 and ("enum" in field or "quantity" in field):
-                write = expected(field)
+            if len(absent) == 1 and "quantity" in field:
+                write = f"write '{absent[0]}: {field['examples'][0]}'"
+            if len(absent) == 1 and "enum" in field:
+                write = f"{write} with one of {listed(field['enum'])}"
             yield self.problem(span, what, write)
 
     # Values
@@ -206,7 +220,7 @@ class _Explanation:
             write = "leave the line out until there is something to put below it"
             return self.problem(self.key_span(path), f"the section {key!r} is empty", write)
         write = expected(schema)
-        if path[0] in SECTIONS and len(path) == 2 and not schema.get("required"):  # noqa: PLR2004
+        if path[0] in SECTIONS and len(path) == 2 and not schema.get("required"):
             write = f"write '{key}: {{}}' where there is nothing more to say"
         return self.problem(self.key_span(path), f"nothing is written after {key!r}", write)
 
@@ -216,18 +230,16 @@ class _Explanation:
         key = next(step for step in reversed(path) if isinstance(step, str))
         written = shown(self.document, path, value)
         cannot = f"{written} cannot stand {'in the list' if isinstance(path[-1], int) else 'for'} {key!r}"
-        quantity = _quantity_of(schema)
+        quantity = quantity_of(schema)
         if quantity is not None and isinstance(value, (str, int, float)) and not isinstance(value, bool):
             number = self.document.numbers.get(path, str(value))
             if quantity.is_number(number):
                 return self.problem(span, f"{number} has no unit", f"write {quantity.expected(number)}")
             near = quantity.nearest(str(value))
-            return self.problem(
-                span, f"{written} is not {a(quantity.NAME)}", "" if near else expected(schema), near
-            )
+            return self.problem(span, f"{written} is not {a(quantity.NAME)}", "" if near else expected(schema), near)
         if "enum" in schema and isinstance(value, str):
             words = [str(word) for word in schema["enum"]]
-            near = nearest_word(value, words)
+            near = nearest_word(value, words) if len(words) > 1 else None
             is_long = near and len(words) > _LONGEST_LIST_WITH_NEAREST
             return self.problem(span, f"{written} is not a known {key}", "" if is_long else expected(schema), near)
         if schema.get("type") == "boolean" and isinstance(value, str):
@@ -242,7 +254,7 @@ class _Explanation:
                 return self.problem(span, f"nothing is written between the quotes of {key!r}", expected(schema))
             return self.problem(span, f"{written} cannot be a tag", _TAG)
         if "pattern" in schema and isinstance(value, str):
-            near = value.lower() if schema["examples"] and _matches(schema["pattern"], value.lower()) else None
+            near = value.lower() if re.search(schema["pattern"], value.lower()) else None
             return self.problem(span, cannot, expected(schema), near)
         return self.problem(span, *self.wrong_shape(path, schema, value, cannot))
 
@@ -259,12 +271,14 @@ class _Explanation:
                 return cannot, f"write it like '{SECTIONS[section]}'"
             case ("cables", _, "route", int()) if isinstance(value, str):
                 place, _, rest = value.partition(" ")
-                while rest and not _is_length(rest):
+                while rest and not Length.matches(rest):
                     more, _, rest = rest.partition(" ")
                     place = f"{place} {more}"
                 if rest:
                     return f"{value!r} lacks the colon after the place", f"write '- {place}: {rest}'"
                 return f"{value!r} has no length", f"write '- {value}: 38 ft'"
+            case ("cables", _, "route", int()):
+                return cannot, f"write '{ROUTE_ENTRY}'"
             case ("cables", _, "route"):
                 return cannot, f"write '{ROUTE_ENTRY}' for each place it runs through"
         if schema.get("type") == "array" and isinstance(value, (str, int, float)) and not isinstance(value, bool):
@@ -302,16 +316,6 @@ def _is_key(mistake: Any) -> bool:
 
 def _is_of_kind(mistake: Any) -> bool:
     return "then" in mistake.absolute_schema_path and "allOf" in mistake.absolute_schema_path
-
-
-def _is_length(text: str) -> bool:
-    return Length.matches(text)
-
-
-def _matches(pattern: str, text: str) -> bool:
-    from re import search
-
-    return search(pattern, text) is not None
 
 
 def _start(document: Document) -> Span:

@@ -50,7 +50,9 @@ class Basis(Part):
 class Building(Part):
     """One building of the site."""
 
-    entry: Tag | Annotated[list[Tag], Field(min_length=1)] | None = may("The place (or places) where cables from outside come in.")
+    entry: Tag | Annotated[list[Tag], Field(min_length=1)] | None = may(
+        "The place (or places) where cables from outside come in."
+    )
     occupancy: Occupancy | None = may("What this building is used as, where it differs from the basis.")
     lightning_system: bool = may(
         "Whether the building has a lightning protection system.", key="lightning system", default=False

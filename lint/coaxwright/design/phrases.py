@@ -7,6 +7,7 @@ from typing import Any
 
 from coaxwright.design import quantities
 from coaxwright.design.contract import committed_schema
+from coaxwright.design.fields import TAG_PATTERN
 from coaxwright.source import Document, Path, quoted
 
 SECTIONS: Mapping[str, str] = {
@@ -75,6 +76,8 @@ def expected(schema: Mapping[str, Any]) -> str:
     if schema.get("type") == "array":
         items = _resolved(schema["items"])
         return f"write a list such as '[{_group(items)}]'" if "properties" in items else "write a list"
+    if schema.get("pattern") == TAG_PATTERN:
+        return "write a tag"
     shape = schema["type"]
     return f"write {_SHAPES[shape if isinstance(shape, str) else shape[0]]}"
 
@@ -111,7 +114,7 @@ def listed(words: list[str]) -> str:
     return f"{some}, … ({len(words)} in all)" if len(words) > _LONGEST_LIST else some
 
 
-def all_of(words: list[str]) -> str:
+def in_quotes(words: list[str], joined_by: str) -> str:
     """Words in quotes: 'from', 'to' and 'conductor'."""
     *first, last = [f"'{word}'" for word in words]
-    return f"{', '.join(first)} and {last}" if first else last
+    return f"{', '.join(first)} {joined_by} {last}" if first else last

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TypeVar
 
 from coaxwright.catalogue import Catalogue
 from coaxwright.design import Design
@@ -26,6 +27,8 @@ from coaxwright.plant.runs import LeadIn, Run, lead_in, runs
 from coaxwright.plant.tags import tag_order
 from coaxwright.plant.values import Unknown
 from coaxwright.source import Path
+
+_F = TypeVar("_F", UnknownReference, UndecidedPort)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +82,29 @@ class Plant:
         return tuple(
             self.services[tag] for tag in sorted(self.services, key=tag_order) if cable in self.services[tag].cables
         )
+
+    def references_of(self, item: Path) -> tuple[UnknownReference, ...]:
+        """What is written in an item and names nothing."""
+        return self._references_of.get(item, ())
+
+    @cached_property
+    def _references_of(self) -> dict[Path, tuple[UnknownReference, ...]]:
+        return _by_item(self.unknown_references)
+
+    def undecided_of(self, item: Path) -> tuple[UndecidedPort, ...]:
+        """What is written in an item and could mean one of several unlike ports."""
+        return self._undecided_of.get(item, ())
+
+    @cached_property
+    def _undecided_of(self) -> dict[Path, tuple[UndecidedPort, ...]]:
+        return _by_item(self.undecided_ports)
+
+    def loose_reference(self, conductor: BondNode) -> tuple[Path, str]:
+        """The end of a bonding conductor that names nothing: where it is written, and what."""
+        for fault in self.references_of(conductor.path):
+            if fault.path[-1] in ("from", "to"):
+                return fault.path, fault.written
+        raise LookupError(f"{conductor.tag} has no loose end")
 
     @cached_property
     def runs(self) -> tuple[Run, ...]:
@@ -172,3 +198,11 @@ class Plant:
         if node is not None and node.building.occupancy is not None:
             return node.building.occupancy
         return self.design.basis.occupancy or Unknown("the basis states no occupancy", ("basis", "occupancy"))
+
+
+def _by_item(faults: Iterable[_F]) -> dict[Path, tuple[_F, ...]]:
+    """Faults by the section and tag they are written in."""
+    found: dict[Path, list[_F]] = defaultdict(list)
+    for fault in faults:
+        found[fault.path[:2]].append(fault)
+    return {item: tuple(faults) for item, faults in found.items()}

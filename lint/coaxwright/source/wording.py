@@ -6,6 +6,7 @@ from yaml import MarkedYAMLError, YAMLError
 
 _UNESCAPED = ("a backslash is followed by nothing we know", "use single quotes where a backslash is meant as such")
 _NO_NAME = ("a value cannot begin with this sign", "put it in quotes")
+_TYPE_TAG = ("a value that begins with ! is a type tag, which is not used in a design", "put it in quotes")
 _DIRECTIVE = ("directives are not used", "remove the % line")
 _WORDING: tuple[tuple[str, str, str], ...] = (
     (
@@ -32,8 +33,20 @@ _WORDING: tuple[tuple[str, str, str], ...] = (
     ("mapping keys are not allowed", *_NO_NAME),
     ("expected alphabetic or numeric character", *_NO_NAME),
     ("expected comment or line break", "nothing may follow | or > on its line", "begin the text on the next line"),
-    ("unknown directive name", *_DIRECTIVE),
+    ("unexpected ':'", "a colon needs a space behind it here", "put a value that holds a colon in quotes"),
+    ("unexpected document indicator", "this quote is not closed before --- or ...", "a closing quote is missing"),
+    ("indentation indicator equal to 0", "0 cannot follow | or >", "leave it out"),
+    ("tab character where an indentation", "a tab stands where the indentation is", "indent with spaces"),
+    ("directive", *_DIRECTIVE),
     ("incompatible YAML document", *_DIRECTIVE),
+    ("version number", *_DIRECTIVE),
+    ("digit or '.' character", *_DIRECTIVE),
+    ("non-alphabetical character", *_DIRECTIVE),
+    ("tag", *_TYPE_TAG),
+    ("URI", *_TYPE_TAG),
+    ("expected '!'", *_TYPE_TAG),
+    ("expected '>'", *_TYPE_TAG),
+    ("expected whitespace or line break", *_NO_NAME),
 )
 _LONGEST_QUOTE = 60
 
@@ -76,7 +89,7 @@ def explain(error: YAMLError, text: str) -> tuple[str, str, int]:
 
 def _is_told_at_its_opening(problem: str, spans_lines: bool) -> bool:
     """Whether the place where something was opened helps more than the place where it shows that it never ended."""
-    if "unexpected end of stream" in problem:
+    if "unexpected end of stream" in problem or "document indicator" in problem:
         return True
     return spans_lines and ("',' or" in problem or "expected ':'" in problem)
 

@@ -38,7 +38,9 @@ class QuantityError(CoaxwrightError, ValueError):
         self.quantity = quantity
         self.nearest = nearest
         hint = f"; did you mean {nearest!r}?" if nearest else ""
-        super().__init__(f"{text!r} is not {_article(quantity.NAME)} {quantity.NAME}; write {quantity.expected()}{hint}")
+        super().__init__(
+            f"{text!r} is not {_article(quantity.NAME)} {quantity.NAME}; write {quantity.expected()}{hint}"
+        )
 
 
 class Quantity:
@@ -130,7 +132,7 @@ class Quantity:
         return f"{type(self).__name__}({self.text!r})"
 
     def __eq__(self, other: object) -> bool:
-        return type(self) is type(other) and self.text == other.text  # type: ignore[attr-defined]
+        return type(self) is type(other) and self.text == other.text
 
     def __hash__(self) -> int:
         return hash((type(self), self.text))

@@ -6,7 +6,16 @@ import re
 from math import log10
 from typing import ClassVar
 
-from coaxwright.design.quantities.base import DECIMAL, FRACTION, NUMBER, SIGNED, Quantity, alternatives, nearest_range, number
+from coaxwright.design.quantities.base import (
+    DECIMAL,
+    FRACTION,
+    NUMBER,
+    SIGNED,
+    Quantity,
+    alternatives,
+    nearest_range,
+    number,
+)
 
 _HERTZ = {"Hz": 1.0, "kHz": 1e3, "MHz": 1e6, "GHz": 1e9}
 _FREQUENCY = f"{DECIMAL} ?{alternatives(_HERTZ)}"

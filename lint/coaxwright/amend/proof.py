@@ -1,0 +1,55 @@
+"""The proof of an amendment: made on a copy, it changes one value, removes its finding and adds none."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from copy import deepcopy
+from typing import Any
+
+from coaxwright.amend.splice import Splice, apply, scalar
+from coaxwright.checks import Mend
+from coaxwright.findings import Amendment, Finding, Identity
+from coaxwright.source import Document, ReadError, read_text
+
+Judge = Callable[[Document], Iterable[Identity] | None]
+"""Gives the identities of a document's findings, or None where it is not understood."""
+
+
+def prove(document: Document, finding: Finding, known: frozenset[Identity], judge: Judge) -> Amendment | None:
+    """The amendment of a finding that says how it could be mended, or None where the proof fails."""
+    mend = finding.mend
+    if mend is None:
+        return None
+    span = document.span(mend.path, of_key=mend.at_key)
+    text = scalar(mend.text)
+    changed = apply(document.text, [Splice(span, text)])
+    try:
+        copy = read_text(changed, document.name)
+    except ReadError:
+        return None
+    if copy.data != _changed_data(document, mend):
+        return None
+    after = judge(copy)
+    if after is None:
+        return None
+    remaining = frozenset(after)
+    if finding.identity in remaining or not remaining <= known:
+        return None
+    return Amendment(span, document.text[span.start.index : span.end.index], text)
+
+
+def _changed_data(document: Document, mend: Mend) -> object:
+    """The data as it should be after the change, and nowhere else."""
+    data: Any = deepcopy(document.data)
+    container = data
+    for step in mend.path[:-1]:
+        container = container[step]
+    if not mend.at_key:
+        container[mend.path[-1]] = mend.text
+        return data
+    renamed = {(mend.text if key == mend.path[-1] else key): value for key, value in container.items()}
+    container.clear()
+    container.update(renamed)
+    return data
+
+

@@ -1,0 +1,81 @@
+"""A finding: one thing wrong, or one thing that cannot be judged, with all that a reader needs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from hashlib import sha256
+
+from coaxwright.checks import Citation, Mend, Subject
+from coaxwright.findings.outcome import Outcome
+from coaxwright.rules import Severity
+from coaxwright.source import Path, Span
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """A place in a file, with the text of its first line for an excerpt."""
+
+    file: str
+    span: Span
+    line_text: str = ""
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Identity:
+    """What makes two findings the same one in two reviews: no line, no value, no file."""
+
+    design: str
+    rule: str
+    kind: str
+    subject: str
+    second: str = ""
+    facet: str = ""
+
+    @property
+    def fingerprint(self) -> str:
+        """The identity as 32 hexadecimal figures."""
+        parts = (self.design, self.rule, self.kind, self.subject, self.second, self.facet)
+        return sha256("\x1f".join(parts).encode()).hexdigest()[:32]
+
+
+@dataclass(frozen=True, slots=True)
+class Amendment:
+    """An exact change, proven to remove its finding and to add none."""
+
+    span: Span
+    """What is replaced, in the file of the finding."""
+    written: str
+    """What stands there now."""
+    text: str
+    """What to write instead."""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One subject that does not meet a rule, or cannot be judged by it."""
+
+    identity: Identity
+    rule: str
+    title: str
+    severity: Severity
+    outcome: Outcome
+    subject: Subject
+    place: Place
+    found: str
+    required: str
+    reason: str
+    remedy: str
+    sources: tuple[Citation, ...]
+    remarks: tuple[str, ...] = ()
+    """What else bears on it: whose it is, that it is existing plant, that the figure is not due yet."""
+    related: tuple[tuple[Place, str], ...] = ()
+    root: Path | None = None
+    """For a finding that cannot be judged: where the missing figure belongs."""
+    mend: Mend | None = None
+    amendment: Amendment | None = None
+
+    @property
+    def order(self) -> tuple[object, ...]:
+        """A total order: by place, then rule, subject and words."""
+        span = self.place.span
+        return (self.place.file, span.start, span.end, self.rule, self.subject.tag, self.identity, self.found)

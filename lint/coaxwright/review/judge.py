@@ -1,0 +1,180 @@
+"""Judge one document: understand it, build its plant, ask every rule of every subject."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coaxwright.analysis import Analysis
+from coaxwright.checks import CannotJudge, DoesNotApply, NeedsPerson, NotMet, Site, Subject, Verdict
+from coaxwright.design import Design, NotUnderstood, understand
+from coaxwright.findings import Finding, Identity, Outcome, Place
+from coaxwright.plant import Plant, build_plant
+from coaxwright.review.model import Crash, DesignReview, RuleTally
+from coaxwright.rules import Basis, Caution, ExistingPolicy, Rule, RulesetError, Severity, Shelf, combine
+from coaxwright.source import Document, Path, Problem
+
+_STAGES = ("concept", "permit", "as-built")
+
+
+def judge(document: Document, shelf: Shelf) -> DesignReview:
+    """The review of one document."""
+    try:
+        design = understand(document)
+    except NotUnderstood as error:
+        return DesignReview(document.name, problems=tuple(error.problems))
+    try:
+        basis = combine(tuple(design.basis.rulesets), shelf)
+    except RulesetError as error:
+        return DesignReview(document.name, problems=(_basis_problem(document, design, error),))
+    plant = build_plant(design)
+    return _Judgement(document, design, basis, plant).review()
+
+
+def _basis_problem(document: Document, design: Design, error: RulesetError) -> Problem:
+    labels = design.basis.rulesets
+    index = labels.index(error.where) if error.where in labels else 0
+    return Problem(document.name, document.span(("basis", "rulesets", index)), f"{error.where!r}: {error.problem}")
+
+
+_COUNTED: dict[Outcome, str] = {outcome: outcome.replace(" ", "_") for outcome in Outcome}
+"""The field of a tally for each outcome."""
+_OUTCOMES: tuple[tuple[type[Verdict], Outcome], ...] = (
+    (NotMet, Outcome.NOT_MET),
+    (CannotJudge, Outcome.CANNOT_BE_JUDGED),
+    (NeedsPerson, Outcome.NEEDS_A_PERSON),
+    (DoesNotApply, Outcome.DOES_NOT_APPLY),
+)
+"""The most telling verdict first: a subject has one outcome, whatever else was said of it."""
+
+
+class _Judgement:
+    """Everything one design is judged with."""
+
+    def __init__(self, document: Document, design: Design, basis: Basis, plant: Plant) -> None:
+        self.document = document
+        self.design = design
+        self.basis = basis
+        self.plant = plant
+        self.site = Site(plant, Analysis(plant))
+        self.crashes: list[Crash] = []
+
+    def review(self) -> DesignReview:
+        findings: list[Finding] = []
+        tallies: list[RuleTally] = []
+        for rule in self.basis.rules.values():
+            tally = dict.fromkeys(_COUNTED.values(), 0)
+            findings += self.ask(rule, tally)
+            tallies.append(RuleTally(rule.name, **tally))
+        findings.sort(key=lambda finding: finding.order)
+        design = self.design
+        return DesignReview(
+            file=self.document.name,
+            design=design.identity,
+            title=design.title,
+            sheet=design.sheet or "",
+            revision=design.revision or "",
+            stage=design.stage,
+            named_rulesets=tuple(design.basis.rulesets),
+            rulesets=self.basis.rulesets,
+            findings=tuple(findings),
+            tallies=tuple(tallies),
+            rules=tuple(self.basis.rules.values()),
+            crashes=tuple(self.crashes),
+            cautions=tuple(self.cautions()),
+        )
+
+    def ask(self, rule: Rule, tally: dict[str, int]) -> Iterator[Finding]:
+        """The findings of one rule; what its check does wrong is recorded, and the rest goes on."""
+        check = rule.check
+        label = ""
+        try:
+            for thing in check.each.select(self.plant):
+                subject = check.each.describe(thing)
+                label = f"{subject.kind} {subject.tag}"
+                exempt = rule.existing is ExistingPolicy.EXEMPT and subject.state == "existing"
+                verdicts = (DoesNotApply("existing plant"),) if exempt else tuple(check.judge(thing, self.site, rule.limits))
+                tally[_COUNTED[_outcome(verdicts)]] += 1
+                for verdict in verdicts:
+                    if not isinstance(verdict, DoesNotApply):
+                        yield self.finding(rule, subject, verdict)
+        except Exception as error:  # a fault of ours must not hide the other rules' findings
+            self.crashes.append(Crash(rule.name, label, f"{type(error).__name__}: {error}"))
+
+    def finding(self, rule: Rule, subject: Subject, verdict: NotMet | CannotJudge | NeedsPerson) -> Finding:
+        remarks = list(self.remarks(subject))
+        severity = rule.severity
+        mend = None
+        related: tuple[tuple[Place, str], ...] = ()
+        if isinstance(verdict, CannotJudge):
+            root, place = verdict.unknown.root, self.place(verdict.unknown.root, False)
+            found, remedy = f"cannot be judged: {verdict.unknown.cause}", "state what is missing"
+            required = f"{rule.title[0].lower()}{rule.title[1:]}"
+            if _STAGES.index(self.design.stage) < _STAGES.index(rule.due):
+                severity = Severity.ADVICE
+                remarks.append(f"The figure is due at the stage '{rule.due}'.")
+        else:
+            words = rule.words[verdict.case]
+            root, place = verdict.at, self.place(verdict.at, verdict.at_key)
+            found, required, remedy = (
+                text.format_map(verdict.values) for text in (words.found, words.required, words.remedy)
+            )
+            severity = words.severity or severity
+            if isinstance(verdict, NotMet):
+                mend = verdict.mend
+                related = tuple((self.place(path, False), text) for path, text in verdict.related)
+            else:
+                severity = Severity.ADVICE
+        if rule.existing is ExistingPolicy.ADVICE and subject.state == "existing":
+            severity = Severity.ADVICE
+            remarks.append("Existing plant: advice only.")
+        return Finding(
+            identity=Identity(
+                self.design.identity, rule.name, subject.kind, str(subject.path[1]), subject.second, verdict.facet
+            ),
+            rule=rule.name,
+            title=rule.title,
+            severity=severity,
+            outcome=_outcome((verdict,)),
+            subject=subject,
+            place=place,
+            found=found,
+            required=required,
+            reason=rule.reason,
+            remedy=remedy,
+            sources=rule.sources,
+            remarks=tuple(remarks),
+            related=related,
+            root=root,
+            mend=mend,
+        )
+
+    def remarks(self, subject: Subject) -> Iterator[str]:
+        if subject.owner != "owner":
+            yield f"{subject.tag} is the {subject.owner}'s: it is theirs to change."
+
+    def place(self, path: Path, at_key: bool) -> Place:
+        """Where a path stands, or the nearest thing above it that is written."""
+        written = self.document.has(path)
+        while not self.document.has(path):
+            path = path[:-1]
+        span = self.document.span(path, of_key=at_key or not written)
+        return Place(self.document.name, span, self.document.lines[span.start.line - 1])
+
+    def cautions(self) -> Iterator[Caution]:
+        """The cautions that this design calls for."""
+        circumstances: set[str] = {node.exposure for node in self.plant.places.values()}
+        if any(node.device.kind == "antenna" for node in self.plant.devices.values()):
+            circumstances.add("antenna")
+        if self.plant.bonds or self.plant.bondables or self.plant.entries:
+            circumstances.add("bonding")
+        for caution in self.basis.cautions:
+            if not caution.when or circumstances.intersection(caution.when):
+                yield caution
+
+
+def _outcome(verdicts: tuple[Verdict, ...]) -> Outcome:
+    """How a rule came out for one subject; met where nothing was said."""
+    for kind, outcome in _OUTCOMES:
+        if any(isinstance(verdict, kind) for verdict in verdicts):
+            return outcome
+    return Outcome.MET

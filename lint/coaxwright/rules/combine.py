@@ -1,0 +1,214 @@
+"""From the rulesets that a design names to one effective set of rules, each value with its origin.
+
+Rulesets build on one another and work by three named operations: ``add`` a rule, ``set`` parts of one, switch one
+``off`` with a reason. Bases come first whatever the order in which they are named.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+from typing import Any
+
+from coaxwright.checks import AnyCheck, Citation, Limit, Limits, all_checks
+from coaxwright.design.quantities import QuantityError
+from coaxwright.rules.errors import RulesetError
+from coaxwright.rules.load import cite
+from coaxwright.rules.model import Caution, ExistingPolicy, Operation, Rule, Ruleset, Severity, Words
+from coaxwright.rules.shelf import Shelf
+
+_PLACEHOLDER = re.compile(r"\{([a-z_0-9]*)\}")
+
+
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """The effective rules."""
+
+    rulesets: tuple[str, ...]
+    """The labels of every ruleset that had a say, bases first."""
+    rules: Mapping[str, Rule]
+    off: Mapping[str, str]
+    """Rules switched off, with the reason."""
+    cautions: tuple[Caution, ...]
+
+    def rule(self, name: str) -> Rule:
+        """A rule by name.
+
+        Raises RulesetError with the nearest right name for one that is not here.
+        """
+        if name in self.rules:
+            return self.rules[name]
+        if name in self.off:
+            raise RulesetError(name, f"the rule is switched off here: {self.off[name]}")
+        near = get_close_matches(name, self.rules, n=1, cutoff=0.4)
+        hint = f"; did you mean {near[0]!r}?" if near else ""
+        raise RulesetError(name, f"no rule of that name in {', '.join(self.rulesets)}{hint}")
+
+
+@dataclass(slots=True)
+class _Draft:
+    """A rule while rulesets still work on it."""
+
+    fields: dict[str, Any] = field(default_factory=dict)
+    origins: dict[str, str] = field(default_factory=dict)
+    limits: dict[tuple[str, ...], Limit] = field(default_factory=dict)
+    sources: tuple[Citation, ...] = ()
+
+
+def combine(labels: Sequence[str], shelf: Shelf) -> Basis:
+    """The effective rules of several rulesets.
+
+    Raises RulesetError for a ruleset or edition that is not there, and for an operation that cannot be done.
+    """
+    ordered: dict[str, Ruleset] = {}
+    for label in labels:
+        _place_after_its_bases(label, shelf, ordered, ())
+    checks = all_checks()
+    drafts: dict[str, _Draft] = {}
+    off: dict[str, str] = {}
+    cautions: dict[str, Caution] = {}
+    for ruleset in ordered.values():
+        for operation in ruleset.operations:
+            _apply(operation, ruleset, drafts, off, checks)
+        cautions.update((caution.name, caution) for caution in ruleset.cautions)
+    rules = {name: _finish(name, draft, checks) for name, draft in sorted(drafts.items()) if name not in off}
+    return Basis(tuple(ordered), rules, off, tuple(cautions.values()))
+
+
+def _place_after_its_bases(label: str, shelf: Shelf, ordered: dict[str, Ruleset], above: tuple[str, ...]) -> None:
+    if label in ordered:
+        return
+    if label in above:
+        raise RulesetError(label, f"the ruleset builds on itself: {' -> '.join((*above, label))}")
+    ruleset = shelf.get(label)
+    for base in ruleset.builds_on:
+        _place_after_its_bases(base, shelf, ordered, (*above, label))
+    for other in ordered.values():
+        if other.name == ruleset.name and not _builds_on(ruleset, other.label, shelf):
+            raise RulesetError(label, f"{other.label} is named as well; one edition of a ruleset can bind a design")
+    ordered[label] = ruleset
+
+
+def _builds_on(ruleset: Ruleset, base: str, shelf: Shelf) -> bool:
+    return any(own == base or _builds_on(shelf.get(own), base, shelf) for own in ruleset.builds_on)
+
+
+def _apply(
+    operation: Operation,
+    ruleset: Ruleset,
+    drafts: dict[str, _Draft],
+    off: dict[str, str],
+    checks: Mapping[str, AnyCheck],
+) -> None:
+    name = operation.rule
+    if operation.verb == "add":
+        if name in drafts:
+            raise RulesetError(operation.where, f"{name} is there already; use 'set' to change it")
+        drafts[name] = _Draft()
+    elif name not in drafts:
+        near = get_close_matches(name, drafts, n=1, cutoff=0.5)
+        hint = f"; did you mean {near[0]!r}?" if near else ""
+        raise RulesetError(operation.where, f"{name} is not there to {operation.verb}{hint}")
+    if operation.verb == "off":
+        off[name] = str(operation.fields["reason"])
+        return
+    off.pop(name, None)
+    draft = drafts[name]
+    for key, value in operation.fields.items():
+        if key == "sources":
+            assert isinstance(value, list)
+            draft.sources = tuple(cite(source, ruleset.documents, operation.where) for source in value)
+        elif key == "limits":
+            assert isinstance(value, dict)
+            for limit, entry in value.items():
+                _set_limits(draft, (limit,), entry, ruleset, operation, checks)
+        elif key == "words":
+            assert isinstance(value, dict)
+            draft.fields["words"] = {**draft.fields.get("words", {}), **value}
+        else:
+            draft.fields[key] = value
+        draft.origins[key] = ruleset.label
+
+
+def _set_limits(
+    draft: _Draft,
+    keys: tuple[str, ...],
+    entry: Mapping[str, Any],
+    ruleset: Ruleset,
+    operation: Operation,
+    checks: Mapping[str, AnyCheck],
+) -> None:
+    """Set one figure, or every figure of a table, after holding it to the dimension that the check declares."""
+    check = checks.get(str(draft.fields.get("check", operation.fields.get("check"))))
+    kind = check.limits.get(keys[0]) if check is not None else None
+    if kind is None:
+        raise RulesetError(operation.where, f"the check of {operation.rule} has no limit {keys[0]!r}")
+    depth = len(keys) - 1
+    if depth < len(kind.by):
+        if "value" in entry:
+            raise RulesetError(operation.where, f"the limit {keys[0]!r} is a table by {', then by '.join(kind.by)}")
+        for key, inner in entry.items():
+            _set_limits(draft, (*keys, key), inner, ruleset, operation, checks)
+        return
+    if not isinstance(entry.get("value"), str):
+        raise RulesetError(operation.where, f"the limit {' / '.join(keys)} needs a value and a source")
+    try:
+        value = kind.dimension.parse(entry["value"])
+    except QuantityError as error:
+        raise RulesetError(operation.where, f"the limit {' / '.join(keys)}: {error}") from None
+    source = cite(entry, ruleset.documents, operation.where)
+    draft.limits[keys] = Limit(keys[0], keys[1:], value, source, ruleset.label)
+
+
+def _finish(name: str, draft: _Draft, checks: Mapping[str, AnyCheck]) -> Rule:
+    fields = draft.fields
+    where = draft.origins.get("check", name)
+    check = checks.get(str(fields.get("check")))
+    if check is None:
+        near = get_close_matches(str(fields.get("check")), checks, n=1)
+        raise RulesetError(where, f"{name}: there is no check {fields.get('check')!r}{f'; {near[0]!r}?' if near else ''}")
+    for limit in check.limits:
+        if not any(keys[0] == limit for keys in draft.limits):
+            raise RulesetError(where, f"{name} sets no limit {limit!r}, which its check needs")
+    words = {case: _words(name, case, entry, check) for case, entry in fields["words"].items()}
+    for case in check.cases:
+        if case not in words:
+            raise RulesetError(where, f"{name} has no words for the case {case!r}")
+    if not draft.sources:
+        raise RulesetError(where, f"{name} names no source")
+    rule = Rule(
+        name=name,
+        title=fields["title"],
+        check=check,
+        severity=Severity(fields["severity"]),
+        existing=ExistingPolicy(fields["existing"]),
+        due=fields["due"],
+        reason=fields["reason"],
+        words=words,
+        limits=Limits(draft.limits),
+        sources=draft.sources,
+        origins=draft.origins,
+    )
+    _refuse_unfounded_violation(rule, where)
+    return rule
+
+
+def _words(name: str, case: str, entry: Mapping[str, Any], check: AnyCheck) -> Words:
+    if case not in check.cases:
+        raise RulesetError(name, f"its check has no case {case!r}; it has {', '.join(check.cases)}")
+    for part in ("is", "should be", "remedy"):
+        for placeholder in _PLACEHOLDER.findall(entry[part]):
+            if placeholder not in check.cases[case]:
+                known = ", ".join(check.cases[case])
+                raise RulesetError(name, f"{case}: there is no value {placeholder!r}; there are {known}")
+    severity = Severity(entry["severity"]) if "severity" in entry else None
+    return Words(entry["is"], entry["should be"], entry["remedy"], severity)
+
+
+def _refuse_unfounded_violation(rule: Rule, where: str) -> None:
+    """A violation breaks a published code: common practice alone cannot make one."""
+    severities = {rule.severity, *(words.severity for words in rule.words.values())}
+    if Severity.VIOLATION in severities and all(s.confidence == "common practice" for s in rule.sources):
+        raise RulesetError(where, f"{rule.name} is a violation without a published source")

@@ -1,0 +1,105 @@
+"""Read one ruleset file and hold it to the contract."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Mapping
+from functools import cache
+from typing import Any
+
+from coaxwright.checks import Citation
+from coaxwright.rules.errors import RulesetError
+from coaxwright.rules.model import Caution, Operation, Ruleset
+from coaxwright.shipped import shipped
+from coaxwright.source import Document
+
+SCHEMA_FILE = "ruleset-1.schema.json"
+
+
+def read_ruleset(document: Document) -> Ruleset:
+    """The ruleset of a document.
+
+    Raises RulesetError where it breaks the schema of rulesets or names a document that it does not list.
+    """
+    data = document.data
+    if not _is_ruleset(data):
+        raise RulesetError(document.name, _first_mistake(document))
+    assert isinstance(data, dict)
+    documents = {key: _citation(fields) for key, fields in data.get("documents", {}).items()}
+    return Ruleset(
+        name=data["ruleset"],
+        edition=str(data["edition"]),
+        title=data["title"],
+        builds_on=tuple(data.get("builds on", ())),
+        documents=documents,
+        operations=tuple(_operations(data, document)),
+        cautions=tuple(
+            Caution(name, tuple(fields.get("when", ())), fields["text"], cite(fields["source"], documents, document.name))
+            for name, fields in data.get("cautions", {}).items()
+        ),
+        file=document.name,
+    )
+
+
+def cite(source: Mapping[str, Any], documents: Mapping[str, Citation], where: str) -> Citation:
+    """A source of a rule or limit: a listed document, with the clause and confidence given here.
+
+    Raises RulesetError for a document that is not listed.
+    """
+    known = documents.get(source["document"])
+    if known is None:
+        listed = ", ".join(sorted(documents)) or "none"
+        raise RulesetError(where, f"the document {source['document']!r} is not listed; listed are {listed}")
+    return Citation(
+        known.document,
+        known.title,
+        known.edition,
+        source.get("clause", known.clause),
+        source.get("confidence", known.confidence),
+    )
+
+
+def _citation(fields: Mapping[str, Any]) -> Citation:
+    return Citation(
+        fields["name"],
+        fields.get("title", ""),
+        str(fields.get("edition", "")),
+        "",
+        fields.get("confidence", "found"),
+    )
+
+
+def _operations(data: Mapping[str, Any], document: Document) -> Iterator[Operation]:
+    for verb in ("add", "set", "off"):
+        for rule, fields in data.get(verb, {}).items():
+            line = document.span((verb, rule), of_key=True).start.line
+            yield Operation(verb, rule, fields, f"{document.name}:{line}")
+
+
+@cache
+def _schema() -> Any:
+    return json.loads((shipped("schemas") / SCHEMA_FILE).read_text(encoding="utf-8"))
+
+
+def _is_ruleset(data: object) -> bool:
+    return bool(_validator().is_valid(data))
+
+
+@cache
+def _validator() -> Any:
+    try:
+        from jsonschema_rs import Draft202012Validator
+    except ImportError:
+        from jsonschema import Draft202012Validator  # type: ignore[assignment]
+    return Draft202012Validator(_schema())
+
+
+def _first_mistake(document: Document) -> str:
+    from jsonschema import Draft202012Validator
+    from jsonschema.exceptions import best_match
+
+    mistake = best_match(Draft202012Validator(_schema()).iter_errors(document.data))
+    assert mistake is not None
+    place = document.span(tuple(mistake.absolute_path)).start
+    at = ".".join(str(step) for step in mistake.absolute_path) or "the file"
+    return f"line {place.line}, column {place.column}: {at}: {mistake.message}"

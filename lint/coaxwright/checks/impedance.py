@@ -8,37 +8,55 @@ from coaxwright.analysis import Joint, joint, ripple
 from coaxwright.checks.contract import CannotJudge, Check, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, listed, megahertz, ohms
-from coaxwright.checks.selectors import CABLE_END, Plugged
+from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Decibels, shown
 from coaxwright.physics.comparison import at_least
-from coaxwright.plant import CableLink, Known, Unknown
+from coaxwright.plant import CableEnd, CableLink, Known, Unknown
 
 
-def port_match(plugged: Plugged, site: Site, limits: Limits) -> Iterator[Verdict]:
-    """A cable's impedance is that of the port it is joined to."""
-    link, end = plugged.link, plugged.end
-    here = joint(link, end)
-    if isinstance(here, Unknown):
-        yield CannotJudge(here)
-        return
+def port_match(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+    """A cable's impedance is that of the ports it joins.
+
+    Where both ports want another impedance the cable is the odd part; where one does, that port is.
+    """
     least = limits.decibels("return loss")
-    assert least is not None and end.device is not None
-    if at_least(here.return_loss_db, least.ratio_db):
+    assert least is not None
+    wrong: list[tuple[CableEnd, Joint]] = []
+    sound = False
+    for end in link.ends:
+        here = joint(link, end)
+        if isinstance(here, Unknown):
+            yield CannotJudge(here, facet=str(end.path[-1]))
+        elif at_least(here.return_loss_db, least.ratio_db):
+            sound = True
+        else:
+            wrong.append((end, here))
+    if not wrong:
         return
-    fitting = [name for name, made in site.plant.catalogue.classes.items() if made.impedance_ohm == here.port_ohm]
+    worst = min((here for _, here in wrong), key=lambda here: here.return_loss_db)
+    wanted_ohm = {here.port_ohm for _, here in wrong}
+    classes = site.plant.catalogue.classes
+    fitting = [name for name, made in classes.items() if wanted_ohm == {made.impedance_ohm}]
     values = {
         "cable": link.tag,
-        "device": end.device.tag,
-        "kind": end.device.device.kind,
-        "cable_ohm": ohms(here.cable_ohm),
-        "port_ohm": ohms(here.port_ohm),
-        "return_loss": decibels(here.return_loss_db),
+        "cable_ohm": ohms(worst.cable_ohm),
+        "ports": listed([_port(end, here) for end, here in wrong]),
+        "port_ohm": ohms(worst.port_ohm),
+        "return_loss": decibels(worst.return_loss_db),
         "least": least.text,
-        "reflected": f"{shown(100 * here.reflected_share, 1)} %",
+        "reflected": f"{shown(100 * worst.reflected_share, 1)} %",
         "ripple": _ripple(link, site),
         "classes": listed(fitting, "or"),
     }
-    yield NotMet("class made" if fitting else "no class", end.path, values, facet=str(end.path[-1]))
+    if sound or len(wanted_ohm) > 1:
+        yield NotMet("wrong port", wrong[0][0].path, values)
+    else:
+        yield NotMet("wrong cable" if fitting else "no class", (*link.path, "type"), values)
+
+
+def _port(end: CableEnd, here: Joint) -> str:
+    assert end.device is not None  # a joint is known at a known device only
+    return f"{end.device.tag} ({end.device.device.kind}, {ohms(here.port_ohm)})"
 
 
 def _ripple(link: CableLink, site: Site) -> str:
@@ -52,17 +70,17 @@ def _ripple(link: CableLink, site: Site) -> str:
     if swing is None:
         return ""
     peak_to_peak_db = swing.up_db - swing.down_db
-    return f"; both ends together ripple the level by up to {decibels(peak_to_peak_db)}, every {megahertz(swing.period_hz)}"
+    return f"; both ends together ripple the level by up to {decibels(peak_to_peak_db)}, every {shown(swing.period_hz / 1e6, 1)} MHz"
 
 
 CHECKS = (
     Check(
         name="port-match",
-        each=CABLE_END,
+        each=CABLE,
         judge=port_match,
         cases={
-            case: ("cable", "device", "kind", "cable_ohm", "port_ohm", "return_loss", "least", "reflected", "ripple", *more)
-            for case, more in (("class made", ("classes",)), ("no class", ()))
+            case: ("cable", "cable_ohm", "ports", "port_ohm", "return_loss", "least", "reflected", "ripple", *more)
+            for case, more in (("wrong cable", ("classes",)), ("no class", ()), ("wrong port", ()))
         },
         reads=("cables.*.type", "cables.*.from", "cables.*.to", "devices.*.impedance", "devices.*.kind"),
         limits={"return loss": LimitKind(Decibels)},

@@ -10,7 +10,6 @@ from coaxwright.checks.subjects import Subject
 from coaxwright.plant import (
     Bondable,
     BondNode,
-    CableEnd,
     CableLink,
     DeviceNode,
     Entry,
@@ -46,14 +45,6 @@ class Item:
         return (self.section, self.tag)
 
 
-@dataclass(frozen=True, slots=True)
-class Plugged:
-    """One end of a cable, with the cable."""
-
-    link: CableLink
-    end: CableEnd
-
-
 def _cables(plant: Plant) -> Iterator[CableLink]:
     return (plant.cables[tag] for tag in sorted(plant.cables, key=tag_order) if plant.cables[tag].in_use)
 
@@ -63,17 +54,6 @@ def _cable(link: CableLink) -> Subject:
     return Subject(
         "cable", link.tag, link.path, where=_route(list(places)), owner=link.cable.owner, state=link.cable.state
     )
-
-
-def _cable_ends(plant: Plant) -> Iterator[Plugged]:
-    return (Plugged(link, end) for link in _cables(plant) for end in link.ends)
-
-
-def _cable_end(plugged: Plugged) -> Subject:
-    link, device = plugged.link, plugged.end.device
-    second = device.tag if device is not None else plugged.end.written
-    where = place_words(device.place if device is not None else None)
-    return Subject("cable", link.tag, link.path, second, where, link.cable.owner, link.cable.state)
 
 
 def _runs(plant: Plant) -> Iterable[Run]:
@@ -182,11 +162,10 @@ def _route(places: list[str]) -> str:
 ITEM = Selector("thing with a tag", _items, _item)
 DEVICE = Selector("device", _devices, _device)
 CABLE = Selector("cable", _cables, _cable)
-CABLE_END = Selector("end of a cable", _cable_ends, _cable_end)
 RUN = Selector("run of cable", _runs, _run)
 ENTRY = Selector("entry of a cable into a building", _entries, _entry)
 OUTDOOR_ANTENNA = Selector("outdoor antenna", _outdoor_antennas, _device)
 BONDABLE = Selector("protector and metal mast", _bondables, _bondable)
 BONDING_CONDUCTOR = Selector("bonding conductor", _conductors, _conductor)
 
-SELECTORS = (ITEM, DEVICE, CABLE, CABLE_END, RUN, ENTRY, OUTDOOR_ANTENNA, BONDABLE, BONDING_CONDUCTOR)
+SELECTORS = (ITEM, DEVICE, CABLE, RUN, ENTRY, OUTDOOR_ANTENNA, BONDABLE, BONDING_CONDUCTOR)

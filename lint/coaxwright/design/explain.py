@@ -142,7 +142,7 @@ class _Explanation:
         near = nearest_word(key, known)
         kind = str(owner.get("kind"))
         whose = _named(path, owner)
-        if path[:1] in {("devices",), ("bonding",)} and kind in schema_at((*path, "kind")).get("enum", ()):
+        if len(path) == 2 and path[0] in {"devices", "bonding"} and kind in schema_at((*path, "kind")).get("enum", ()):
             whose = a(kind)
         elif path[:1] == ("bonding",) and "kind" not in owner:
             whose = f"{path[-1]}, a bonding conductor,"

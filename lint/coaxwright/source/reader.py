@@ -70,6 +70,7 @@ class _Builder:
         stack = self.stack
         limits = self.limits
         decorated = "&" in self.text or "!" in self.text
+        questioned = "?" in self.text
         escaped = "\\" in self.text
         top: object = None
         top_spot: Spot | None = None
@@ -94,6 +95,8 @@ class _Builder:
                 if key is None and branch is not None:
                     if value in branch.keys or not value or (value == "<<" and event.implicit[0]):
                         self.refuse_key(event, branch)
+                    if questioned and self.text[event.start_mark.index - 1] == "?":
+                        self.refuse_question_mark(event)
                     branch.keys[value] = event
                     key = value
                     continue
@@ -217,6 +220,10 @@ class _Builder:
             f"{quoted(event.value)} stands here twice, first on line {first.start_mark.line + 1}",
             "give one of them another name",
         )
+
+    def refuse_question_mark(self, event: ScalarEvent) -> None:
+        """Within brackets the parser takes ``?x`` for the key ``x``, where YAML 1.2 has the text ``?x``."""
+        raise self.refusal(event.start_mark, event.end_mark, "a value cannot begin with '?' here", "put it in quotes")
 
     def refuse_size(self) -> None:
         start = Position(1, 1, 0)

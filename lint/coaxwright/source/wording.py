@@ -36,7 +36,7 @@ _WORDING: tuple[tuple[str, str, str], ...] = (
     ("unexpected ':'", "a colon needs a space behind it here", "put a value that holds a colon in quotes"),
     ("unexpected document indicator", "this quote is not closed before --- or ...", "a closing quote is missing"),
     ("indentation indicator equal to 0", "0 cannot follow | or >", "leave it out"),
-    ("tab character where an indentation", "a tab stands where the indentation is", "indent with spaces"),
+    ("tab character", "a tab stands where the indentation is", "indent with spaces"),
     ("directive", *_DIRECTIVE),
     ("incompatible YAML document", *_DIRECTIVE),
     ("version number", *_DIRECTIVE),

@@ -6,7 +6,7 @@ import re
 from decimal import Decimal
 from typing import Any, ClassVar
 
-from coaxwright.design.quantities.base import INTEGER, NUMBER, Quantity, alternatives, number
+from coaxwright.design.quantities.base import DECIMAL, INTEGER, NUMBER, Quantity, alternatives, number
 
 FOOT_M = 0.3048  # international foot, exact by definition (1959)
 INCH_M = 0.0254
@@ -71,7 +71,7 @@ class LengthPair(Quantity):
     NAME: ClassVar[str] = "length in both systems"
     EXAMPLES: ClassVar[tuple[str, ...]] = ("20 ft (6.0 m)",)
     UNITS: ClassVar[tuple[str, ...]] = ()
-    PATTERN: ClassVar[str] = r"^[0-9]+(?:\.[0-9]+)? (?:ft|in) \([0-9]+(?:\.[0-9]+)? (?:m|mm)\)$"
+    PATTERN: ClassVar[str] = rf"^{DECIMAL} (?:ft|in) \({DECIMAL} (?:m|mm)\)$"
 
     feet: Length
     metric: Length

@@ -1,0 +1,253 @@
+"""The committed schemas are JSON Schemas of their drafts, and everyone who reads them accepts the same designs.
+
+Sources: JSON Schema 2020-12 (draft-bhutton-json-schema-01, 2022) and draft-07
+(draft-handrews-json-schema-01, 2018); the metaschemas are those that the reference validator ships.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import jsonschema
+import jsonschema_rs
+import pytest
+from pydantic import ValidationError
+
+from coaxwright.design import Design
+from coaxwright.design.contract import is_design, mistakes
+from coaxwright.design.explain import problems
+from coaxwright.design.schema_files import DESIGN_SCHEMA, DESIGN_SCHEMA_DRAFT_07
+from coaxwright.design.understand import _restore_written_texts
+from coaxwright.source import read_text
+
+SCHEMAS = Path(__file__).parents[2] / "schemas"
+
+
+def committed(name: str) -> dict[str, Any]:
+    schema = json.loads((SCHEMAS / name).read_text(encoding="utf-8"))
+    assert isinstance(schema, dict)
+    return schema
+
+
+MODERN, OLDER = committed(DESIGN_SCHEMA), committed(DESIGN_SCHEMA_DRAFT_07)
+
+
+def test_each_schema_keeps_to_its_metaschema() -> None:
+    jsonschema.Draft202012Validator.check_schema(MODERN)
+    jsonschema.Draft7Validator.check_schema(OLDER)
+    jsonschema_rs.meta.validate(MODERN)
+    jsonschema_rs.meta.validate(OLDER)
+    assert MODERN["$schema"] == jsonschema.Draft202012Validator.META_SCHEMA["$id"]
+    assert OLDER["$schema"] == jsonschema.Draft7Validator.META_SCHEMA["$id"]
+
+
+def keywords(schema: object) -> Iterator[str]:
+    if isinstance(schema, dict):
+        for key, value in schema.items():
+            yield key
+            yield from (
+                (word for part in value.values() for word in keywords(part))
+                if key
+                in {
+                    "properties",
+                    "definitions",
+                    "$defs",
+                }
+                else keywords(value)
+                if key not in {"enum", "const", "default", "examples"}
+                else ()
+            )
+    elif isinstance(schema, list):
+        for part in schema:
+            yield from keywords(part)
+
+
+def test_the_draft_07_twin_uses_no_later_keyword() -> None:
+    later = {"$defs", "$anchor", "$dynamicRef", "dependentRequired", "dependentSchemas", "unevaluatedProperties",
+             "unevaluatedItems", "prefixItems", "minContains", "maxContains", "$recursiveRef"}  # fmt: skip
+    assert "definitions" in set(keywords(OLDER))
+    assert not later & set(keywords(OLDER))
+
+
+def test_a_reference_stands_alone_as_draft_07_wants_it() -> None:
+    def lonely(schema: object) -> bool:
+        if isinstance(schema, dict):
+            return (set(schema) == {"$ref"} if "$ref" in schema else True) and all(map(lonely, schema.values()))
+        return all(map(lonely, schema)) if isinstance(schema, list) else True
+
+    assert lonely(OLDER)
+
+
+HEAD = "coaxwright: 1\ntitle: x\nbasis: {rulesets: [us 2023]}\n"
+# The same design parts, one field after another: what every field takes and what it does not.
+GOOD = """\
+job: 5
+sheet: 012
+revision: B
+stage: as-built
+note: x
+buildings: {}
+buildings: {h: {}}
+buildings: {h: {entry: north wall, occupancy: commercial, lightning system: true, note: x}}
+buildings: {h: {entry: [a, b, 5]}}
+places: {p: {}}
+places: {é p: {building: h, exposure: crawl space, temperature: -10 °F to 130 °F, note: x}}
+services: {s: {kind: cable broadband, from: D, down: {band: 54 to 1002 MHz, level: [9 dBmV at 54 MHz]}, up: {band: 5 MHz to 42 MHz}, note: x}}
+services: {s: {kind: terrestrial TV, from: D, channels: [{name: 24, frequency: 533 MHz, field: 62 dBµV/m}]}}
+devices: {D: {kind: service drop, place: p, state: existing, owner: operator, impedance: 75 Ω, note: x}}
+devices: {D: {kind: ground block}}
+devices: {D: {kind: protector, state: abandoned}}
+devices: {D: {kind: splitter, ways: 3}}
+devices: {D: {kind: splitter, ways: 3.0, variant: unbalanced}}
+devices: {D: {kind: antenna, gain: 7 dBd, mast: {height: 10 ft, metal: false}}}
+devices: {D: {kind: antenna, mast: {}}}
+devices: {D: {kind: preamplifier, gain: 16 dB, noise figure: 1.5 dB}}
+devices: {D: {kind: power inserter, owner: landlord}}
+devices: {D: {kind: cable modem, serves: [s]}}
+devices: {D: {kind: receiver, serves: [5, 0o14]}}
+devices: {D: {kind: outlet, serves: [s, t]}}
+devices: {D: {kind: terminator, on: SP1.2}}
+cables: {C: {from: A, to: B.low-loss, type: series 6}}
+cables: {C: {from: A, to: B, type: 6, length: 6'4", state: reserve, owner: tenant, note: x}}
+cables: {C: {from: A, to: B, type: s, route: [p: 3 ft, 012: {length: 2 m, note: x}]}}
+bonding: {B: {from: A, to: B, conductor: 10 AWG copper, length: 3 m, state: new, owner: owner, note: x}}
+bonding: {B: {kind: bonding conductor, from: A.mast, to: B, conductor: 4 mm2 bare copper}}
+bonding: {B: {kind: intersystem termination, place: p, electrode: service}}
+bonding: {B: {kind: building electrode system, place: p}}
+bonding: {B: {kind: ground rod, place: p, length: 8 ft}}
+bonding: {B: {kind: water pipe, place: p}}""".splitlines()
+BAD = """\
+job: [1]
+job: true
+sheet: ''
+sheet: ' '
+stage: built
+stage: 1
+note: {}
+colour: red
+buildings:
+buildings: []
+buildings: {h: }
+buildings: {h: {entry: []}}
+buildings: {h: {entry: [[a]]}}
+buildings: {h: {entry: .5}}
+buildings: {h: {entry: {a: b}}}
+buildings: {h: {occupancy: barn}}
+buildings: {h: {lightning system: yes}}
+buildings: {h: {lightning system: 1}}
+places: {p: {exposure: inside}}
+places: {p: {temperature: 20 C}}
+places: {.p: {}}
+places: {'p ': {}}
+places: {"p\\nq": {}}
+places: {"p\\n": {}}
+services: {s: {kind: cable broadband}}
+services: {s: {kind: satellite, from: D}}
+services: {s: {kind: cable broadband, from: D, down: {}}}
+services: {s: {kind: cable broadband, from: D, down: {band: 54 MHz}}}
+services: {s: {kind: cable broadband, from: D, down: {band: 5 to 42 MHz, level: []}}}
+services: {s: {kind: terrestrial TV, from: D, channels: []}}
+services: {s: {kind: terrestrial TV, from: D, channels: [{name: x, frequency: 533}]}}
+devices: {D: {}}
+devices: {D: [outlet]}
+devices: {D: {kind: Outlet}}
+devices: {D: {kind: [outlet]}}
+devices: {D: {kind: outlet, ways: 3}}
+devices: {D: {kind: ground block, gain: 3 dB}}
+devices: {D: {kind: splitter}}
+devices: {D: {kind: splitter, ways: 1}}
+devices: {D: {kind: splitter, ways: 33}}
+devices: {D: {kind: splitter, ways: 3.5}}
+devices: {D: {kind: splitter, ways: true}}
+devices: {D: {kind: splitter, ways: '3'}}
+devices: {D: {kind: splitter, ways: .inf}}
+devices: {D: {kind: splitter, ways: .nan}}
+devices: {D: {kind: splitter, ways: 99999999999999999999999999}}
+devices: {D: {kind: splitter, ways: 3, variant: balanced}}
+devices: {D: {kind: antenna, gain: 9 dB}}
+devices: {D: {kind: preamplifier, gain: 9 dBi}}
+devices: {D: {kind: antenna, gain: 9}}
+devices: {D: {kind: antenna, mast: 10 ft}}
+devices: {D: {kind: antenna, mast: {metal: no}}}
+devices: {D: {kind: terminator}}
+devices: {D: {kind: outlet, serves: s}}
+devices: {D: {kind: outlet, serves: []}}
+devices: {D: {kind: outlet, impedance: 75}}
+cables: {C: {from: A, to: B}}
+cables: {C: {from: A, to: '', type: s}}
+cables: {C: {from: A, to: B, type: s, length: 85}}
+cables: {C: {from: A, to: B, type: s, length: "85 ft\\n"}}
+cables: {C: {from: A, to: B, type: s, route: []}}
+cables: {C: {from: A, to: B, type: s, route: [{}]}}
+cables: {C: {from: A, to: B, type: s, route: [p]}}
+cables: {C: {from: A, to: B, type: s, route: [{p: 3 ft, q: 3 ft}]}}
+cables: {C: {from: A, to: B, type: s, route: [p: {}]}}
+cables: {C: {from: A, to: B, type: s, route: [p: [3 ft]]}}
+cables: {C: {from: A, to: B, type: s, route: [.5: 3 ft]}}
+bonding: {B: {}}
+bonding: {B: {from: A, to: B, conductor: 10 AWG}}
+bonding: {B: {from: A, to: B, conductor: 10 AWG copper, place: p}}
+bonding: {B: {kind: ground rod}}
+bonding: {B: {kind: ground rod, place: p, from: A}}
+bonding: {B: {kind: rod, place: p}}
+bonding: {B: {kind: , place: p}}""".splitlines()
+
+
+def is_valid_model(data: object) -> bool:
+    try:
+        Design.model_validate(data)
+    except ValidationError:
+        return False
+    return True
+
+
+def exact(validator: type[Any]) -> type[Any]:
+    """With a ``$`` that ends the text, as ECMA 262 has it; Python's also matches before a last line break."""
+
+    def pattern(_: Any, pattern: str, instance: object, __: Any) -> Iterator[jsonschema.ValidationError]:
+        import re
+
+        if isinstance(instance, str) and not re.search(
+            pattern.removesuffix("$") + r"\Z" * pattern.endswith("$"), instance
+        ):
+            yield jsonschema.ValidationError("pattern")
+
+    extended: type[Any] = jsonschema.validators.extend(validator, {"pattern": pattern})
+    return extended
+
+
+@pytest.mark.parametrize(
+    ("text", "good"),
+    [*((text, True) for text in GOOD), *((text, False) for text in BAD)],
+    ids=lambda value: str(value)[:70],
+)
+def test_all_who_judge_agree(text: str, good: bool) -> None:
+    document = read_text(HEAD + text + "\n", "x")
+    _restore_written_texts(document)
+    data = document.data
+    verdicts = {
+        "2020-12, reference": exact(jsonschema.Draft202012Validator)(MODERN).is_valid(data),
+        "2020-12, fast": jsonschema_rs.Draft202012Validator(MODERN).is_valid(data),
+        "draft-07, reference": exact(jsonschema.Draft7Validator)(OLDER).is_valid(data),
+        "draft-07, fast": jsonschema_rs.Draft7Validator(OLDER).is_valid(data),
+        "the program": is_design(data),
+        "the program's explainer": next(mistakes(data), None) is None,
+        "the model": is_valid_model(data),
+    }
+    assert verdicts == dict.fromkeys(verdicts, good)
+    assert len(problems(document)) == (0 if good else 1)
+
+
+def test_the_corpus_covers_every_field_and_kind() -> None:
+    text = "\n".join(GOOD)
+    fields = {key for part in MODERN["$defs"].values() for key in part["properties"]}
+    kinds = {
+        kind
+        for name in ("device", "bonditem", "service")
+        for kind in MODERN["$defs"][name]["properties"]["kind"]["enum"]
+    }
+    assert [key for key in fields if f"{key}: " not in text and key not in {"rulesets", "authority"}] == []
+    assert [kind for kind in kinds if f"kind: {kind}" not in text] == []

@@ -10,7 +10,7 @@ import pytest
 
 from coaxwright.physics.conductors import awg_area_mm2, awg_diameter_mm, wire_resistance_ohm_per_m
 
-ROWS = list(csv.DictReader((Path(__file__).parent / "data" / "astm_b258.csv").open(encoding="utf-8")))
+ROWS = list(csv.DictReader((Path(__file__).parent / "data" / "astm_b258.csv").read_text(encoding="utf-8").splitlines()))
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['gauge']}-{row['confidence']}")

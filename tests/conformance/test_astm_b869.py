@@ -11,7 +11,7 @@ import pytest
 from coaxwright.catalogue import load_catalogue
 from coaxwright.physics.conductors import ccs_max_resistance_ohm_per_m, wire_resistance_ohm_per_m
 
-ROWS = list(csv.DictReader((Path(__file__).parent / "data" / "astm_b869.csv").open(encoding="utf-8")))
+ROWS = list(csv.DictReader((Path(__file__).parent / "data" / "astm_b869.csv").read_text(encoding="utf-8").splitlines()))
 CLASS_OF_GAUGE = {"14": "series 11", "18": "series 6", "20": "series 59"}
 
 

@@ -95,7 +95,8 @@ buildings: {h: {entry: north wall, occupancy: commercial, lightning system: true
 buildings: {h: {entry: [a, b, 5]}}
 places: {p: {}}
 places: {é p: {building: h, exposure: crawl space, temperature: -10 °F to 130 °F, note: x}}
-services: {s: {kind: cable broadband, from: D, down: {band: 54 to 1002 MHz, level: [9 dBmV at 54 MHz]}, up: {band: 5 MHz to 42 MHz}, note: x}}
+services: {s: {kind: cable broadband, from: D, down: {band: 54 to 1002 MHz, level: [9 dBmV at 54 MHz]}, note: x}}
+services: {s: {kind: cable broadband, from: D, up: {band: 5 MHz to 42 MHz}}}
 services: {s: {kind: terrestrial TV, from: D, channels: [{name: 24, frequency: 533 MHz, field: 62 dBµV/m}]}}
 devices: {D: {kind: service drop, place: p, state: existing, owner: operator, impedance: 75 Ω, note: x}}
 devices: {D: {kind: ground block}}

@@ -21,7 +21,7 @@ M_PER_100_FT = 30.48
 
 
 def rows(name: str) -> list[dict[str, str]]:
-    return list(csv.DictReader((DATA / name).open(encoding="utf-8")))
+    return list(csv.DictReader((DATA / name).read_text(encoding="utf-8").splitlines()))
 
 
 def named(row: dict[str, str]) -> str:

@@ -10,8 +10,8 @@ import pytest
 from coaxwright.physics import mismatch
 
 DATA = Path(__file__).parent / "data"
-PAIRS = list(csv.DictReader((DATA / "vswr_return_loss.csv").open(encoding="utf-8")))
-LOSSES = list(csv.DictReader((DATA / "mismatch_loss.csv").open(encoding="utf-8")))
+PAIRS = list(csv.DictReader((DATA / "vswr_return_loss.csv").read_text(encoding="utf-8").splitlines()))
+LOSSES = list(csv.DictReader((DATA / "mismatch_loss.csv").read_text(encoding="utf-8").splitlines()))
 
 
 @pytest.mark.parametrize("row", PAIRS, ids=lambda row: f"{row['vswr']}-{row['return_loss_db']}")

@@ -68,7 +68,7 @@ def test_shown_is_zero_for_zero_only(value: float, decimals: int) -> None:
 def test_a_total_is_the_sum(texts: list[str]) -> None:
     lengths = [Length.parse(text.strip()) for text in texts]
     whole = total(lengths)
-    assert abs(whole.length_m - sum(length.length_m for length in lengths)) < 1e-9  # noqa: PLR2004
+    assert abs(whole.length_m - sum(length.length_m for length in lengths)) < 1e-9
     assert whole.is_metric == (not lengths or any(length.is_metric for length in lengths))
 
 

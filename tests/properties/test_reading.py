@@ -81,7 +81,11 @@ def test_what_another_program_dumped_reads_equal(data: object, flow: bool) -> No
     assert_places_are_right(document)
 
 
-@given(st.dictionaries(KEYS, st.one_of(st.text(SAFE, max_size=12), st.booleans(), st.none()), max_size=5))
+# A program of 1.1 leaves 0E0 and 0o7, texts to it, unquoted; here they are numbers.
+LETTERED = st.text(SAFE, max_size=12).map(lambda text: f"x{text}")
+
+
+@given(st.dictionaries(KEYS, st.one_of(LETTERED, st.booleans(), st.none()), max_size=5))
 @settings(max_examples=80, deadline=None)
 def test_what_a_reader_of_1_1_dumped_reads_equal(data: dict[str, object]) -> None:
     for flow in (False, True):
@@ -103,9 +107,48 @@ note: |
   lines
 """
 PIECES = st.sampled_from(
-    ["", " ", "\n", "\r\n", "\r", "\t", ":", ": ", "- ", "?", "[", "]", "{", "}", ",", "&a", "*a", "!", "!!int", "%", "|",
-     ">", "'", '"', "\\", "#", "@", "`", "<<: ", "---\n", "...", "\ufeff", "\u2028", "\0", "é", "😀", "1e999", "0x", "~"]
-)  # fmt: skip
+    [
+        "",
+        " ",
+        "\n",
+        "\r\n",
+        "\r",
+        "\t",
+        ":",
+        ": ",
+        "- ",
+        "?",
+        "[",
+        "]",
+        "{",
+        "}",
+        ",",
+        "&a",
+        "*a",
+        "!",
+        "!!int",
+        "%",
+        "|",
+        ">",
+        "'",
+        '"',
+        "\\",
+        "#",
+        "@",
+        "`",
+        "<<: ",
+        "---\n",
+        "...",
+        "\ufeff",
+        "\u2028",
+        "\0",
+        "é",
+        "😀",
+        "1e999",
+        "0x",
+        "~",
+    ]
+)
 CHANGES = st.lists(st.tuples(st.integers(0, len(DESIGN)), st.integers(0, 6), PIECES), min_size=1, max_size=5)
 
 

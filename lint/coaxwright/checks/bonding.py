@@ -9,7 +9,7 @@ from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, Mend, N
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import BONDABLE, BONDING_CONDUCTOR
-from coaxwright.design.quantities import Conductor, Length, LengthPair, WireSize, in_system_of
+from coaxwright.design.quantities import Conductor, LengthPair, WireSize, in_system_of
 from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.physics.conductors import wire_resistance_ohm_per_m
 from coaxwright.plant import BUILDING_LEVEL, Bondable, BondNode, BondPath, Plant, Unknown, tag_order
@@ -179,7 +179,7 @@ CHECKS = (
         each=BONDABLE,
         judge=conductor_present,
         cases={
-            **{case: ("thing", "kind", "place", "size", "termination") for case in ("protector", "mast")},
+            **dict.fromkeys(("protector", "mast"), ("thing", "kind", "place", "size", "termination")),
             "leads nowhere": ("thing", "kind", "place", "size", "termination", "conductors"),
         },
         reads=(*_BONDING_FIELDS, "bonding.*.place", "devices.*.place", "places.*.exposure"),

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from coaxwright.analysis import Joint, joint, ripple
 from coaxwright.checks.contract import CannotJudge, Check, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.phrasing import decibels, listed, megahertz, ohms
+from coaxwright.checks.phrasing import decibels, listed, ohms
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Decibels, shown
 from coaxwright.physics.comparison import at_least

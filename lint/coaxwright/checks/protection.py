@@ -8,7 +8,7 @@ from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet,
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article
 from coaxwright.checks.selectors import ENTRY, OUTDOOR_ANTENNA
-from coaxwright.design.quantities import Length, LengthPair, in_system_of
+from coaxwright.design.quantities import LengthPair, in_system_of
 from coaxwright.physics.comparison import at_most
 from coaxwright.plant import DeviceNode, Entry, Plant, Unknown
 
@@ -117,10 +117,7 @@ CHECKS = (
         name="antenna-end",
         each=OUTDOOR_ANTENNA,
         judge=antenna_end,
-        cases={
-            case: ("antenna", "length", "reach", "over", "protector", "place", "cable")
-            for case in ("far", "lightning system")
-        },
+        cases=dict.fromkeys(("far", "lightning system"), ("antenna", "length", "reach", "over", "protector", "place", "cable")),
         reads=(
             "buildings.*.lightning system",
             "cables.*.length",

@@ -12,6 +12,7 @@ from coaxwright.design.phrases import (
     ROUTE_ENTRY,
     SECTIONS,
     a,
+    can_be_repeated,
     expected,
     in_quotes,
     keys_of,
@@ -19,6 +20,7 @@ from coaxwright.design.phrases import (
     quantity_of,
     schema_at,
     shown,
+    shown_tag,
 )
 from coaxwright.design.quantities import Length
 from coaxwright.source import Document, Path, Problem, Span
@@ -70,7 +72,7 @@ class _Explanation:
         """Paths below which nothing more is told."""
 
     def problems(self) -> list[Problem]:
-        found = list(self.fields_for_tags())
+        found = [*self.fields_for_tags(), *self.parts_of_other_sections()]
         # What the kind of a part says comes last and wins: it is narrower than what its flat form says.
         for mistake in sorted(mistakes(self.document.data), key=_is_of_kind):
             path: Path = tuple(mistake.absolute_path)
@@ -116,6 +118,18 @@ class _Explanation:
                 self.covered |= {(section, tag) for tag, value in tags.items() if tag in stray or value is None}
                 what = f"{stray[0]!r} is a field and stands where a tag belongs"
                 yield self.problem(self.key_span((section, stray[0])), what, f"indent it below its tag: '{example}'")
+
+    def parts_of_other_sections(self) -> Iterator[Problem]:
+        """A cable below ``devices:`` is one mistake, not one for each of its fields."""
+        for section in SECTIONS:
+            tags = self.at(()).get(section)
+            for tag, part in tags.items() if isinstance(tags, dict) else ():
+                home = _section_of(part)
+                is_unfinished = {section, home} == {"bonding", "cables"} and part.keys().isdisjoint({"kind", "type"})
+                if home not in {None, section} and not is_unfinished:
+                    self.covered.add((section, tag))
+                    what = f"{shown_tag(tag)} has the fields of another section"
+                    yield self.problem(self.key_span((section, tag)), what, f"move it below '{home}:'")
 
     def note_keys(self, path: Path, mistake: Any) -> None:
         owner = mistake.instance if mistake.validator == "additionalProperties" else self.at(path)
@@ -247,7 +261,7 @@ class _Explanation:
             if near == value:
                 return self.problem(span, f"{written} is in quotes", f"write {value} without them")
             return self.problem(span, cannot, expected(schema), near)
-        if schema.get("type") == "integer" and isinstance(value, str) and value.isdecimal():
+        if schema.get("type") == "integer" and isinstance(value, str) and value.isdecimal() and can_be_repeated(value):
             return self.problem(span, f"{written} is in quotes", f"write {value} without them")
         if schema.get("written") and isinstance(value, str):
             if not value.strip():
@@ -269,13 +283,10 @@ class _Explanation:
                 return cannot, f"write '{tag}: {{kind: {near}}}'" if near else f"write it like '{SECTIONS[section]}'"
             case (str(section), str()) if section in SECTIONS:
                 return cannot, f"write it like '{SECTIONS[section]}'"
-            case ("cables", _, "route", int()) if isinstance(value, str):
-                place, _, rest = value.partition(" ")
-                while rest and not Length.matches(rest):
-                    more, _, rest = rest.partition(" ")
-                    place = f"{place} {more}"
-                if rest:
-                    return f"{value!r} lacks the colon after the place", f"write '- {place}: {rest}'"
+            case ("cables", _, "route", int()) if isinstance(value, str) and can_be_repeated(value):
+                place, length = _parted(value)
+                if length:
+                    return f"{value!r} lacks the colon after the place", f"write '- {place}: {length}'"
                 return f"{value!r} has no length", f"write '- {value}: 38 ft'"
             case ("cables", _, "route", int()):
                 return cannot, f"write '{ROUTE_ENTRY}'"
@@ -283,9 +294,18 @@ class _Explanation:
                 return cannot, f"write '{ROUTE_ENTRY}' for each place it runs through"
         if schema.get("type") == "array" and isinstance(value, (str, int, float)) and not isinstance(value, bool):
             examples = schema["items"].get("examples")
-            if examples or schema["items"].get("written"):
+            if examples or (schema["items"].get("written") and can_be_repeated(str(value))):
                 return cannot, f"write a list, '[{examples[0] if examples else value}]'"
         return cannot, expected(schema)
+
+
+def _parted(text: str) -> tuple[str, str]:
+    """Place and length of ``north wall 6 ft``; without a length at its end, the whole text and nothing."""
+    words = text.split(" ")
+    for at in range(1, len(words)):
+        if Length.matches(" ".join(words[at:])):
+            return " ".join(words[:at]), " ".join(words[at:])
+    return text, ""
 
 
 def _section_of(value: object) -> str | None:
@@ -306,7 +326,7 @@ def _named(path: Path, instance: Mapping[str, object]) -> str:
     if not path:
         return "the design"
     kind = instance.get("kind")
-    name = path[-1] if isinstance(path[-1], str) else f"entry {path[-1] + 1} of {path[-2]!r}"
+    name = shown_tag(path[-1]) if isinstance(path[-1], str) else f"entry {path[-1] + 1} of {path[-2]!r}"
     return f"{name} ({kind})" if isinstance(kind, str) else name
 
 

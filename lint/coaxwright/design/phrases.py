@@ -27,6 +27,7 @@ _QUANTITIES: Mapping[str, type[quantities.Quantity]] = {
     if isinstance(kind, type) and issubclass(kind, quantities.Quantity) and kind is not quantities.Quantity
 }
 _LONGEST_LIST = 14
+_LONGEST_REPEATED = 60
 _SHAPES = {
     "object": "a group of 'key: value' lines",
     "array": "a list",
@@ -101,6 +102,16 @@ def shown(document: Document, path: Path, value: object) -> str:
     if isinstance(value, (int, float)):
         return document.numbers.get(path, str(value))
     return "a group" if isinstance(value, dict) else "a list"
+
+
+def can_be_repeated(text: str) -> bool:
+    """Whether a text is short and plain enough to stand in a line that we suggest."""
+    return text.isprintable() and text == text.strip() and 0 < len(text) <= _LONGEST_REPEATED
+
+
+def shown_tag(tag: str) -> str:
+    """A tag as it is: a name; only a very long or strange one in quotes and cut."""
+    return tag if can_be_repeated(tag) else quoted(tag)
 
 
 def a(noun: str) -> str:

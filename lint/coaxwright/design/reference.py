@@ -33,7 +33,7 @@ def _page() -> Iterator[str]:
     schema = design_schema()
     yield "# The design file, field by field"
     yield ""
-    yield "Generated from the models by `python -m coaxwright.design.publish`; do not edit."
+    yield "Generated from the models by `python -m coaxwright.publish`; do not edit."
     yield ""
     yield "Every quantity carries its unit. A tag is any name without a space at its ends; numbers such as `012` are"
     yield "taken as written. Defaults are few and listed here; none of them hides a duty: a bond that is not written is"

@@ -21,13 +21,19 @@ def judge(document: Document, shelf: Shelf) -> DesignReview:
     try:
         design = understand(document)
     except NotUnderstood as error:
-        return DesignReview(document.name, problems=tuple(error.problems))
+        return not_understood(document.name, tuple(error.problems), shelf)
     try:
         basis = combine(tuple(design.basis.rulesets), shelf)
     except RulesetError as error:
-        return DesignReview(document.name, problems=(_basis_problem(document, design, error),))
+        return not_understood(document.name, (_basis_problem(document, design, error),), shelf)
     plant = build_plant(design)
     return _Judgement(document, design, basis, plant).review()
+
+
+def not_understood(name: str, problems: tuple[Problem, ...], shelf: Shelf) -> DesignReview:
+    """The review of a file that no rule could be asked of; the cautions that hold always are printed all the same."""
+    cautions = combine([shelf.newest("trade")], shelf).cautions
+    return DesignReview(name, problems=problems, cautions=tuple(caution for caution in cautions if not caution.when))
 
 
 def _basis_problem(document: Document, design: Design, error: RulesetError) -> Problem:

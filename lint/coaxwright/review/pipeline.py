@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from coaxwright.findings import Identity
-from coaxwright.review.judge import judge
+from coaxwright.review.judge import judge, not_understood
 from coaxwright.review.model import RETURNS_AT, DesignReview, Review
 from coaxwright.review.search import Found, find_designs
 from coaxwright.rules import Severity, Shelf, shipped_shelf
@@ -37,11 +37,11 @@ def review_document(document: Document, shelf: Shelf, with_amendments: bool = Fa
 def _review_one(found: Found, shelf: Shelf, with_amendments: bool) -> DesignReview:
     if found.fault:
         start = Position(1, 1, 0)
-        return DesignReview(found.name, problems=(Problem(found.name, Span(start, start), found.fault),))
+        return not_understood(found.name, (Problem(found.name, Span(start, start), found.fault),), shelf)
     try:
         document = read_file(found.path, found.name)
     except ReadError as error:
-        return DesignReview(found.name, problems=(error.problem,))
+        return not_understood(found.name, (error.problem,), shelf)
     return review_document(document, shelf, with_amendments)
 
 

@@ -74,7 +74,7 @@ def test_a_firm_adds_entries_in_the_same_words() -> None:
         (("edition",), None, "firm.yaml: 'edition' is missing"),
         (("edition",), True, "expected a whole number"),
         ((*THIN, "impedance"), "75 ohn", r"firm.yaml: classes: thin 75 ohm: impedance.*did you mean '75 ohm'"),
-        ((*THIN, "impedance"), 75, "75 is not a impedance"),
+        ((*THIN, "impedance"), 75, "75 is not an impedance"),
         ((*THIN, "description"), 7, "expected a text, found 7"),
         ((*THIN, "sources"), {"impedance": "sheets"}, "'sheets' is not known; known are sheet"),
         ((*THIN, "jackets"), ["leather"], "'leather' is not known"),
@@ -101,7 +101,7 @@ def test_a_wrong_entry_names_its_place(path: tuple[str | int, ...], value: objec
     [
         ({}, "points with rising frequencies"),
         ({"40 MHz": "10 dB/100 m", "10 MHz": "5 dB/100 m"}, "points with rising frequencies"),
-        ({"10 MHz": "5 dB/100 km"}, "is not a attenuation"),
+        ({"10 MHz": "5 dB/100 km"}, "is not an attenuation"),
     ],
 )
 def test_a_wrong_attenuation_table_is_found_when_it_is_first_used(table: dict[str, str], message: str) -> None:

@@ -39,7 +39,10 @@ FORMAT = [
     ("coaxwright: yes", "1:13: the format is not a number; write 'coaxwright: 1'"),
     ("coaxwright: true", "1:13: the format is not a number; write 'coaxwright: 1'"),
     ("coaxwright: 1", "1:1: the design has no 'title' or 'basis'; write 'title: …' and 'basis: …'"),
-    ("coaxwright: 1\nTitle: x\nbasis: {rulesets: [us 2023]}", "2:1: the design has no field 'Title'; did you mean 'title'?"),
+    (
+        "coaxwright: 1\nTitle: x\nbasis: {rulesets: [us 2023]}",
+        "2:1: the design has no field 'Title'; did you mean 'title'?",
+    ),
     ("coaxwright: 1\ntitle: x\nbasis:", "3:1: nothing is written after 'basis'; write a group such as '{rulesets: …}'"),
     (
         "coaxwright: 1\ntitle: x\nbasis: us 2023",
@@ -58,7 +61,7 @@ FORMAT = [
         "coaxwright: 1\ntitle: x\nbasis: {rulesets: [trade]}",
         "3:20: 'trade' cannot stand in the list 'rulesets'; write 'us 2023' or 'trade 1'",
     ),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("text", "expected"), FORMAT)
@@ -86,6 +89,15 @@ ONE = [
         "devices:\n  LIV:\n  kind: outlet\n  place: den",
         f"6:3: 'kind' is a field and stands where a tag belongs; indent it below its tag: {OUTLET_LIKE}",
     ),
+    (
+        "devices: {C-1: {from: A, to: B, type: s}}",
+        "4:11: C-1 has the fields of another section; move it below 'cables:'",
+    ),
+    (
+        "bonding: {C-1: {from: A, to: B, type: s}}",
+        "4:11: C-1 has the fields of another section; move it below 'cables:'",
+    ),
+    ("cables: {A: {kind: outlet}}", "4:10: A has the fields of another section; move it below 'devices:'"),
     ("bond: {}", "4:1: the design has no field 'bond'; did you mean 'bonding'?"),
     # parts
     ("devices: {A: }", "4:11: nothing is written after 'A'; write a group such as '{kind: …}'"),
@@ -123,13 +135,18 @@ ONE = [
         "bonding: {R: {place: yard}}",
         f"4:11: R has no 'kind', so it would be a bonding conductor, which has no 'place'; write one of {BONDS}",
     ),
-    ("bonding: {R: {knd: ground rod, place: yard}}", "4:15: R, a bonding conductor, has no field 'knd'; did you mean 'kind'?"),
+    (
+        "bonding: {R: {knd: ground rod, place: yard}}",
+        "4:15: R, a bonding conductor, has no field 'knd'; did you mean 'kind'?",
+    ),
     (
         "bonding: {R: {kind: rod, place: yard}}",
         f"4:21: 'rod' is not a known kind; write one of {BONDS}; did you mean 'ground rod'?",
     ),
-    ("services: {s: {kind: TV, from: A}}",
-     "4:22: 'TV' is not a known kind; write one of cable broadband, terrestrial TV; did you mean 'terrestrial TV'?"),
+    (
+        "services: {s: {kind: TV, from: A}}",
+        "4:22: 'TV' is not a known kind; write one of cable broadband, terrestrial TV; did you mean 'terrestrial TV'?",
+    ),
     # keys
     ("cables: {C: {from: A, To: B, type: s}}", "4:23: C has no field 'To'; did you mean 'to'?"),
     ("cables: {C: {form: A, to: B, type: s}}", "4:14: C has no field 'form'; did you mean 'from'?"),
@@ -138,48 +155,90 @@ ONE = [
         "cables: {C: {from: A, to: B, type: s, place: den}}",
         "4:39: C has no field 'place'; its fields are from, to, type, route, length, state, owner, note",
     ),
-    ("buildings: {h: {lightning-system: true}}", "4:17: h has no field 'lightning-system'; did you mean 'lightning system'?"),
+    (
+        "buildings: {h: {lightning-system: true}}",
+        "4:17: h has no field 'lightning-system'; did you mean 'lightning system'?",
+    ),
     # words, numbers, yes and no
-    ("buildings: {h: {lightning system: yes}}",
-     "4:35: 'yes' cannot stand for 'lightning system'; write true or false; did you mean 'true'?"),
-    ("buildings: {h: {lightning system: No}}",
-     "4:35: 'No' cannot stand for 'lightning system'; write true or false; did you mean 'false'?"),
+    (
+        "buildings: {h: {lightning system: yes}}",
+        "4:35: 'yes' cannot stand for 'lightning system'; write true or false; did you mean 'true'?",
+    ),
+    (
+        "buildings: {h: {lightning system: No}}",
+        "4:35: 'No' cannot stand for 'lightning system'; write true or false; did you mean 'false'?",
+    ),
     ("buildings: {h: {lightning system: 'true'}}", "4:35: 'true' is in quotes; write true without them"),
     ("buildings: {h: {entry: []}}", "4:24: the list 'entry' is empty; write at least one, or leave the line out"),
     ("buildings: {h: {entry: [a, '']}}", "4:28: nothing is written between the quotes of 'entry'; write a tag"),
     ("devices: {A: {kind: splitter, ways: '3'}}", "4:37: '3' is in quotes; write 3 without them"),
     ("devices: {A: {kind: splitter, ways: 64}}", "4:37: 64 cannot stand for 'ways'; write a whole number from 2 to 32"),
-    ("devices: {A: {kind: splitter, ways: 1e400}}", "4:37: 1e400 cannot stand for 'ways'; write a whole number from 2 to 32"),
-    ("devices: {A: {kind: splitter, ways: .nan}}", "4:37: .nan cannot stand for 'ways'; write a whole number from 2 to 32"),
-    ("devices: {A: {kind: splitter, ways: 2, variant: balanced}}", "4:49: 'balanced' is not a known variant; write 'unbalanced'"),
-    ("devices: {A: {kind: outlet, serves: broadband}}", "4:37: 'broadband' cannot stand for 'serves'; write a list, '[broadband]'"),
+    (
+        "devices: {A: {kind: splitter, ways: 1e400}}",
+        "4:37: 1e400 cannot stand for 'ways'; write a whole number from 2 to 32",
+    ),
+    (
+        "devices: {A: {kind: splitter, ways: .nan}}",
+        "4:37: .nan cannot stand for 'ways'; write a whole number from 2 to 32",
+    ),
+    (
+        "devices: {A: {kind: splitter, ways: 2, variant: balanced}}",
+        "4:49: 'balanced' is not a known variant; write 'unbalanced'",
+    ),
+    (
+        "devices: {A: {kind: outlet, serves: broadband}}",
+        "4:37: 'broadband' cannot stand for 'serves'; write a list, '[broadband]'",
+    ),
     ("devices: {A: {kind: terminator, on: }}", "4:33: nothing is written after 'on'; write a tag"),
-    ("devices: {A: {kind: antenna, mast: 10 ft}}", "4:36: '10 ft' cannot stand for 'mast'; write a group such as '{height: …, metal: …}'"),
+    (
+        "devices: {A: {kind: antenna, mast: 10 ft}}",
+        "4:36: '10 ft' cannot stand for 'mast'; write a group such as '{height: …, metal: …}'",
+    ),
     ("sheet: true", "4:8: true cannot stand for 'sheet'; write words"),
     ("sheet: [1]", "4:8: a list cannot stand for 'sheet'; write words"),
     ("note: ' '", "4:7: nothing is written between the quotes of 'note'; write words"),
-    ("stage: as built", "4:8: 'as built' is not a known stage; write one of concept, permit, as-built; did you mean 'as-built'?"),
+    (
+        "stage: as built",
+        "4:8: 'as built' is not a known stage; write one of concept, permit, as-built; did you mean 'as-built'?",
+    ),
     ("places: {p: {exposure: inside}}", "4:24: 'inside' is not a known exposure; did you mean 'indoors'?"),
     ("places: {p: {exposure: outdoor}}", "4:24: 'outdoor' is not a known exposure; did you mean 'outdoors'?"),
     # quantities
     ("devices: {A: {kind: outlet, impedance: 75}}", "4:40: 75 has no unit; write '75 ohm' or '75 Ω'"),
     ("cables: {C: {from: A, to: B, type: s, length: 012}}", "4:47: 012 has no unit; write '012 ft' or '012 m'"),
-    ("cables: {C: {from: A, to: B, type: s, length: 85 feets}}", "4:47: '85 feets' is not a length; did you mean '85 feet'?"),
-    ("cables: {C: {from: A, to: B, type: s, length: true}}",
-     "4:47: true cannot stand for 'length'; write '85 ft' or '26 m' or '6 ft 4 in'"),
-    ("places: {p: {temperature: 20 C}}",
-     "4:27: '20 C' is not a temperature range; write '-10 °F to 130 °F' or '-25 to 55 °C'"),
-    ("services: {s: {kind: cable broadband, from: A, up: {band: 5-42 MHz}}}",
-     "4:59: '5-42 MHz' is not a band; did you mean '5 to 42 MHz'?"),
-    ("services: {s: {kind: cable broadband, from: A, up: {band: 5 to 42 MHz, level: 9 dBmV}}}",
-     "4:79: '9 dBmV' cannot stand for 'level'; write a list, '[10 dBmV at 54 MHz]'"),
-    ("services: {s: {kind: cable broadband, from: A, up: 5 to 42 MHz}}",
-     "4:52: '5 to 42 MHz' cannot stand for 'up'; write a group such as '{band: …}'"),
-    ("services: {s: {kind: terrestrial TV, from: A, channels: {name: 1}}}",
-     "4:57: a group cannot stand for 'channels'; write a list such as '[{name: …, frequency: …}]'"),
-    ("services: {s: {kind: terrestrial TV, from: A, channels: [{frequency: 1 MHz}]}}",
-     "4:58: entry 1 of 'channels' has no 'name'; write 'name: …'"),
-]  # fmt: skip
+    (
+        "cables: {C: {from: A, to: B, type: s, length: 85 feets}}",
+        "4:47: '85 feets' is not a length; did you mean '85 feet'?",
+    ),
+    (
+        "cables: {C: {from: A, to: B, type: s, length: true}}",
+        "4:47: true cannot stand for 'length'; write '85 ft' or '26 m' or '6 ft 4 in'",
+    ),
+    (
+        "places: {p: {temperature: 20 C}}",
+        "4:27: '20 C' is not a temperature range; write '-10 °F to 130 °F' or '-25 to 55 °C'",
+    ),
+    (
+        "services: {s: {kind: cable broadband, from: A, up: {band: 5-42 MHz}}}",
+        "4:59: '5-42 MHz' is not a band; did you mean '5 to 42 MHz'?",
+    ),
+    (
+        "services: {s: {kind: cable broadband, from: A, up: {band: 5 to 42 MHz, level: 9 dBmV}}}",
+        "4:79: '9 dBmV' cannot stand for 'level'; write a list, '[10 dBmV at 54 MHz]'",
+    ),
+    (
+        "services: {s: {kind: cable broadband, from: A, up: 5 to 42 MHz}}",
+        "4:52: '5 to 42 MHz' cannot stand for 'up'; write a group such as '{band: …}'",
+    ),
+    (
+        "services: {s: {kind: terrestrial TV, from: A, channels: {name: 1}}}",
+        "4:57: a group cannot stand for 'channels'; write a list such as '[{name: …, frequency: …}]'",
+    ),
+    (
+        "services: {s: {kind: terrestrial TV, from: A, channels: [{frequency: 1 MHz}]}}",
+        "4:58: entry 1 of 'channels' has no 'name'; write 'name: …'",
+    ),
+]
 
 ROUTES = [
     ("attic", "9:12: 'attic' cannot stand for 'route'; write '- attic: 38 ft' for each place it runs through"),
@@ -194,11 +253,15 @@ ROUTES = [
     ("[attic: 3 ft, closet: 4 fit]", "9:34: '4 fit' is not a length; did you mean '4 ft'?"),
     ("[attic: {}]", "9:13: attic has no 'length'; write 'length: 85 ft'"),
     ("[attic: {lenght: 3 ft}]", "9:21: attic has no field 'lenght'; did you mean 'length'?"),
-    ("[{attic: 3 ft, closet: 4 ft}]",
-     "9:27: two places stand in one entry of the route; write '- attic: 38 ft' for each place"),
-    ("\n      - attic:\n        length: 3 ft",
-     "11:9: 'length' stands beside 'attic', not below it; write '- attic: 38 ft' for each place"),
-]  # fmt: skip
+    (
+        "[{attic: 3 ft, closet: 4 ft}]",
+        "9:27: two places stand in one entry of the route; write '- attic: 38 ft' for each place",
+    ),
+    (
+        "\n      - attic:\n        length: 3 ft",
+        "11:9: 'length' stands beside 'attic', not below it; write '- attic: 38 ft' for each place",
+    ),
+]
 
 
 @pytest.mark.parametrize(("text", "expected"), ONE, ids=[text[:60] for text, _ in ONE])
@@ -237,7 +300,7 @@ devices:
 
 def test_a_long_value_is_shortened() -> None:
     (problem,) = told(HEAD + "stage: " + "z" * 1_000_000)
-    assert len(problem) < 150  # noqa: PLR2004
+    assert len(problem) < 150
     assert "zzz…' is not a known stage" in problem
 
 

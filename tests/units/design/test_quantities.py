@@ -176,8 +176,8 @@ def test_level_at_a_frequency() -> None:
 
 def test_a_published_pair_is_two_limits() -> None:
     pair = LengthPair.parse("20 ft (6.0 m)")
-    assert pair.for_author(is_metric=False).length_ft == 20  # noqa: PLR2004
-    assert pair.for_author(is_metric=True).length_m == 6  # noqa: PLR2004
+    assert pair.for_author(is_metric=False).length_ft == 20
+    assert pair.for_author(is_metric=True).length_m == 6
 
 
 REFUSED = [
@@ -275,5 +275,5 @@ def test_totals_keep_the_author_s_system() -> None:
 
 def test_quantities_are_equal_by_their_text() -> None:
     assert Length.parse("3 ft") == Length.parse("3 ft")
-    assert len({Length.parse("3 ft"), Length.parse("3 ft"), Length.parse("36 in")}) == 2  # noqa: PLR2004
+    assert len({Length.parse("3 ft"), Length.parse("3 ft"), Length.parse("36 in")}) == 2
     assert Length.parse("3 ft").length_m < inf

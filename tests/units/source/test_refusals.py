@@ -113,7 +113,7 @@ def test_depth_at_the_limit_is_read() -> None:
     while value:
         assert isinstance(value, list)
         depth, value = depth + 1, value[0]
-    assert depth == 59  # noqa: PLR2004  the sixtieth is empty
+    assert depth == 59
     with pytest.raises(ReadError):
         read_text("[" * 61 + "]" * 61, "x")
 

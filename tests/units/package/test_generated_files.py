@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from coaxwright.design.publish import generated
+from coaxwright.publish import generated
 
 TOP = Path(__file__).parents[3]
 
@@ -14,5 +14,5 @@ TOP = Path(__file__).parents[3]
 @pytest.mark.parametrize("path", generated(TOP), ids=lambda path: path.name)
 def test_committed_file_is_up_to_date(path: Path) -> None:
     assert path.read_text(encoding="utf-8") == generated(TOP)[path], (
-        "the models changed: run python -m coaxwright.design.publish"
+        "the models changed: run python -m coaxwright.publish"
     )

@@ -1,0 +1,59 @@
+"""The command line: its door. Nothing is imported here that the call at hand does not need."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Sequence
+
+from coaxwright.version import VERSION
+
+HELP = """\
+Usage: coaxwright COMMAND ...
+
+Review designs of coaxial wiring against rules of the trade and of published
+codes.
+
+Commands:
+  review PATH...   review design files, or folders that hold *.coax.yaml files
+  cite RULE        show one rule: reason, limits, sources, examples
+
+'coaxwright COMMAND --help' shows what a command takes.
+'coaxwright --version' prints the version.
+
+Exit status: 0 clear, 1 returned for correction, 2 the command or a file could
+not be understood, 3 the review is incomplete. A design is never called safe or
+approved: local codes, the authority having jurisdiction and licensed practice
+come first.
+"""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and give its exit status; whatever goes wrong is told in one line, without a traceback."""
+    words = list(sys.argv[1:] if arguments is None else arguments)
+    try:
+        if words in ([], ["--help"], ["-h"]):
+            return _say(HELP)
+        if words == ["--version"]:
+            return _say(f"coaxwright {VERSION}\n")
+        if words[0] == "review" and len(words) > 1 and not any(word.startswith("-") for word in words):
+            # The usual call of a hook or of CI needs no option parser.
+            from coaxwright.cli.review_command import run_review
+
+            return run_review(words[1:])
+        from coaxwright.cli.commands import run
+
+        return run(words)
+    except KeyboardInterrupt:
+        print("coaxwright: interrupted; the review is incomplete", file=sys.stderr)
+    except BrokenPipeError:
+        # Whoever read our output has closed it; keep the interpreter from complaining when it flushes at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except Exception as error:
+        print(f"coaxwright: a fault of the program, please report it: {type(error).__name__}: {error}", file=sys.stderr)
+    return 3
+
+
+def _say(text: str) -> int:
+    sys.stdout.write(text)
+    return 0

@@ -1,0 +1,50 @@
+"""Where a report goes: to standard output as UTF-8, or to a file that is whole or not there."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sys
+import tempfile
+from pathlib import Path
+
+PLAIN_WIDTH = 100
+"""Width of text that goes to no terminal: the same on every machine."""
+
+
+def terminal_width() -> int:
+    """The width to write for."""
+    return shutil.get_terminal_size().columns if sys.stdout.isatty() else PLAIN_WIDTH
+
+
+def colour_wanted(plain: bool) -> bool:
+    """Whether to paint: on a terminal, unless ``plain`` or the NO_COLOR variable says no."""
+    return not plain and "NO_COLOR" not in os.environ and sys.stdout.isatty()
+
+
+def say(text: str) -> None:
+    """Write to standard output, the same bytes on every platform."""
+    sys.stdout.flush()
+    sys.stdout.buffer.write(text.encode("utf-8"))
+    sys.stdout.buffer.flush()
+
+
+def complain(text: str) -> None:
+    """Write one line to standard error."""
+    print(f"coaxwright: {text}", file=sys.stderr)
+
+
+def put(text: str, into: Path) -> None:
+    """Write a file in one step: a reader sees the old one or the whole new one.
+
+    Raises OSError where the folder cannot be written.
+    """
+    handle, name = tempfile.mkstemp(dir=into.parent, prefix=f".{into.name}.")
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(text.encode("utf-8"))
+        Path(name).chmod(0o644)
+        Path(name).replace(into)
+    except BaseException:
+        Path(name).unlink(missing_ok=True)
+        raise

@@ -1,0 +1,16 @@
+"""Reading one design from Python."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from coaxwright.design import Design, understand
+from coaxwright.source import read_file
+
+
+def load(path: str | Path) -> Design:
+    """The typed design in a file.
+
+    Raises ReadError where the file is not readable data, NotUnderstood where it breaks the schema; both say where.
+    """
+    return understand(read_file(Path(path), Path(path).name))

@@ -1,0 +1,61 @@
+"""Write what is generated: the design schemas, the quantities of the catalogue schema, the reference pages.
+
+``python -m coaxwright.publish`` brings a checkout up to date; a test fails while it is not.
+"""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+from coaxwright.catalogue.measures import CapacitancePerLength, Percent, ResistancePerLength
+from coaxwright.design import quantities
+from coaxwright.design.quantities import Quantity
+from coaxwright.design.reference import reference_page
+from coaxwright.design.schema import design_schema, design_schema_draft_07
+from coaxwright.design.schema_files import DESIGN_SCHEMA, DESIGN_SCHEMA_DRAFT_07
+
+CATALOGUE_SCHEMA = "catalogue-1.schema.json"
+
+
+def generated(top: Path) -> dict[Path, str]:
+    """The generated files of a checkout and the text each should hold."""
+    return {
+        top / "schemas" / DESIGN_SCHEMA: _json(design_schema()),
+        top / "schemas" / DESIGN_SCHEMA_DRAFT_07: _json(design_schema_draft_07()),
+        top / "schemas" / CATALOGUE_SCHEMA: _with_current_quantities(top / "schemas" / CATALOGUE_SCHEMA),
+        top / "docs" / "reference" / "design-file.md": reference_page(),
+    }
+
+
+def _json(schema: object) -> str:
+    return json.dumps(schema, indent=2, ensure_ascii=False) + "\n"
+
+
+def _with_current_quantities(path: Path) -> str:
+    """The catalogue schema, written by hand, with the patterns of its quantities as the parsers have them."""
+    kinds = [kind for kind in vars(quantities).values() if isinstance(kind, type) and issubclass(kind, Quantity)]
+    known = {
+        kind.NAME: kind for kind in (*kinds, Percent, CapacitancePerLength, ResistancePerLength) if kind is not Quantity
+    }
+    text = path.read_text(encoding="utf-8")
+    for definition in json.loads(text)["$defs"].values():
+        kind = known.get(definition.get("quantity"))
+        if kind is not None:
+            text = text.replace(_quoted(definition["pattern"]), _quoted(kind.PATTERN))
+    return text
+
+
+def _quoted(pattern: str) -> str:
+    return json.dumps(pattern, ensure_ascii=False)
+
+
+def main() -> None:
+    """Bring the generated files of this checkout up to date."""
+    for path, text in generated(Path(__file__).resolve().parents[2]).items():
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8", newline="\n")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,1 @@
+"""One module per output form; each is a view of the same ``Review``."""

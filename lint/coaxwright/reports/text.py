@@ -1,0 +1,180 @@
+"""The review as text for people: each item with its place, what is, what should be, why, and how to mend it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from textwrap import wrap
+
+from coaxwright.findings import Finding, Folded, Outcome, Result, fold
+from coaxwright.reports.excerpt import excerpt
+from coaxwright.review import DesignReview, Review
+from coaxwright.rules import Caution, Severity
+
+_LABEL_COLUMNS = 13
+_INDENT = " " * 4
+_COLOURS = {
+    Severity.VIOLATION: "1;31",
+    Severity.DEFICIENCY: "1;33",
+    Severity.ADVICE: "1;36",
+}
+_RESULT_WORDS = {
+    Result.CLEAR: "CLEAR",
+    Result.RETURNED: "RETURNED FOR CORRECTION",
+    Result.NOT_UNDERSTOOD: "NOT UNDERSTOOD",
+    Result.INCOMPLETE: "REVIEW INCOMPLETE",
+}
+_RESULT_COLOURS = {Result.CLEAR: "1;32", Result.RETURNED: "1;31"}
+
+
+def render(review: Review, width: int = 100, colour: bool = False) -> str:
+    """The whole review, within ``width`` columns, with or without colour."""
+    return "\n".join(_Text(review, width, colour).lines()) + "\n"
+
+
+class _Text:
+    def __init__(self, review: Review, width: int, colour: bool) -> None:
+        self.review = review
+        self.width = max(60, width)
+        self.colour = colour
+
+    def lines(self) -> Iterator[str]:
+        for design in self.review.designs:
+            yield from self.design(design)
+            yield ""
+        if len(self.review.designs) > 1:
+            yield from self.total()
+            yield ""
+        yield from self.cautions()
+
+    def design(self, design: DesignReview) -> Iterator[str]:
+        yield from self.heading(design)
+        for problem in design.problems:
+            yield ""
+            where = f"{problem.file}:{problem.span.start.line}:{problem.span.start.column}"
+            yield self.painted("1", where)
+            yield from self.paragraph(problem.message, _INDENT)
+        for number, folded in enumerate(fold(design.findings), 1):
+            yield ""
+            yield from self.item(number, folded)
+        for crash in design.crashes:
+            yield ""
+            text = f"The check behind {crash.rule} failed at {crash.subject or 'the design'}; the other rules went on."
+            yield from self.paragraph(f"{text} Please report this: {crash.error}", "")
+        yield ""
+        yield from self.outcome(design)
+
+    def heading(self, design: DesignReview) -> Iterator[str]:
+        if not design.design:
+            yield self.painted("1", design.file)
+            return
+        yield self.painted("1", design.title)
+        parts = [f"sheet {design.sheet}" if design.sheet else "", f"revision {design.revision}" if design.revision else ""]
+        stage = f"stage {design.stage}"
+        judged = f"judged by {' and '.join(design.named_rulesets)}"
+        yield from self.paragraph(", ".join(part for part in (design.file, *parts, stage, judged) if part), "")
+
+    def item(self, number: int, folded: Folded) -> Iterator[str]:
+        finding = folded.finding
+        word = _word(finding)
+        subject = f"{finding.subject.tag}.{finding.subject.second}" if finding.subject.second == "mast" else finding.subject.tag
+        where = f"  ({finding.subject.where})" if finding.subject.where else ""
+        head = f"{number:>3} {self.painted(_COLOURS[finding.severity], word)}  {finding.rule}  {subject}"
+        yield f"{head}{where}" if len(word) + len(finding.rule) + len(subject) + len(where) + 8 <= self.width else head
+        place = finding.place
+        yield f"{_INDENT}{place.file}:{place.span.start.line}:{place.span.start.column}"
+        line, mark = excerpt(place, self.width - 6)
+        yield f"      {line}"
+        yield f"      {self.painted(_COLOURS[finding.severity], mark)}"
+        yield from self.labelled("is", finding.found)
+        yield from self.labelled("should be", finding.required)
+        yield from self.labelled("because", finding.reason)
+        yield from self.labelled("remedy", finding.remedy)
+        if finding.amendment is not None:
+            yield from self.labelled("amendment", f"'{finding.amendment.written}' to '{finding.amendment.text}'")
+        yield from self.labelled("source", "; ".join(str(source) for source in finding.sources))
+        for remark in finding.remarks:
+            yield from self.labelled("note", remark)
+        if folded.waiting:
+            waiting = ", ".join(dict.fromkeys(f"{one.rule} ({one.subject.tag})" for one in folded.waiting))
+            yield from self.labelled("waits on it", waiting)
+
+    def outcome(self, design: DesignReview) -> Iterator[str]:
+        result = design.result(self.review.returns_at)
+        word = _RESULT_WORDS[result]
+        if result is Result.NOT_UNDERSTOOD:
+            mistakes = _counted(len(design.problems), "mistake")
+            yield from self.painted_first(word, f"{mistakes} to put right before the rules can be asked")
+            return
+        judged = sum(t.met + t.not_met + t.cannot_be_judged + t.needs_a_person for t in design.tallies)
+        asked = f"{len(design.tallies)} rules asked of {judged} things"
+        found = _summary(design.findings) if design.findings else "nothing found"
+        yield from self.painted_first(word, f"{found}; {asked}")
+
+    def total(self) -> Iterator[str]:
+        results = [design.result(self.review.returns_at) for design in self.review.designs]
+        parts = [f"{results.count(result)} {result}" for result in Result if result in results]
+        findings = tuple(self.review.findings)
+        summary = f"; {_summary(findings)}" if findings else ""
+        yield from self.paragraph(f"{_counted(len(results), 'design')}: {', '.join(parts)}{summary}", "  ", first="")
+
+    def cautions(self) -> Iterator[str]:
+        texts: dict[str, Caution] = {}
+        for design in self.review.designs:
+            texts.update((caution.name, caution) for caution in design.cautions)
+        if not texts:
+            return
+        yield self.painted("1", "Cautions")
+        for caution in texts.values():
+            yield from self.paragraph(caution.text, "  ", first="- ")
+
+    def labelled(self, label: str, text: str) -> Iterator[str]:
+        yield from self.paragraph(text, _INDENT + " " * _LABEL_COLUMNS, first=f"{_INDENT}{label:<{_LABEL_COLUMNS}}")
+
+    def paragraph(self, text: str, indent: str, first: str | None = None) -> Iterable[str]:
+        start = indent if first is None else first
+        return wrap(
+            text, self.width, initial_indent=start, subsequent_indent=indent, break_on_hyphens=False, break_long_words=False
+        )
+
+    def painted_first(self, word: str, text: str) -> Iterator[str]:
+        """A result and what there is to say of it; the word alone is painted, after the text is wrapped."""
+        first, *rest = self.paragraph(f"{word}: {text}", "  ", first="")
+        colour = next((code for result, code in _RESULT_COLOURS.items() if _RESULT_WORDS[result] == word), "1;33")
+        yield first.replace(word, self.painted(colour, word), 1)
+        yield from rest
+
+    def painted(self, code: str, text: str) -> str:
+        return f"\x1b[{code}m{text}\x1b[0m" if self.colour else text
+
+
+def _word(finding: Finding) -> str:
+    match finding.outcome:
+        case Outcome.NOT_MET:
+            return finding.severity.value.upper()
+        case Outcome.NEEDS_A_PERSON:
+            return "NEEDS A PERSON"
+        case _:
+            return f"{finding.severity.value.upper()}, CANNOT BE JUDGED"
+
+
+def _summary(findings: Iterable[Finding]) -> str:
+    findings = tuple(findings)
+    broken = [finding for finding in findings if finding.outcome is Outcome.NOT_MET]
+    parts = []
+    for severity, noun, plural in (
+        (Severity.VIOLATION, "violation", ""),
+        (Severity.DEFICIENCY, "deficiency", "deficiencies"),
+        (Severity.ADVICE, "piece of advice", "pieces of advice"),
+    ):
+        number = sum(finding.severity is severity for finding in broken)
+        if number:
+            parts.append(_counted(number, noun, plural))
+    for outcome in (Outcome.CANNOT_BE_JUDGED, Outcome.NEEDS_A_PERSON):
+        number = sum(finding.outcome is outcome for finding in findings)
+        if number:
+            parts.append(f"{number} {outcome}" if outcome is Outcome.CANNOT_BE_JUDGED else f"{number} for a person to judge")
+    return ", ".join(parts)
+
+
+def _counted(number: int, noun: str, plural: str = "") -> str:
+    return f"{number} {noun if number == 1 else plural or noun + 's'}"

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from coaxwright.errors import CoaxwrightError as CoaxwrightError
     from coaxwright.findings import Finding as Finding
     from coaxwright.findings import Outcome as Outcome
-    from coaxwright.load import load as load
+    from coaxwright.loading import load as load
     from coaxwright.plant import Plant as Plant
     from coaxwright.plant import build_plant as build_plant
     from coaxwright.review import Review as Review
@@ -32,7 +32,7 @@ _HOMES = {
     "Review": "coaxwright.review",
     "Severity": "coaxwright.rules",
     "build_plant": "coaxwright.plant",
-    "load": "coaxwright.load",
+    "load": "coaxwright.loading",
     "review": "coaxwright.review",
 }
 

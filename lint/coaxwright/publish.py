@@ -34,10 +34,10 @@ def _json(schema: object) -> str:
 
 def _with_current_quantities(path: Path) -> str:
     """The catalogue schema, written by hand, with the patterns of its quantities as the parsers have them."""
-    kinds = [kind for kind in vars(quantities).values() if isinstance(kind, type) and issubclass(kind, Quantity)]
-    known = {
-        kind.NAME: kind for kind in (*kinds, Percent, CapacitancePerLength, ResistancePerLength) if kind is not Quantity
-    }
+    known: dict[str, type[Quantity]] = {}
+    for kind in (*vars(quantities).values(), Percent, CapacitancePerLength, ResistancePerLength):
+        if isinstance(kind, type) and issubclass(kind, Quantity) and kind is not Quantity:
+            known[kind.NAME] = kind
     text = path.read_text(encoding="utf-8")
     for definition in json.loads(text)["$defs"].values():
         kind = known.get(definition.get("quantity"))

@@ -66,7 +66,7 @@ def read_catalogue(files: Iterable[tuple[str, object]]) -> Catalogue:
 
 
 def _plain_data(path: Path) -> object:
-    import yaml  # type: ignore[import-untyped]  # here, so that importing the catalogue does not import yaml
+    import yaml
 
     try:
         return yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.CSafeLoader)

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from coaxwright.catalogue import CableType
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, Mend, NeedsPerson, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.phrasing import listed
+from coaxwright.checks.phrasing import in_system, listed
 from coaxwright.checks.selectors import BONDABLE, BONDING_CONDUCTOR
 from coaxwright.design.quantities import Conductor, LengthPair, WireSize, in_system_of
 from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.physics.conductors import wire_resistance_ohm_per_m
-from coaxwright.plant import BUILDING_LEVEL, Bondable, BondNode, BondPath, Plant, Unknown, tag_order
+from coaxwright.plant import BUILDING_LEVEL, Bondable, BondNode, BondPath, Plant, Unknown
 
 DWELLINGS = ("one-family dwelling", "two-family dwelling")
 _GAUGES = tuple(WireSize.parse(f"{gauge} AWG") for gauge in (17, 14, 12, 10, 8, 6))
@@ -53,24 +53,49 @@ def conductor_size(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdi
     if not served or conductor is None:
         yield DoesNotApply("no protector or mast is bonded over it")
         return
+    most: tuple[Bondable, Conductor, Conductor] | None = None  # who asks for most, the size needed, the least size
     for bondable in served:
-        line = _line(bondable)
-        smallest = limits.conductor("smallest", line, conductor.metal)
-        values = {"conductor": conductor.text, "thing": bondable.reference, "use": _USES[line], "from": str(node.item.from_), "to": str(node.item.to)}
-        at = (*node.path, "conductor")
+        smallest = limits.conductor("smallest", _line(bondable), conductor.metal)
         if smallest is None:
-            metals = [keys for keys in limits.keys("smallest") if keys[0] == line]
-            values["metals"] = listed([f"{limits.conductor('smallest', *keys)}" for keys in metals], "or")
-            copper = limits.conductor("smallest", line, "copper")
-            mend = Mend(at, copper.text) if copper is not None else None
-            yield NotMet("metal", at, values, mend=mend)
+            yield _metal(bondable, node, conductor, limits)
             return
         needed = _needed(bondable, smallest, site.plant, limits)
-        if not at_least(conductor.size.area_mm2, needed.size.area_mm2):
-            values |= {"smallest": needed.text, "mm2": f"{conductor.size.area_mm2:.2g}", "needed_mm2": f"{needed.size.area_mm2:.2g}"}
-            case = "thin" if needed is smallest else "thinner than the shield"
-            yield NotMet(case, at, values, mend=Mend(at, needed.text))
-            return
+        if most is None or needed.size.area_mm2 > most[1].size.area_mm2:
+            most = (bondable, needed, smallest)
+    assert most is not None
+    bondable, needed, smallest = most
+    if at_least(conductor.size.area_mm2, needed.size.area_mm2):
+        return
+    at = (*node.path, "conductor")
+    values = {
+        **_bond_words(bondable, node, conductor),
+        "smallest": needed.text,
+        "mm2": f"{conductor.size.area_mm2:.2g}",
+        "needed_mm2": f"{needed.size.area_mm2:.2g}",
+    }
+    yield NotMet("thin" if needed is smallest else "thinner than the shield", at, values, mend=Mend(at, needed.text))
+
+
+def _bond_words(bondable: Bondable, node: BondNode, conductor: Conductor) -> dict[str, str]:
+    return {
+        "conductor": conductor.text,
+        "thing": bondable.reference,
+        "use": _USES[_line(bondable)],
+        "from": str(node.item.from_),
+        "to": str(node.item.to),
+    }
+
+
+def _metal(bondable: Bondable, node: BondNode, conductor: Conductor, limits: Limits) -> NotMet | NeedsPerson:
+    """No size is set for the metal: steel rusts and will not do; of others somebody has to say whether they do."""
+    line = _line(bondable)
+    listed_metals = [f"{limits.conductor('smallest', *keys)}" for keys in limits.keys("smallest") if keys[0] == line]
+    values = {**_bond_words(bondable, node, conductor), "metals": listed(listed_metals, "or")}
+    at = (*node.path, "conductor")
+    if conductor.metal != "steel":
+        return NeedsPerson("other metal", at, values)
+    copper = limits.conductor("smallest", line, "copper")
+    return NotMet("metal", at, values, mend=Mend(at, copper.text) if copper is not None else None)
 
 
 def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -84,15 +109,16 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
         return
     place = bondable.device.place
     occupancy = site.plant.occupancy(place.building if place is not None else None)
-    if isinstance(occupancy, Unknown):
-        yield CannotJudge(occupancy)
-        return
+    pair, joining = limits.length("longest"), limits.conductor("joining", "copper")
+    assert pair is not None
+    assert joining is not None
     length = path.length
     if isinstance(length, Unknown):
-        yield CannotJudge(length)
+        if occupancy in DWELLINGS or isinstance(occupancy, Unknown):
+            yield CannotJudge(length)
+        else:
+            yield DoesNotApply(_DWELLINGS_ONLY)
         return
-    pair = limits.length("longest")
-    assert pair is not None
     longest = pair.for_author(length.is_metric)
     values = {
         "thing": bondable.reference,
@@ -100,25 +126,28 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
         "electrode": path.electrode.tag,
         "length": length.text,
         "longest": longest.text,
+        "joining": joining.text,
     }
-    joining = limits.conductor("joining", "copper")
-    assert joining is not None
-    values["joining"] = joining.text
-    first = path.conductors[0]
-    met = at_most(*((length.length_m, longest.length_m) if length.is_metric else (length.length_ft, longest.length_ft)))
-    if occupancy not in DWELLINGS:
-        if met:
-            yield DoesNotApply("the length is limited in one- and two-family dwellings only")
+    at = (*path.conductors[0].path, "length")
+    short = at_most(in_system(length, length.is_metric), in_system(longest, length.is_metric))
+    joined = path.electrode.item.kind in BUILDING_LEVEL or _joined(path, joining, site.plant)
+    if short and joined:
+        if not isinstance(occupancy, Unknown) and occupancy not in DWELLINGS:
+            yield DoesNotApply(_DWELLINGS_ONLY)
+    elif isinstance(occupancy, Unknown):
+        yield CannotJudge(occupancy)
+    elif occupancy not in DWELLINGS:
+        if short:
+            yield DoesNotApply(_DWELLINGS_ONLY)
         else:
-            values["occupancy"] = occupancy
-            yield NeedsPerson("other occupancy", (*first.path, "length"), values)
-    elif not met:
-        values["over"] = in_system_of(length, length.length_m - longest.length_m).text
-        yield NotMet("long", (*first.path, "length"), values)
-    elif path.electrode.item.kind not in BUILDING_LEVEL and not _joined(path, joining, site.plant):
+            yield NeedsPerson("other occupancy", at, values | {"occupancy": occupancy})
+    elif not short:
+        yield NotMet("long", at, values | {"over": in_system_of(length, length.length_m - longest.length_m).text})
+    else:
         yield NotMet("electrode not joined", path.electrode.path, values, at_key=True)
 
 
+_DWELLINGS_ONLY = "the length is limited in one- and two-family dwellings only"
 _USES = {"antenna": "an antenna's mast or lead-in", "shield": "a coax shield"}
 
 
@@ -158,20 +187,20 @@ def _joined(path: BondPath, joining: Conductor, plant: Plant) -> bool:
 
 def _nearest_bonding_point(bondable: Bondable, plant: Plant) -> str:
     """The building's termination, else its electrode, by tag and place; else words for one that has to be provided."""
-    own = bondable.device.place.building if bondable.device.place is not None else None
-    order = ("intersystem termination", "building electrode system", "water pipe", "ground rod")
-    found = sorted(
-        (order.index(node.item.kind), tag_order(tag), node)
-        for tag, node in plant.bonds.items()
-        if node.item.kind in order and node.in_use and node.place is not None and node.place.building == own
-    )
-    if not found:
+    node = plant.bonding_point(bondable.device.place.building if bondable.device.place is not None else None)
+    if node is None or node.place is None:
         return "the building's intersystem termination, which the design does not show"
-    node = found[0][2]
-    return f"{node.tag} ({node.item.kind}, {node.place.tag})" if node.place is not None else node.tag
+    return f"{node.tag} ({node.item.kind}, {node.place.tag})"
 
 
-_BONDING_FIELDS = ("bonding.*.kind", "bonding.*.from", "bonding.*.to", "bonding.*.state", "devices.*.mast", "devices.*.kind")
+_BONDING_FIELDS = (
+    "bonding.*.kind",
+    "bonding.*.from",
+    "bonding.*.to",
+    "bonding.*.state",
+    "devices.*.mast",
+    "devices.*.kind",
+)
 
 CHECKS = (
     Check(
@@ -192,7 +221,7 @@ CHECKS = (
         cases={
             "thin": ("conductor", "thing", "use", "from", "to", "smallest", "mm2", "needed_mm2"),
             "thinner than the shield": ("conductor", "thing", "use", "from", "to", "smallest", "mm2", "needed_mm2"),
-            "metal": ("conductor", "thing", "use", "from", "to", "metals"),
+            **dict.fromkeys(("metal", "other metal"), ("conductor", "thing", "use", "from", "to", "metals")),
         },
         reads=(*_BONDING_FIELDS, "bonding.*.conductor", "cables.*.type"),
         limits={

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from coaxwright.catalogue import CableType
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.phrasing import decibels, listed, megahertz
+from coaxwright.checks.phrasing import decibels, in_system, listed, megahertz
 from coaxwright.checks.selectors import RUN
 from coaxwright.design.quantities import Length, LengthPair, in_system_of
 from coaxwright.physics.comparison import at_most
@@ -23,17 +23,17 @@ def run_length(run: Run, site: Site, limits: Limits) -> Iterator[Verdict]:
         if not isinstance(link.type, CableType):
             yield CannotJudge(Unknown(f"the type of {link.tag} is not understood", (*link.path, "type")))
             return
-        if isinstance(total, Unknown):
-            yield CannotJudge(total)
-            return
-        assert isinstance(link.length, Length)
         name = link.type.cable_class.name
         longest = limits.length("longest", name)
         if longest is None:
             yield DoesNotApply(f"no longest run is set for {name}")
             return
+        if isinstance(total, Unknown):
+            yield CannotJudge(total)
+            return
+        assert isinstance(link.length, Length)
         classes[name] = longest.for_author(total.is_metric)
-        used += _in_system(link.length, total.is_metric) / _in_system(classes[name], total.is_metric)
+        used += in_system(link.length, total.is_metric) / in_system(classes[name], total.is_metric)
     assert isinstance(total, Length)
     if at_most(used, 1.0):
         return
@@ -67,7 +67,7 @@ def _class_that_reaches(total: Length, first: CableLink, site: Site, limits: Lim
         assert pair is not None
         limit = pair.for_author(total.is_metric)
         fits = made is not None and made.impedance_ohm == first.type.impedance_ohm
-        if fits and at_most(_in_system(total, total.is_metric), _in_system(limit, total.is_metric)):
+        if fits and at_most(in_system(total, total.is_metric), in_system(limit, total.is_metric)):
             found.append((limit.length_m, name, limit.text))
     return min(found)[1:] if found else None
 
@@ -84,10 +84,6 @@ def _loss(run: Run, site: Site) -> str:
             return ""
         loss_db += loss.nominal
     return f" and loses {decibels(loss_db)} at {megahertz(edges_hz[1])}"
-
-
-def _in_system(length: Length, is_metric: bool) -> float:
-    return length.length_m if is_metric else length.length_ft
 
 
 CHECKS = (

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.analysis import Joint, joint, ripple
+from coaxwright.catalogue import UnknownWords
 from coaxwright.checks.contract import CannotJudge, Check, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, listed, ohms
@@ -19,6 +20,9 @@ def port_match(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]
 
     Where both ports want another impedance the cable is the odd part; where one does, that port is.
     """
+    if isinstance(link.type, UnknownWords):
+        yield CannotJudge(Unknown(f"the type of {link.tag} is not understood", (*link.path, "type")))
+        return
     least = limits.decibels("return loss")
     assert least is not None
     wrong: list[tuple[CableEnd, Joint]] = []
@@ -70,7 +74,8 @@ def _ripple(link: CableLink, site: Site) -> str:
     if swing is None:
         return ""
     peak_to_peak_db = swing.up_db - swing.down_db
-    return f"; both ends together ripple the level by up to {decibels(peak_to_peak_db)}, every {shown(swing.period_hz / 1e6, 1)} MHz"
+    period = f"{shown(swing.period_hz / 1e6, 1)} MHz"
+    return f"; both ends together ripple the level by up to {decibels(peak_to_peak_db)}, every {period}"
 
 
 CHECKS = (

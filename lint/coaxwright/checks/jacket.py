@@ -11,7 +11,7 @@ from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import total
 from coaxwright.design.words import SUN_OR_RAIN
-from coaxwright.plant import CableLink, Unknown
+from coaxwright.plant import CableLink, Segment, Unknown
 
 
 def outdoor_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -28,10 +28,7 @@ def outdoor_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdi
     if isinstance(exposed, Unknown):
         yield CannotJudge(exposed)
         return
-    stretches = [
-        f"{segment.length.text} {'on' if segment.place and segment.place.exposure == 'rooftop' else 'at'} the {segment.tag}"
-        for segment in exposed
-    ]
+    stretches = [f"{segment.length.text} {_preposition(segment)} the {segment.tag}" for segment in exposed]
     values = {
         "cable": link.tag,
         "jacket": link.type.jacket.name,
@@ -48,6 +45,10 @@ def outdoor_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdi
     values["suiting"] = suiting
     case = "jacket not said" if "jacket" in link.type.defaulted else "indoor jacket"
     yield NotMet(case, at, values, mend=Mend(at, suiting), related=related)
+
+
+def _preposition(segment: Segment) -> str:
+    return "on" if segment.place is not None and segment.place.exposure == "rooftop" else "at"
 
 
 _VALUES = ("cable", "jacket", "stretches", "exposed")

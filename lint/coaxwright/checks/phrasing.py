@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coaxwright.design.quantities import shown
+from coaxwright.design.quantities import Length, shown
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 LONGEST_LIST = 8
@@ -29,6 +29,11 @@ def count(number: int, noun: str, plural: str = "") -> str:
 def article(noun: str) -> str:
     """The noun with ``a`` or ``an``."""
     return f"{'an' if noun[:1].lower() in 'aeiou' else 'a'} {noun}"
+
+
+def in_system(length: Length, is_metric: bool) -> float:
+    """A length as a number of metres, or of feet: limits are compared in the author's own system."""
+    return length.length_m if is_metric else length.length_ft
 
 
 def megahertz(freq_hz: float) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.phrasing import article
+from coaxwright.checks.phrasing import article, in_system
 from coaxwright.checks.selectors import ENTRY, OUTDOOR_ANTENNA
 from coaxwright.design.quantities import LengthPair, in_system_of
 from coaxwright.physics.comparison import at_most
@@ -22,7 +22,8 @@ def entry_protector(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdic
         yield CannotJudge(protector)
         return
     outside, inside = entry.outside, entry.inside
-    assert outside is not None and inside is not None
+    assert outside is not None
+    assert inside is not None
     values = {
         "cable": entry.cable.tag,
         "building": entry.building or "the building",
@@ -38,8 +39,14 @@ def entry_protector(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdic
 def antenna_end(antenna: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     """The first protector on an outdoor antenna's coax is near enough to protect its upper end as well."""
     run = site.plant.lead_in(antenna)
+    if run.loose_end is not None:
+        yield CannotJudge(Unknown(f"{run.loose_end.written!r} names no device", run.loose_end.path))
+        return
     if run.building is None:
         yield DoesNotApply("its coax enters no building")
+        return
+    if run.protector is None:
+        yield DoesNotApply("its coax has no protector at all, which is judged where it enters")
         return
     length = run.length
     if isinstance(length, Unknown):
@@ -48,14 +55,14 @@ def antenna_end(antenna: DeviceNode, site: Site, limits: Limits) -> Iterator[Ver
     reach = limits.length("reach")
     assert reach is not None
     longest = reach.for_author(length.is_metric)
-    if at_most(*((length.length_m, longest.length_m) if length.is_metric else (length.length_ft, longest.length_ft))):
+    if at_most(in_system(length, length.is_metric), in_system(longest, length.is_metric)):
         return
     values = {
         "antenna": antenna.tag,
         "length": length.text,
         "reach": longest.text,
         "over": in_system_of(length, length.length_m - longest.length_m).text,
-        "protector": run.protector.tag if run.protector is not None else "the entry",
+        "protector": run.protector.tag,
         "place": antenna.place.tag if antenna.place is not None else "",
         "cable": run.cables[0].tag,
     }
@@ -87,10 +94,9 @@ def _wall(entry: Entry, plant: Plant) -> str:
 
 def _termination(entry: Entry, plant: Plant) -> str:
     """The building's bonding point by its tag and place, or words for one that has to be provided."""
-    for kind in ("intersystem termination", "building electrode system", "ground rod", "water pipe"):
-        for node in plant.bonds.values():
-            if node.item.kind == kind and node.place is not None and node.place.building == entry.building:
-                return f"{node.tag} ({kind}, {node.place.tag})"
+    node = plant.bonding_point(entry.building)
+    if node is not None and node.place is not None:
+        return f"{node.tag} ({node.item.kind}, {node.place.tag})"
     return f"{article('intersystem termination')} of the building, which the design does not show"
 
 
@@ -117,7 +123,9 @@ CHECKS = (
         name="antenna-end",
         each=OUTDOOR_ANTENNA,
         judge=antenna_end,
-        cases=dict.fromkeys(("far", "lightning system"), ("antenna", "length", "reach", "over", "protector", "place", "cable")),
+        cases=dict.fromkeys(
+            ("far", "lightning system"), ("antenna", "length", "reach", "over", "protector", "place", "cable")
+        ),
         reads=(
             "buildings.*.lightning system",
             "cables.*.length",

@@ -17,7 +17,7 @@ def run_cite(rule: str, rulesets: Sequence[str], design: Path | None, width: int
     shelf = shipped_shelf()
     try:
         if design is not None:
-            from coaxwright.load import load
+            from coaxwright.loading import load
 
             rulesets = [*rulesets, *load(design).basis.rulesets]
         groups = [tuple(rulesets)] if rulesets else [(shelf.newest(name),) for name in shelf.names]

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 from heapq import heappop, heappush
+from math import inf
 
 from coaxwright.design.quantities import Length, total
 from coaxwright.plant.parts import BondNode
@@ -57,15 +58,23 @@ class BondGraph:
             else:
                 for known in (first, second):
                     if known is not None:
-                        self._loose[known] = node
+                        self._loose.setdefault(known, node)
 
     def conductors_at(self, reference: str) -> tuple[BondNode, ...]:
         """The conductors joined to a thing."""
         return tuple(conductor for conductor, _ in self._edges[reference]) if reference in self._edges else ()
 
     def loose_end(self, reference: str) -> BondNode | None:
-        """A conductor at this thing whose other end names nothing, so that where it leads is unknown."""
-        return self._loose.get(reference)
+        """A conductor, joined here or further on, whose other end names nothing, so that where it leads is unknown."""
+        queue = [reference]
+        seen: set[str] = set()
+        while queue:
+            here = queue.pop(0)
+            if here in self._loose:
+                return self._loose[here]
+            seen.add(here)
+            queue += [there for _, there in self._edges.get(here, ()) if there not in seen]
+        return None
 
     def path(self, reference: str) -> BondPath | None:
         """The way with the fewest conductors to an electrode or termination, the shortest among those; or None."""
@@ -89,7 +98,7 @@ class BondGraph:
             seen.add(here)
             for conductor, there in self._edges.get(here, ()):
                 own = conductor.item.length
-                further_m = length_m + (own.length_m if own is not None else 0.0)
+                further_m = length_m + (own.length_m if own is not None else inf)  # a known way before an unknown one
                 key = (*names, tag_order(conductor.tag))
                 heappush(queue, (steps + 1, further_m, key, there, (*way, conductor)))
         return None

@@ -94,9 +94,12 @@ class _Builder:
         entry_of = {entry: node.tag for node in buildings.values() for entry in node.entries}
         nodes: dict[str, PlaceNode] = {}
         for tag, place in self.design.places.items():
-            building = self.references.find(place.building, self.design.buildings, "building", ("places", tag, "building"))
+            path: Path = ("places", tag, "building")
+            building = self.references.find(place.building, self.design.buildings, "building", path)
             if building is None and place.building is None:
                 building = entry_of.get(tag)
+            if building is None and place.building is not None and place.exposure not in OUTSIDE:
+                building = UNNAMED  # indoors of a building whose tag names nothing: nobody knows which
             if building is None and place.building is None:
                 if place.exposure not in OUTSIDE:
                     building = only if only is not None else UNNAMED
@@ -145,7 +148,9 @@ class _Builder:
 
         return plug("from", cable.from_), plug("to", cable.to)
 
-    def assign(self, devices: Mapping[str, DeviceNode], ends: Mapping[str, tuple[Plug | None, Plug | None]]) -> Assignment:
+    def assign(
+        self, devices: Mapping[str, DeviceNode], ends: Mapping[str, tuple[Plug | None, Plug | None]]
+    ) -> Assignment:
         fittings: list[Plug] = []
         for tag, node in devices.items():
             if node.device.on is not None and node.in_use:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from coaxwright.plant.parts import CableEnd, CableLink, DeviceNode, PlaceNode
@@ -22,6 +23,7 @@ class Entry:
     cable: CableLink
     building: str
     outside: PlaceNode | None
+    """None where the antenna or drop has no place, so that nobody knows whether the cable enters at all."""
     inside: PlaceNode | None
     outside_end: CableEnd
     """The end reached by going outwards along the cable."""
@@ -45,7 +47,7 @@ class EntryFinder:
             link = self._links[tag]
             if link.in_use:
                 found: dict[str, Entry] = {}
-                for entry in self._of(link):
+                for entry in list(self._of(link)) or self._from_unplaced_source(link):
                     found.setdefault(entry.building, entry)
                 yield from (found[building] for building in sorted(found, key=tag_order))
 
@@ -53,12 +55,14 @@ class EntryFinder:
         """The ground block or protector that serves an entry.
 
         It is the first device inside, or one on the outdoor side that belongs to the same building, reached without
-        entering a building. Unknown where a tag on the way names nothing.
+        entering a building. Unknown where a tag on the way names nothing, or where nobody says what is outdoors.
         """
         inside = entry.inside_end
         if inside is not None and inside.device is not None and inside.device.protects and inside.device.in_use:
             return inside.device
         unknown: Unknown | None = None
+        if entry.outside is None:
+            unknown = Unknown(f"{entry.source} has no place", ("devices", str(entry.source), "place"))
         if inside is not None and inside.device is None:
             unknown = Unknown(f"{inside.written!r} names no device", inside.path)
         for end in self._outwards(entry.cable, entry.outside_end):
@@ -69,7 +73,7 @@ class EntryFinder:
         return unknown
 
     def line_outside(self, link: CableLink, end: CableEnd, own: str | None) -> tuple[Line, str | None]:
-        """What lies out of doors beyond ``end`` of a cable: the nearest antenna or drop, else a building but ``own``."""
+        """What lies out of doors beyond ``end`` of a cable: the nearest antenna or drop, else another building."""
         building: str | None = None
         for reached in self._outwards(link, end):
             device = reached.device
@@ -83,9 +87,19 @@ class EntryFinder:
                 building = building or device.place.building
         return ("inter-building", building) if building is not None else ("outdoors", None)
 
+    def _from_unplaced_source(self, link: CableLink) -> Iterator[Entry]:
+        """An antenna or drop without a place, joined to something indoors: it may stand out of doors."""
+        for outer, inner in ((link.near, link.far), (link.far, link.near)):
+            source, inside = outer.device, inner.device.place if inner.device is not None else None
+            if source is None or source.place is not None or source.device.place is not None or inside is None:
+                continue
+            building = _inside(inside)
+            if source.device.kind in ("antenna", "service drop") and building is not None and not link.segments:
+                yield Entry(link, building, None, inside, outer, inner, source.device.kind, source.tag)
+
     def _of(self, link: CableLink) -> Iterator[Entry]:
         stations = _stations(link)
-        for index, (first, second) in enumerate(zip(stations, stations[1:], strict=False)):
+        for index, (first, second) in enumerate(pairwise(stations)):
             for inner, outer, inwards in ((first, second, -1), (second, first, 1)):
                 building = _inside(inner)
                 if building is None or building == _inside(outer):

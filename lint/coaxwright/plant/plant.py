@@ -126,8 +126,8 @@ class Plant:
 
     def protector_at(self, entry: Entry) -> DeviceNode | Unknown | None:
         """The ground block or protector that serves an entry; Unknown where the way to it is not known."""
-        if len(self.buildings) > 1 and entry.building not in self.buildings and entry.inside is not None:
-            return Unknown(f"{entry.inside.tag} names no building", ("places", entry.inside.tag))
+        if self.buildings and entry.building not in self.buildings and entry.inside is not None:
+            return Unknown(f"{entry.inside.tag} names no building", ("places", entry.inside.tag, "building"))
         return self._finder.protector(entry)
 
     @cached_property
@@ -162,6 +162,15 @@ class Plant:
             for conductor in path.conductors if path is not None else ():
                 over[conductor.tag].append(bondable)
         return {conductor: tuple(bondables) for conductor, bondables in over.items()}
+
+    def bonding_point(self, building: str | None) -> BondNode | None:
+        """Where a new bond in a building would be brought to: its termination, else the best electrode shown."""
+        found = [
+            (_BONDING_POINTS.index(node.item.kind), tag_order(tag), node)
+            for tag, node in self.bonds.items()
+            if node.item.kind in _BONDING_POINTS and node.in_use and _stands_at(node, building)
+        ]
+        return min(found, key=lambda one: one[:2])[2] if found else None
 
     def line_of(self, node: DeviceNode) -> Line:
         """What the coax at a protector comes from out of doors: an antenna or a drop before anything else."""
@@ -198,6 +207,14 @@ class Plant:
         if node is not None and node.building.occupancy is not None:
             return node.building.occupancy
         return self.design.basis.occupancy or Unknown("the basis states no occupancy", ("basis", "occupancy"))
+
+
+_BONDING_POINTS = ("intersystem termination", "building electrode system", "water pipe", "ground rod")
+"""What a bond may be brought to, best first."""
+
+
+def _stands_at(node: BondNode, building: str | None) -> bool:
+    return node.place is not None and node.place.building == building
 
 
 def _by_item(faults: Iterable[_F]) -> dict[Path, tuple[_F, ...]]:

@@ -92,7 +92,8 @@ def _turn(ports: Mapping[str, tuple[Port, ...]], wires: list[Wire]) -> set[str]:
     while changed:  # all devices at once in each round, so that no order of the file can show
         ballots: dict[str, set[bool]] = defaultdict(set)
         for device, joined in at.items():
-            leaving = _direction_of_the_rest(ports[device], [way[w.tag] == first for w, first in joined if w.tag in way])
+            known = [way[wire.tag] == first for wire, first in joined if wire.tag in way]
+            leaving = _direction_of_the_rest(ports[device], known)
             if leaving is not None:
                 for wire, first in joined:
                     if wire.tag not in way:

@@ -24,7 +24,9 @@ class References:
         self.miss(tag, known, wanted, path)
         return None
 
-    def device_and_port(self, written: str, devices: Mapping[str, DeviceNode], path: Path) -> tuple[str | None, Port | None]:
+    def device_and_port(
+        self, written: str, devices: Mapping[str, DeviceNode], path: Path
+    ) -> tuple[str | None, Port | None]:
         """``SP1`` or ``SP1.out-2``; a whole tag that holds a dot wins over a tag with a port."""
         if written in devices:
             return written, None

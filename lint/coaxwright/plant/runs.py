@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from coaxwright.design.quantities import Length, total
-from coaxwright.plant.parts import CableLink, DeviceNode
+from coaxwright.plant.parts import CableEnd, CableLink, DeviceNode
 from coaxwright.plant.tags import tag_order
 from coaxwright.plant.values import Unknown
 
@@ -87,6 +87,8 @@ class LeadIn:
     protector: DeviceNode | None
     building: str | None
     """The building that the coax comes into at its end, where it does."""
+    loose_end: CableEnd | None = None
+    """The end at which the way is lost, because it names no device."""
 
     @property
     def length(self) -> Length | Unknown:
@@ -111,11 +113,13 @@ def lead_in(plant: Plant, antenna: DeviceNode) -> LeadIn:
         link = others[0]
         cables.append(link)
         device = link.far.device
+        if device is None:
+            return LeadIn(tuple(cables), None, None, link.far)
         if link.tag in entering:
             building = entering[link.tag].building
-        if device is not None and device.protects:
+        if device.protects and device.in_use:
             return LeadIn(tuple(cables), device, building or _building_of(device))
-        if building is not None or (device is not None and device.place is not None and not device.place.is_outside):
+        if building is not None or (device.place is not None and not device.place.is_outside):
             break
     return LeadIn(tuple(cables), None, building)
 

@@ -1,9 +1,21 @@
-"""The pipeline: find designs, read, judge, gather."""
+"""The pipeline: find designs, read, judge, gather.
+
+This room and the function that runs it share a name in the public interface, ``coaxwright.review(paths)``: importing the
+room sets that very attribute of the package. So the room itself can be called, and both are one.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable
+from pathlib import Path
+from types import ModuleType
 
 from coaxwright.review.judge import judge
-from coaxwright.review.model import Crash, DesignReview, Review, RuleTally
+from coaxwright.review.model import RETURNS_AT, Crash, DesignReview, Review, RuleTally
 from coaxwright.review.pipeline import review
 from coaxwright.review.search import Found, NothingToReview, find_designs
+from coaxwright.rules import Severity
 
 __all__ = [
     "Crash",
@@ -16,3 +28,15 @@ __all__ = [
     "judge",
     "review",
 ]
+
+
+class _Room(ModuleType):
+    """A module that can be called like its main function."""
+
+    def __call__(
+        self, paths: Iterable[str | Path], *, returns_at: Severity = RETURNS_AT, with_amendments: bool = False
+    ) -> Review:
+        return review(paths, returns_at=returns_at, with_amendments=with_amendments)
+
+
+sys.modules[__name__].__class__ = _Room

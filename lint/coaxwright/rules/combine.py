@@ -10,6 +10,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from difflib import get_close_matches
+from itertools import combinations
 from typing import Any
 
 from coaxwright.checks import AnyCheck, Citation, Limit, Limits, all_checks
@@ -63,6 +64,9 @@ def combine(labels: Sequence[str], shelf: Shelf) -> Basis:
     Raises RulesetError for a ruleset or edition that is not there, and for an operation that cannot be done.
     """
     ordered: dict[str, Ruleset] = {}
+    for first, second in combinations(dict.fromkeys(labels), 2):
+        if first.partition(" ")[0] == second.partition(" ")[0]:
+            raise RulesetError(second, f"{first} is named as well; one edition of a ruleset can bind a design")
     for label in labels:
         _place_after_its_bases(label, shelf, ordered, ())
     checks = all_checks()
@@ -168,7 +172,8 @@ def _finish(name: str, draft: _Draft, checks: Mapping[str, AnyCheck]) -> Rule:
     check = checks.get(str(fields.get("check")))
     if check is None:
         near = get_close_matches(str(fields.get("check")), checks, n=1)
-        raise RulesetError(where, f"{name}: there is no check {fields.get('check')!r}{f'; {near[0]!r}?' if near else ''}")
+        hint = f"; did you mean {near[0]!r}?" if near else ""
+        raise RulesetError(where, f"{name}: there is no check {fields.get('check')!r}{hint}")
     for limit in check.limits:
         if not any(keys[0] == limit for keys in draft.limits):
             raise RulesetError(where, f"{name} sets no limit {limit!r}, which its check needs")

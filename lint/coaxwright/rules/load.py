@@ -34,8 +34,8 @@ def read_ruleset(document: Document) -> Ruleset:
         documents=documents,
         operations=tuple(_operations(data, document)),
         cautions=tuple(
-            Caution(name, tuple(fields.get("when", ())), fields["text"], cite(fields["source"], documents, document.name))
-            for name, fields in data.get("cautions", {}).items()
+            Caution(name, tuple(entry.get("when", ())), entry["text"], cite(entry["source"], documents, document.name))
+            for name, entry in data.get("cautions", {}).items()
         ),
         file=document.name,
     )
@@ -88,10 +88,12 @@ def _is_ruleset(data: object) -> bool:
 @cache
 def _validator() -> Any:
     try:
-        from jsonschema_rs import Draft202012Validator
+        import jsonschema_rs
     except ImportError:
-        from jsonschema import Draft202012Validator  # type: ignore[assignment]
-    return Draft202012Validator(_schema())
+        import jsonschema
+
+        return jsonschema.Draft202012Validator(_schema())
+    return jsonschema_rs.Draft202012Validator(_schema())
 
 
 def _first_mistake(document: Document) -> str:

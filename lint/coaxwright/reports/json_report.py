@@ -1,0 +1,194 @@
+"""The review as JSON for programs: everything that was found, in our own words and in a fixed order.
+
+The form is described by ``schemas/review-1.schema.json``. Lines and columns count from 1, columns in code points.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Mapping, Sequence
+from typing import TypeAlias
+
+from coaxwright.checks import Citation
+from coaxwright.findings import Amendment, Finding, Outcome, Place, Result
+from coaxwright.review import Crash, DesignReview, Review, RuleTally
+from coaxwright.rules import Caution, Rule, Severity
+from coaxwright.source import Problem, Span
+from coaxwright.version import VERSION
+
+FORMAT = 1
+"""Rises when a program that reads the form would have to change."""
+
+Json: TypeAlias = "str | int | None | Sequence[Json] | Mapping[str, Json]"
+
+_UNSEEN = re.compile("[\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff]")
+"""Control and direction characters, which could make a terminal or an editor show another text than is there."""
+_HALVES = re.compile("[\ud800-\udfff]")
+"""Halves of surrogate pairs: what remains of a file name that is not UTF-8. No JSON text can hold them (RFC 8259, 8.2)."""
+
+
+def render(review: Review) -> str:
+    """The whole review as one JSON object, with a final newline."""
+    return write(_review(review))
+
+
+def write(data: Json, *, compact: bool = False) -> str:
+    """JSON in the order in which it was built: UTF-8 as it is, except for characters that cannot be seen."""
+    text = json.dumps(
+        data,
+        ensure_ascii=False,
+        allow_nan=False,
+        indent=None if compact else 2,
+        separators=(",", ":") if compact else None,
+    )
+    text = _HALVES.sub("\N{REPLACEMENT CHARACTER}", text)
+    return _UNSEEN.sub(lambda found: f"\\u{ord(found.group()):04x}", text) + "\n"
+
+
+def citation(source: Citation) -> Json:
+    """A source, in its parts and as it is printed."""
+    return {
+        "document": source.document,
+        "title": source.title,
+        "edition": source.edition,
+        "clause": source.clause,
+        "confidence": source.confidence,
+        "printed": str(source),
+    }
+
+
+def tally(counted: RuleTally) -> Mapping[str, int]:
+    """How often a rule came out which way, by outcome."""
+    return {
+        Outcome.MET: counted.met,
+        Outcome.NOT_MET: counted.not_met,
+        Outcome.DOES_NOT_APPLY: counted.does_not_apply,
+        Outcome.CANNOT_BE_JUDGED: counted.cannot_be_judged,
+        Outcome.NEEDS_A_PERSON: counted.needs_a_person,
+    }
+
+
+def _review(review: Review) -> Json:
+    return {
+        "coaxwright review": FORMAT,
+        "version": VERSION,
+        "result": review.result,
+        "exit status": review.exit_status,
+        "returns at": review.returns_at.value,
+        "totals": _totals(review),
+        "designs": [_design(design, review.returns_at) for design in review.designs],
+    }
+
+
+def _totals(review: Review) -> Json:
+    results = [design.result(review.returns_at) for design in review.designs]
+    findings = tuple(review.findings)
+    return {
+        "files": len(results),
+        "results": {result: results.count(result) for result in Result},
+        "findings": len(findings),
+        "not met": {severity.value: review.count(severity) for severity in reversed(Severity)},
+        "cannot be judged": review.count_not_judged,
+        "needs a person": sum(finding.outcome is Outcome.NEEDS_A_PERSON for finding in findings),
+        "problems": sum(len(design.problems) for design in review.designs),
+        "crashes": sum(len(design.crashes) for design in review.designs),
+    }
+
+
+def _design(design: DesignReview, returns_at: Severity) -> Json:
+    rules = {rule.name: rule for rule in design.rules}
+    return {
+        "file": design.file,
+        "result": design.result(returns_at),
+        "design": design.design,
+        "title": design.title,
+        "sheet": design.sheet,
+        "revision": design.revision,
+        "stage": design.stage,
+        "rulesets": {"named": design.named_rulesets, "in effect": design.rulesets},
+        "problems": [_problem(problem) for problem in design.problems],
+        "findings": [_finding(finding, returns_at) for finding in design.findings],
+        "tallies": [_tally(counted, rules[counted.rule]) for counted in design.tallies],
+        "crashes": [_crash(crash) for crash in design.crashes],
+        "cautions": [_caution(caution) for caution in design.cautions],
+    }
+
+
+def _problem(problem: Problem) -> Json:
+    return {
+        **_span(problem.span),
+        "what": problem.what,
+        "expected": problem.expected,
+        "nearest": problem.nearest,
+        "message": problem.message,
+    }
+
+
+def _finding(finding: Finding, returns_at: Severity) -> Json:
+    identity, subject = finding.identity, finding.subject
+    return {
+        "fingerprint": identity.fingerprint,
+        "identity": {
+            "design": identity.design,
+            "rule": identity.rule,
+            "kind": identity.kind,
+            "subject": identity.subject,
+            "second": identity.second,
+            "facet": identity.facet,
+        },
+        "rule": finding.rule,
+        "title": finding.title,
+        "severity": finding.severity.value,
+        "outcome": finding.outcome,
+        "returns": finding.severity >= returns_at,
+        "subject": {
+            "kind": subject.kind,
+            "tag": subject.tag,
+            "second": subject.second,
+            "where": subject.where,
+            "owner": subject.owner,
+            "state": subject.state,
+        },
+        "place": _place(finding.place),
+        "found": finding.found,
+        "required": finding.required,
+        "reason": finding.reason,
+        "remedy": finding.remedy,
+        "sources": [citation(source) for source in finding.sources],
+        "remarks": finding.remarks,
+        "related": [{"place": _place(place), "text": text} for place, text in finding.related],
+        "root": finding.root,
+        "amendment": _amendment(finding.amendment),
+    }
+
+
+def _place(place: Place) -> Json:
+    return {"file": place.file, **_span(place.span), "text": place.line_text}
+
+
+def _span(span: Span) -> Mapping[str, int]:
+    return {
+        "line": span.start.line,
+        "column": span.start.column,
+        "end line": span.end.line,
+        "end column": span.end.column,
+    }
+
+
+def _amendment(amendment: Amendment | None) -> Json:
+    if amendment is None:
+        return None
+    return {**_span(amendment.span), "written": amendment.written, "text": amendment.text}
+
+
+def _tally(counted: RuleTally, rule: Rule) -> Json:
+    return {"rule": counted.rule, "title": rule.title, "severity": rule.severity.value, **tally(counted)}
+
+
+def _crash(crash: Crash) -> Json:
+    return {"rule": crash.rule, "subject": crash.subject, "error": crash.error}
+
+
+def _caution(caution: Caution) -> Json:
+    return {"name": caution.name, "when": caution.when, "text": caution.text, "source": citation(caution.source)}

@@ -1,0 +1,66 @@
+"""The public names are a tested list, and what they promise holds."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import coaxwright
+
+EXAMPLES = Path(__file__).parents[3] / "examples" / "tern-cottage"
+
+
+def test_the_list_of_public_names() -> None:
+    assert sorted(coaxwright.__all__) == [
+        "CoaxwrightError",
+        "Design",
+        "Finding",
+        "Outcome",
+        "Plant",
+        "Review",
+        "Severity",
+        "__version__",
+        "build_plant",
+        "load",
+        "review",
+    ]
+    assert dir(coaxwright) == sorted(coaxwright.__all__)
+
+
+@pytest.mark.parametrize("name", coaxwright.__all__)
+def test_every_public_name_is_there_and_documented(name: str) -> None:
+    thing = getattr(coaxwright, name)
+    assert name == "__version__" or thing.__doc__
+
+
+def test_an_unknown_name_is_an_attribute_error() -> None:
+    with pytest.raises(AttributeError, match="levels"):
+        _ = coaxwright.levels  # type: ignore[attr-defined]
+
+
+def test_load_and_plant_from_python() -> None:
+    plant = coaxwright.build_plant(coaxwright.load(EXAMPLES / "corrected.coax.yaml"))
+    assert len(plant.cables) == 13
+    assert {entry.building for entry in plant.entries} == {"house", "studio"}
+
+
+def test_review_from_python() -> None:
+    review = coaxwright.review([EXAMPLES / "as-drawn.coax.yaml"])
+    assert review.exit_status == 1
+    assert review.count(coaxwright.Severity.VIOLATION) == 4
+
+
+@pytest.mark.parametrize("first", ["import coaxwright", "import coaxwright.review", "from coaxwright.cli.commands import app"])
+def test_review_can_be_called_whatever_was_imported_first(first: str) -> None:
+    code = f"{first}\nimport coaxwright\nprint(coaxwright.review([{str(EXAMPLES)!r}]).exit_status)"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout == "1\n"
+
+
+def test_asking_for_the_version_imports_next_to_nothing() -> None:
+    code = "import sys, coaxwright.cli; coaxwright.cli.main(['--version']); print(sorted(m for m in sys.modules if m.startswith('coaxwright') or m in ('pydantic', 'typer', 'yaml')))"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.splitlines()[1] == "['coaxwright', 'coaxwright.cli', 'coaxwright.version']"

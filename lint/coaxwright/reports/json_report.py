@@ -20,12 +20,12 @@ from coaxwright.version import VERSION
 FORMAT = 1
 """Rises when a program that reads the form would have to change."""
 
-Json: TypeAlias = "str | int | None | Sequence[Json] | Mapping[str, Json]"
+Json: TypeAlias = "str | int | Sequence[Json] | Mapping[str, Json] | None"
 
 _UNSEEN = re.compile("[\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff]")
 """Control and direction characters, which could make a terminal or an editor show another text than is there."""
 _HALVES = re.compile("[\ud800-\udfff]")
-"""Halves of surrogate pairs: what remains of a file name that is not UTF-8. No JSON text can hold them (RFC 8259, 8.2)."""
+"""Halves of surrogate pairs, left of a file name that is not UTF-8: not every reader takes them (RFC 8259, 8.2)."""
 
 
 def render(review: Review) -> str:

@@ -1,0 +1,70 @@
+"""One rule for people: what must hold, why, by which limits and sources, with a wrong and a right example."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from textwrap import wrap
+
+from coaxwright.rules import Basis, ExistingPolicy, Rule
+from coaxwright.rules.examples import Example, examples_of
+
+_LABEL_COLUMNS = 13
+_EXISTING = {
+    ExistingPolicy.JUDGED: "judged as if it were new",
+    ExistingPolicy.ADVICE: "advice only",
+    ExistingPolicy.EXEMPT: "exempt",
+}
+
+
+def cited(name: str, bases: Sequence[Basis], width: int) -> str:
+    """The rule as each basis has it; what is the same in all stands once, at the top."""
+    return "\n".join(_lines(name, bases, max(60, width))) + "\n"
+
+
+def _lines(name: str, bases: Sequence[Basis], width: int) -> Iterator[str]:
+    rule = bases[-1].rule(name)
+    yield name
+    yield from wrap(rule.title, width, initial_indent="  ", subsequent_indent="  ")
+    yield ""
+    yield from _labelled("asked of", f"every {rule.check.each.name}", width)
+    yield from _labelled("because", rule.reason, width)
+    yield from _labelled("existing", f"plant that was there before is {_EXISTING[rule.existing]}", width)
+    yield from _labelled("due", f"a missing figure returns a design from the stage '{rule.due}'", width)
+    for basis in bases:
+        yield ""
+        yield from _in_basis(basis, basis.rule(name), width)
+    examples = examples_of(name, bases[-1].rulesets)
+    for kind in ("wrong", "right"):
+        for example in [one for one in examples if one.kind == kind][:1]:
+            yield ""
+            yield from _example(example)
+
+
+def _in_basis(basis: Basis, rule: Rule, width: int) -> Iterator[str]:
+    yield f"In {basis.rulesets[-1]}"
+    severity = rule.severity.value
+    raised = {words.severity.value for words in rule.words.values() if words.severity is not None}
+    also = f" ({' or '.join(sorted(raised))} in some cases)" if raised else ""
+    yield from _labelled("severity", f"{severity}{also}, set by {rule.origins['severity']}", width)
+    for limit in rule.limits.all():
+        name = ", ".join((limit.name, *limit.keys))
+        yield from _labelled("limit", f"{name}: {limit.value}; {limit.source}; set by {limit.origin}", width)
+    for source in rule.sources:
+        title = f"; {source.title}" if source.title else ""
+        yield from _labelled("source", f"{source}{title}", width)
+
+
+def _example(example: Example) -> Iterator[str]:
+    yield f"{example.kind.capitalize()}: {example.title}"
+    yield from (f"    {line}" for line in example.design.rstrip("\n").split("\n"))
+
+
+def _labelled(label: str, text: str, width: int) -> Iterator[str]:
+    yield from wrap(
+        text,
+        width,
+        initial_indent=f"  {label:<{_LABEL_COLUMNS}}",
+        subsequent_indent=" " * (_LABEL_COLUMNS + 2),
+        break_on_hyphens=False,
+        break_long_words=False,
+    )

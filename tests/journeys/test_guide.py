@@ -31,13 +31,19 @@ def test_the_design_of_the_guide_is_clear() -> None:
 SLIPS = {
     "plan.reference-known": ("from: SP1, to: TV1", "from: SP1, to: TV3"),
     "plan.port-single-use": ("  C-5:", "  C-9: {from: SP1, to: SPARE, type: series 6, length: 5 ft}\n  C-5:"),
-    "impedance.port-match": ("type: series 6 quad, route: [attic: 26 ft", "type: 10 mm 50 ohm low-loss, route: [attic: 26 ft"),
+    "impedance.port-match": (
+        "type: series 6 quad, route: [attic: 26 ft",
+        "type: 10 mm 50 ohm low-loss, route: [attic: 26 ft",
+    ),
     "cable.run-length": ("closet: 8 ft, parlor: 21 ft", "closet: 8 ft, parlor: 291 ft"),
     "jacket.outdoor-rated": ("series 6 quad outdoor, route: [roof", "series 6 quad, route: [roof"),
     "protection.entry-protector": ("GB1:   {kind: ground block", "GB1:   {kind: power inserter"),
     "protection.antenna-end": ("roof: 14 ft", "roof: 34 ft"),
     "bonding.conductor-present": ("  B-3: {from: ANT.mast", "  B-3: {from: GB2"),
-    "bonding.conductor-size": ("to: IBT, conductor: 10 AWG copper, length: 11 ft", "to: IBT, conductor: 14 AWG copper, length: 11 ft"),
+    "bonding.conductor-size": (
+        "to: IBT, conductor: 10 AWG copper, length: 11 ft",
+        "to: IBT, conductor: 14 AWG copper, length: 11 ft",
+    ),
     "bonding.conductor-length": ("14 AWG copper, length: 9 ft", "14 AWG copper, length: 21 ft"),
 }
 

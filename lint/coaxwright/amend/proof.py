@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from copy import deepcopy
 from typing import Any
 
 from coaxwright.amend.splice import Splice, apply, scalar
@@ -27,7 +26,7 @@ def prove(document: Document, finding: Finding, known: frozenset[Identity], judg
         copy = read_text(changed, document.name)
     except ReadError:
         return None
-    if copy.data != _changed_data(document, mend):
+    if copy.data != _changed_data(read_text(document.text, document.name).data, mend):
         return None
     after = judge(copy)
     if after is None:
@@ -38,9 +37,8 @@ def prove(document: Document, finding: Finding, known: frozenset[Identity], judg
     return Amendment(span, document.text[span.start.index : span.end.index], text)
 
 
-def _changed_data(document: Document, mend: Mend) -> object:
-    """The data as it should be after the change, and nowhere else."""
-    data: Any = deepcopy(document.data)
+def _changed_data(data: Any, mend: Mend) -> object:
+    """The data, as it was read, changed where it should change and nowhere else."""
     container = data
     for step in mend.path[:-1]:
         container = container[step]
@@ -51,5 +49,3 @@ def _changed_data(document: Document, mend: Mend) -> object:
     container.clear()
     container.update(renamed)
     return data
-
-

@@ -41,4 +41,7 @@ def scalar(value: str) -> str:
     writer.width = 1_000_000
     stream = StringIO()
     writer.dump([value], stream)
-    return stream.getvalue().strip().removeprefix("[").removesuffix("]")
+    written = stream.getvalue().strip().removeprefix("[").removesuffix("]")
+    if written.startswith("?"):  # our reader refuses what its parser would take for a key
+        return "'" + value.replace("'", "''") + "'"
+    return written

@@ -124,9 +124,7 @@ def _conductors(plant: Plant) -> Iterator[BondNode]:
 
 def _conductor(node: BondNode) -> Subject:
     item = node.item
-    return Subject(
-        "bonding conductor", node.tag, node.path, "", f"{item.from_} to {item.to}", item.owner, item.state
-    )
+    return Subject("bonding conductor", node.tag, node.path, "", f"{item.from_} to {item.to}", item.owner, item.state)
 
 
 def _items(plant: Plant) -> Iterator[Item]:

@@ -1,16 +1,37 @@
-"""The commands with their options."""
+"""The commands with their options.
+
+The parser only parses: a command leaves its job with the parser's context, and the job runs when the parser has ended.
+So no exit status that the parser gives to a closed pipe or an interruption can be taken for a review's.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from coaxwright.cli.cite_command import run_cite
+from coaxwright.cli.output import complain
 from coaxwright.cli.review_command import Form, run_review
+from coaxwright.design.nearest import nearest_word
+from coaxwright.errors import CoaxwrightError
 from coaxwright.rules import Severity
+
+Job = Callable[[], int]
+LEAST_WIDTH = 60
+
+
+class WrongWord(CoaxwrightError):
+    """An option was given a value that it does not take."""
+
+
+def _listed(kind: Iterable[Form] | Iterable[Severity]) -> str:
+    *most, last = [member.value for member in kind]
+    return f"{', '.join(most)} or {last}"
+
 
 app = typer.Typer(
     add_completion=False,
@@ -20,7 +41,10 @@ app = typer.Typer(
     help="Review designs of coaxial wiring against rules of the trade and of published codes.",
 )
 
-Width = Annotated[int | None, typer.Option(min=60, help="Columns of text; the terminal's own if left out.")]
+Width = Annotated[
+    int | None,
+    typer.Option(metavar="COLUMNS", help="Width of the text, 60 or more; the terminal's own if left out."),
+]
 
 
 @app.callback()
@@ -30,36 +54,76 @@ def _coaxwright() -> None:
 
 @app.command()
 def review(
+    context: typer.Context,
     paths: Annotated[list[str], typer.Argument(metavar="PATH", help="Design files, or folders with *.coax.yaml.")],
-    form: Annotated[Form, typer.Option("--as", help="The form of the report.")] = Form.TEXT,
-    into: Annotated[Path | None, typer.Option(help="Write the report into this file.")] = None,
+    form: Annotated[
+        str, typer.Option("--as", metavar="FORM", help=f"The form of the report: {_listed(Form)}.")
+    ] = Form.TEXT.value,
+    into: Annotated[Path | None, typer.Option(metavar="FILE", help="Write the report into this file.")] = None,
     returns_at: Annotated[
-        Severity, typer.Option(help="The severity from which a finding returns a design.")
-    ] = Severity.DEFICIENCY,
+        str,
+        typer.Option(
+            metavar="SEVERITY", help=f"The severity from which a finding returns a design: {_listed(Severity)}."
+        ),
+    ] = Severity.DEFICIENCY.value,
     width: Width = None,
     plain: Annotated[bool, typer.Option("--plain", help="No colour.")] = False,
 ) -> None:
     """Review designs; exit status 0 clear, 1 returned, 2 not understood, 3 incomplete."""
-    raise typer.Exit(run_review(paths, form, into, returns_at.value, width, plain))
+    context.obj.append(
+        partial(
+            run_review,
+            paths,
+            Form(_one_of(Form, "--as", form)),
+            into,
+            _one_of(Severity, "--returns-at", returns_at),
+            _wide_enough(width),
+            plain,
+        )
+    )
 
 
 @app.command()
 def cite(
-    rule: Annotated[str, typer.Argument(help="The rule's name, such as bonding.conductor-length.")],
+    context: typer.Context,
+    rule: Annotated[str, typer.Argument(metavar="RULE", help="The rule's name, such as bonding.conductor-length.")],
     ruleset: Annotated[
-        list[str] | None, typer.Option(help="A ruleset with its edition, such as 'us 2020'; may be repeated.")
+        list[str] | None,
+        typer.Option(metavar="RULESET", help="A ruleset with its edition, such as 'us 2020'; may be repeated."),
     ] = None,
-    design: Annotated[Path | None, typer.Option("--for", help="Show the rule as it binds this design.")] = None,
+    design: Annotated[
+        Path | None, typer.Option("--for", metavar="DESIGN", help="Show the rule as it binds this design.")
+    ] = None,
     width: Width = None,
 ) -> None:
     """Show one rule with its reason, limits, sources, a wrong and a right example."""
-    raise typer.Exit(run_cite(rule, ruleset or [], design, width))
+    context.obj.append(partial(run_cite, rule, ruleset or [], design, _wide_enough(width)))
 
 
 def run(words: Sequence[str]) -> int:
-    """Parse and run; a wrong option or value is told by the parser, with exit status 2."""
+    """Parse and run; a wrong option or value is told with the nearest right one, and gives exit status 2."""
+    jobs: list[Job] = []
     try:
-        app(list(words), prog_name="coaxwright")
+        app(list(words), prog_name="coaxwright", obj=jobs)
     except SystemExit as end:
-        return end.code if isinstance(end.code, int) else 2
-    return 0
+        if end.code:
+            return 2
+    except WrongWord as error:
+        complain(str(error))
+        return 2
+    return jobs[0]() if jobs else 0
+
+
+def _one_of(kind: Iterable[Form] | Iterable[Severity], option: str, word: str) -> str:
+    words = [member.value for member in kind]
+    if word in words:
+        return word
+    near = nearest_word(word, words)
+    hint = f"; did you mean {near!r}?" if near else ""
+    raise WrongWord(f"{option} takes {_listed(kind)}, not {word!r}{hint}")
+
+
+def _wide_enough(width: int | None) -> int | None:
+    if width is not None and width < LEAST_WIDTH:
+        raise WrongWord(f"--width takes {LEAST_WIDTH} or more, not {width}")
+    return width

@@ -25,7 +25,7 @@ def colour_wanted(plain: bool) -> bool:
 def say(text: str) -> None:
     """Write to standard output, the same bytes on every platform."""
     sys.stdout.flush()
-    sys.stdout.buffer.write(text.encode("utf-8"))
+    sys.stdout.buffer.write(_bytes(text))
     sys.stdout.buffer.flush()
 
 
@@ -37,14 +37,23 @@ def complain(text: str) -> None:
 def put(text: str, into: Path) -> None:
     """Write a file in one step: a reader sees the old one or the whole new one.
 
+    What is no regular file, such as a pipe or the null device, is written to as it stands.
     Raises OSError where the folder cannot be written.
     """
+    if into.exists() and not into.is_file():
+        into.write_bytes(_bytes(text))
+        return
     handle, name = tempfile.mkstemp(dir=into.parent, prefix=f".{into.name}.")
     try:
         with os.fdopen(handle, "wb") as file:
-            file.write(text.encode("utf-8"))
+            file.write(_bytes(text))
         Path(name).chmod(0o644)
         Path(name).replace(into)
     except BaseException:
         Path(name).unlink(missing_ok=True)
         raise
+
+
+def _bytes(text: str) -> bytes:
+    """The text as UTF-8; what remains of a file name that is not UTF-8 shows as a question mark."""
+    return text.encode("utf-8", errors="replace")

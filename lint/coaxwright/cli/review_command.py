@@ -53,7 +53,7 @@ def run_review(
         put(text, into)
     except OSError as error:
         complain(f"cannot write {into}: {(error.strerror or str(error)).lower()}")
-        return 2
+        return max(2, result.exit_status)
     return result.exit_status
 
 

@@ -74,6 +74,10 @@ class Finding:
     mend: Mend | None = None
     amendment: Amendment | None = None
 
+    def returns(self, returns_at: Severity) -> bool:
+        """Whether it returns its design when findings from ``returns_at`` up do; what a person must judge never does."""
+        return self.severity >= returns_at and self.outcome is not Outcome.NEEDS_A_PERSON
+
     @property
     def order(self) -> tuple[object, ...]:
         """A total order: by place, then rule, subject and words."""

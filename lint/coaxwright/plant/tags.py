@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from difflib import get_close_matches
+from difflib import SequenceMatcher, get_close_matches
 
 _FIGURES = re.compile("([0-9]+)")
+_CLOSE = 0.65  # the share of letters in common from which a tag counts as mistyped; tried out, no source
 
 
 def tag_order(tag: str) -> tuple[tuple[int, int, str], ...]:
@@ -15,7 +16,7 @@ def tag_order(tag: str) -> tuple[tuple[int, int, str], ...]:
         for part in _FIGURES.split(tag)
         if part
     ]
-    return (*parts, (2, 0, tag))
+    return (*parts, (-1, 0, tag))  # the shorter tag first: C-9 before C-9a
 
 
 def nearest_tag(tag: str, known: list[str]) -> str | None:
@@ -24,5 +25,8 @@ def nearest_tag(tag: str, known: list[str]) -> str | None:
     folded = {candidate.casefold(): candidate for candidate in reversed(ordered)}
     if tag.casefold() in folded:
         return folded[tag.casefold()]
-    near = get_close_matches(tag, ordered, n=1, cutoff=0.6)
-    return near[0] if near else None
+    near = get_close_matches(tag, ordered, n=len(ordered) or 1, cutoff=_CLOSE)
+    if not near:
+        return None
+    best = SequenceMatcher(a=near[0], b=tag).ratio()
+    return min((one for one in near if SequenceMatcher(a=one, b=tag).ratio() == best), key=tag_order)

@@ -141,7 +141,7 @@ def _finding(finding: Finding, returns_at: Severity) -> Json:
         "title": finding.title,
         "severity": finding.severity.value,
         "outcome": finding.outcome,
-        "returns": finding.severity >= returns_at,
+        "returns": finding.returns(returns_at),
         "subject": {
             "kind": subject.kind,
             "tag": subject.tag,

@@ -90,7 +90,7 @@ def _code_host_run(review: Review) -> Json:
 def _returning(review: Review) -> Iterator[tuple[Finding, DesignReview]]:
     for design in review.designs:
         for finding in design.findings:
-            if finding.severity >= review.returns_at:
+            if finding.returns(review.returns_at):
                 yield finding, design
 
 

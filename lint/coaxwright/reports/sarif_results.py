@@ -33,6 +33,7 @@ def full(
         "ruleId": finding.rule,
         "ruleIndex": rule_index,
         "kind": KINDS[finding.outcome],
+        **_level(finding),
         "message": message(f"{_brief_message(finding)} Why: {ended(finding.reason)}"),
         "locations": [
             {
@@ -41,11 +42,10 @@ def full(
             }
         ],
         "partialFingerprints": {FINGERPRINT: finding.identity.fingerprint},
-        "taxa": documents.references(finding.sources),
         "properties": {
             "outcome": finding.outcome,
             "severity": finding.severity.value,
-            "returns": finding.severity >= returns_at,
+            "returns": finding.returns(returns_at),
             "found": finding.found,
             "required": finding.required,
             "remedy": finding.remedy,
@@ -54,8 +54,9 @@ def full(
             "remarks": finding.remarks,
         },
     }
-    if finding.outcome is Outcome.NOT_MET:  # 3.27.10: nothing else has a level
-        result["level"] = LEVELS[finding.severity]
+    taxa = documents.references(finding.sources)
+    if taxa:
+        result["taxa"] = taxa
     if finding.related:
         result["relatedLocations"] = [
             {"id": number, "physicalLocation": files.physical(place, with_text=True), "message": message(text)}
@@ -103,6 +104,11 @@ def problem_location(problem: Problem, files: Files) -> Json:
     if problem.span.end.index > 0:
         physical["region"] = region(problem.span)
     return {"physicalLocation": physical}
+
+
+def _level(finding: Finding) -> dict[str, Json]:
+    """The severity, of what is not met; no other kind of result has one. Source: SARIF 2.1.0, 3.27.10."""
+    return {"level": LEVELS[finding.severity]} if finding.outcome is Outcome.NOT_MET else {}
 
 
 def _brief_message(finding: Finding) -> str:

@@ -116,6 +116,7 @@ def _brief(rule: Rule) -> Json:
 
 
 def _full(rule: Rule, documents: Documents) -> Json:
+    cited = (*rule.sources, *(limit.source for limit in rule.limits.all()))
     return {
         "id": rule.name,
         "shortDescription": message(rule.title),
@@ -126,9 +127,7 @@ def _full(rule: Rule, documents: Documents) -> Json:
             "parameters": {"limits": [_limit(limit) for limit in rule.limits.all()]},
         },
         # A rule with several clauses breaks one or the other of them, and a clause says more than one rule.
-        "relationships": [
-            {"target": reference, "kinds": ["relevant"]} for reference in documents.references(rule.sources)
-        ],
+        "relationships": [{"target": reference, "kinds": ["relevant"]} for reference in documents.references(cited)],
         "properties": {
             "tags": [rule.topic],
             "severity": rule.severity.value,

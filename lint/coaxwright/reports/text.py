@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from textwrap import wrap
+from re import split
 
 from coaxwright.findings import Finding, Folded, Outcome, Result, fold
-from coaxwright.reports.excerpt import excerpt
-from coaxwright.review import DesignReview, Review
+from coaxwright.reports.excerpt import columns, excerpt, shown
+from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review
 from coaxwright.rules import Caution, Severity
 
 _LABEL_COLUMNS = 13
@@ -51,24 +51,26 @@ class _Text:
         for problem in design.problems:
             yield ""
             where = f"{problem.file}:{problem.span.start.line}:{problem.span.start.column}"
-            yield self.painted("1", where)
+            yield self.painted("1", shown(where))
             yield from self.paragraph(problem.message, _INDENT)
         for number, folded in enumerate(fold(design.findings), 1):
             yield ""
             yield from self.item(number, folded)
         for crash in design.crashes:
             yield ""
-            text = f"The check behind {crash.rule} failed at {crash.subject or 'the design'}; the other rules went on."
-            yield from self.paragraph(f"{text} Please report this: {crash.error}", "")
+            yield from self.paragraph(_crash(crash), "")
         yield ""
         yield from self.outcome(design)
 
     def heading(self, design: DesignReview) -> Iterator[str]:
+        for line in self.paragraph(design.title if design.design else design.file, ""):
+            yield self.painted("1", line)
         if not design.design:
-            yield self.painted("1", design.file)
             return
-        yield self.painted("1", design.title)
-        parts = [f"sheet {design.sheet}" if design.sheet else "", f"revision {design.revision}" if design.revision else ""]
+        parts = [
+            f"sheet {design.sheet}" if design.sheet else "",
+            f"revision {design.revision}" if design.revision else "",
+        ]
         stage = f"stage {design.stage}"
         judged = f"judged by {' and '.join(design.named_rulesets)}"
         yield from self.paragraph(", ".join(part for part in (design.file, *parts, stage, judged) if part), "")
@@ -76,12 +78,20 @@ class _Text:
     def item(self, number: int, folded: Folded) -> Iterator[str]:
         finding = folded.finding
         word = _word(finding)
-        subject = f"{finding.subject.tag}.{finding.subject.second}" if finding.subject.second == "mast" else finding.subject.tag
-        where = f"  ({finding.subject.where})" if finding.subject.where else ""
-        head = f"{number:>3} {self.painted(_COLOURS[finding.severity], word)}  {finding.rule}  {subject}"
-        yield f"{head}{where}" if len(word) + len(finding.rule) + len(subject) + len(where) + 8 <= self.width else head
+        subject = (
+            f"{finding.subject.tag}.{finding.subject.second}"
+            if finding.subject.second == "mast"
+            else finding.subject.tag
+        )
+        head = shown(f"{number:>3} {word}  {finding.rule}  {subject}")
+        where = f"({finding.subject.where})" if finding.subject.where else ""
+        fits = columns(f"{head}  {where}") <= self.width
+        painted = head.replace(word, self.painted(_COLOURS[finding.severity], word), 1)
+        yield f"{painted}  {shown(where)}" if where and fits else painted
+        if where and not fits:
+            yield from self.paragraph(where, _INDENT)
         place = finding.place
-        yield f"{_INDENT}{place.file}:{place.span.start.line}:{place.span.start.column}"
+        yield shown(f"{_INDENT}{place.file}:{place.span.start.line}:{place.span.start.column}")
         line, mark = excerpt(place, self.width - 6)
         yield f"      {line}"
         yield f"      {self.painted(_COLOURS[finding.severity], mark)}"
@@ -105,10 +115,14 @@ class _Text:
             mistakes = _counted(len(design.problems), "mistake")
             yield from self.painted_first(word, f"{mistakes} to put right before the rules can be asked")
             return
+        if result is Result.INCOMPLETE and not design.tallies:
+            yield from self.painted_first(word, "no rule could be asked")
+            return
         judged = sum(t.met + t.not_met + t.cannot_be_judged + t.needs_a_person for t in design.tallies)
         asked = f"{len(design.tallies)} rules asked of {judged} things"
         found = _summary(design.findings) if design.findings else "nothing found"
-        yield from self.painted_first(word, f"{found}; {asked}")
+        failed = f"{_counted(len(design.crashes), 'check')} failed; " if design.crashes else ""
+        yield from self.painted_first(word, f"{failed}{found}; {asked}")
 
     def total(self) -> Iterator[str]:
         results = [design.result(self.review.returns_at) for design in self.review.designs]
@@ -130,11 +144,18 @@ class _Text:
     def labelled(self, label: str, text: str) -> Iterator[str]:
         yield from self.paragraph(text, _INDENT + " " * _LABEL_COLUMNS, first=f"{_INDENT}{label:<{_LABEL_COLUMNS}}")
 
-    def paragraph(self, text: str, indent: str, first: str | None = None) -> Iterable[str]:
-        start = indent if first is None else first
-        return wrap(
-            text, self.width, initial_indent=start, subsequent_indent=indent, break_on_hyphens=False, break_long_words=False
-        )
+    def paragraph(self, text: str, indent: str, first: str | None = None) -> Iterator[str]:
+        line, is_empty = indent if first is None else first, True
+        for word in split("[ \t\n]+", shown(text)):
+            if not word:
+                continue
+            if not is_empty and columns(line) + 1 + columns(word) > self.width:
+                yield line
+                line, is_empty = indent, True
+            line += word if is_empty else f" {word}"
+            is_empty = False
+        if not is_empty:
+            yield line
 
     def painted_first(self, word: str, text: str) -> Iterator[str]:
         """A result and what there is to say of it; the word alone is painted, after the text is wrapped."""
@@ -145,6 +166,14 @@ class _Text:
 
     def painted(self, code: str, text: str) -> str:
         return f"\x1b[{code}m{text}\x1b[0m" if self.colour else text
+
+
+def _crash(crash: Crash) -> str:
+    if crash.rule == WHOLE_DESIGN:
+        what = "The program failed at this design; any others were reviewed."
+    else:
+        what = f"The check behind {crash.rule} failed at {crash.subject or 'the design'}; the other rules went on."
+    return f"{what} Please report this: {crash.error}"
 
 
 def _word(finding: Finding) -> str:
@@ -172,7 +201,9 @@ def _summary(findings: Iterable[Finding]) -> str:
     for outcome in (Outcome.CANNOT_BE_JUDGED, Outcome.NEEDS_A_PERSON):
         number = sum(finding.outcome is outcome for finding in findings)
         if number:
-            parts.append(f"{number} {outcome}" if outcome is Outcome.CANNOT_BE_JUDGED else f"{number} for a person to judge")
+            parts.append(
+                f"{number} {outcome}" if outcome is Outcome.CANNOT_BE_JUDGED else f"{number} for a person to judge"
+            )
     return ", ".join(parts)
 
 

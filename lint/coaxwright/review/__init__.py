@@ -1,7 +1,7 @@
 """The pipeline: find designs, read, judge, gather.
 
-This room and the function that runs it share a name in the public interface, ``coaxwright.review(paths)``: importing the
-room sets that very attribute of the package. So the room itself can be called, and both are one.
+This room and the function that runs it share a name in the public interface, ``coaxwright.review(paths)``: importing
+the room sets that very attribute of the package. So the room itself can be called, and both are one.
 """
 
 from __future__ import annotations
@@ -12,12 +12,13 @@ from pathlib import Path
 from types import ModuleType
 
 from coaxwright.review.judge import judge
-from coaxwright.review.model import RETURNS_AT, Crash, DesignReview, Review, RuleTally
+from coaxwright.review.model import RETURNS_AT, WHOLE_DESIGN, Crash, DesignReview, Review, RuleTally
 from coaxwright.review.pipeline import review
 from coaxwright.review.search import Found, NothingToReview, find_designs
 from coaxwright.rules import Severity
 
 __all__ = [
+    "WHOLE_DESIGN",
     "Crash",
     "DesignReview",
     "Found",

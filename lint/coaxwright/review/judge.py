@@ -16,23 +16,46 @@ from coaxwright.source import Document, Path, Problem
 _STAGES = ("concept", "permit", "as-built")
 
 
-def judge(document: Document, shelf: Shelf) -> DesignReview:
-    """The review of one document."""
+class Bases:
+    """The effective rules of one run, combined once for all designs that name the same rulesets."""
+
+    def __init__(self, shelf: Shelf) -> None:
+        self._shelf = shelf
+        self._known: dict[tuple[str, ...], Basis] = {}
+
+    def of(self, labels: tuple[str, ...]) -> Basis:
+        """The rules of the rulesets named.
+
+        Raises RulesetError like ``combine``.
+        """
+        if labels not in self._known:
+            self._known[labels] = combine(labels, self._shelf)
+        return self._known[labels]
+
+    @property
+    def of_every_design(self) -> Basis:
+        """The rules that hold where a design could not say which it names."""
+        return self.of((self._shelf.newest("trade"),))
+
+
+def judge(document: Document, rules: Shelf | Bases) -> DesignReview:
+    """The review of one document; ``rules`` are those that a design may name."""
+    bases = rules if isinstance(rules, Bases) else Bases(rules)
     try:
         design = understand(document)
     except NotUnderstood as error:
-        return not_understood(document.name, tuple(error.problems), shelf)
+        return not_understood(document.name, tuple(error.problems), bases)
     try:
-        basis = combine(tuple(design.basis.rulesets), shelf)
+        basis = bases.of(tuple(design.basis.rulesets))
     except RulesetError as error:
-        return not_understood(document.name, (_basis_problem(document, design, error),), shelf)
+        return not_understood(document.name, (_basis_problem(document, design, error),), bases)
     plant = build_plant(design)
     return _Judgement(document, design, basis, plant).review()
 
 
-def not_understood(name: str, problems: tuple[Problem, ...], shelf: Shelf) -> DesignReview:
+def not_understood(name: str, problems: tuple[Problem, ...], bases: Bases) -> DesignReview:
     """The review of a file that no rule could be asked of; the cautions that hold always are printed all the same."""
-    cautions = combine([shelf.newest("trade")], shelf).cautions
+    cautions = bases.of_every_design.cautions
     return DesignReview(name, problems=problems, cautions=tuple(caution for caution in cautions if not caution.when))
 
 
@@ -98,7 +121,9 @@ class _Judgement:
                 subject = check.each.describe(thing)
                 label = f"{subject.kind} {subject.tag}"
                 exempt = rule.existing is ExistingPolicy.EXEMPT and subject.state == "existing"
-                verdicts = (DoesNotApply("existing plant"),) if exempt else tuple(check.judge(thing, self.site, rule.limits))
+                verdicts = (
+                    (DoesNotApply("existing plant"),) if exempt else tuple(check.judge(thing, self.site, rule.limits))
+                )
                 tally[_COUNTED[_outcome(verdicts)]] += 1
                 for verdict in verdicts:
                     if not isinstance(verdict, DoesNotApply):

@@ -12,12 +12,16 @@ from coaxwright.source import Problem
 RETURNS_AT = Severity.DEFICIENCY
 """The severity from which a finding returns a design, unless another is chosen."""
 
+WHOLE_DESIGN = "review.design"
+"""Stands for a rule where something other than a check failed, and the design could not be judged at all."""
+
 
 @dataclass(frozen=True, slots=True)
 class Crash:
     """A check that failed: the rest went on, and the review is incomplete."""
 
     rule: str
+    """The rule's name, or ``WHOLE_DESIGN``."""
     subject: str
     error: str
 
@@ -61,7 +65,7 @@ class DesignReview:
             return Result.INCOMPLETE
         if self.problems:
             return Result.NOT_UNDERSTOOD
-        returned = any(finding.severity >= returns_at for finding in self.findings)
+        returned = any(finding.returns(returns_at) for finding in self.findings)
         return Result.RETURNED if returned else Result.CLEAR
 
 

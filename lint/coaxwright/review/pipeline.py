@@ -2,56 +2,73 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import gc
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
 from coaxwright.findings import Identity
-from coaxwright.review.judge import judge, not_understood
-from coaxwright.review.model import RETURNS_AT, DesignReview, Review
+from coaxwright.review.judge import Bases, judge, not_understood
+from coaxwright.review.model import RETURNS_AT, WHOLE_DESIGN, Crash, DesignReview, Review
 from coaxwright.review.search import Found, find_designs
 from coaxwright.rules import Severity, Shelf, shipped_shelf
 from coaxwright.source import Document, Position, Problem, ReadError, Span, read_file
 
 
-def review(
-    paths: Iterable[str | Path], *, returns_at: Severity = RETURNS_AT, with_amendments: bool = False
-) -> Review:
+def review(paths: Iterable[str | Path], *, returns_at: Severity = RETURNS_AT, with_amendments: bool = False) -> Review:
     """Review every design at ``paths``: files, or folders with ``*.coax.yaml`` files.
 
     ``returns_at`` is the severity from which a finding returns a design; ``with_amendments`` proves and adds the exact
     changes that would mend findings, which takes a second look at the design for each.
     Raises NothingToReview where folders alone are given and hold no design.
     """
-    shelf = shipped_shelf()
-    designs = tuple(_review_one(found, shelf, with_amendments) for found in find_designs([Path(path) for path in paths]))
-    return Review(designs, returns_at)
+    bases = Bases(shipped_shelf())
+    designs = (_review_one(found, bases, with_amendments) for found in find_designs([Path(path) for path in paths]))
+    return Review(tuple(designs), returns_at)
 
 
-def review_document(document: Document, shelf: Shelf, with_amendments: bool = False) -> DesignReview:
-    """Review one document that was read already."""
-    judged = judge(document, shelf)
-    return _with_amendments(judged, document, shelf) if with_amendments else judged
+def review_document(document: Document, rules: Shelf | Bases, with_amendments: bool = False) -> DesignReview:
+    """Review one document that was read already; ``rules`` are those that a design may name."""
+    bases = rules if isinstance(rules, Bases) else Bases(rules)
+    with _collector_resting():
+        judged = judge(document, bases)
+        return _with_amendments(judged, document, bases) if with_amendments else judged
 
 
-def _review_one(found: Found, shelf: Shelf, with_amendments: bool) -> DesignReview:
+def _review_one(found: Found, bases: Bases, with_amendments: bool) -> DesignReview:
     if found.fault:
         start = Position(1, 1, 0)
-        return not_understood(found.name, (Problem(found.name, Span(start, start), found.fault),), shelf)
+        return not_understood(found.name, (Problem(found.name, Span(start, start), found.fault),), bases)
     try:
-        document = read_file(found.path, found.name)
+        with _collector_resting():
+            return review_document(read_file(found.path, found.name), bases, with_amendments)
     except ReadError as error:
-        return not_understood(found.name, (error.problem,), shelf)
-    return review_document(document, shelf, with_amendments)
+        return not_understood(found.name, (error.problem,), bases)
+    except Exception as error:  # a fault of ours in one design must not hide what was found in the others
+        crash = Crash(WHOLE_DESIGN, "", f"{type(error).__name__}: {error}")
+        return replace(not_understood(found.name, (), bases), crashes=(crash,))
 
 
-def _with_amendments(judged: DesignReview, document: Document, shelf: Shelf) -> DesignReview:
+@contextmanager
+def _collector_resting() -> Iterator[None]:
+    """Let the garbage collector rest: a design under review makes many small things and no garbage in circles."""
+    was_at_work = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_at_work:
+            gc.enable()
+
+
+def _with_amendments(judged: DesignReview, document: Document, bases: Bases) -> DesignReview:
     from coaxwright.amend import prove
 
     known = frozenset(finding.identity for finding in judged.findings)
 
     def identities(copy: Document) -> Iterable[Identity] | None:
-        again = judge(copy, shelf)
+        again = judge(copy, bases)
         return None if again.problems or again.crashes else [finding.identity for finding in again.findings]
 
     findings = tuple(

@@ -23,29 +23,31 @@ class Found:
     name: str
     path: Path
     fault: str = ""
-    """Why it must not be read, for a link that leaves the folder named."""
+    """Why it is not read: a link that leaves the folder named, a folder that cannot be searched."""
 
 
 def find_designs(paths: Iterable[Path]) -> tuple[Found, ...]:
     """The designs at ``paths``, each once, by name.
 
     Folders are searched in depth; hidden folders are left out, links to folders are not followed, and a link to a file
-    outside the folder named is a fault. A missing path is found as it is, to be told when it is read.
+    outside the folder named is a fault, unless another path names that file itself. A missing path is found as it is,
+    to be told when it is read; so is a folder that cannot be searched, or that holds no design while others do.
     Raises NothingToReview where folders alone are named and hold no design.
     """
-    found: dict[Path, Found] = {}
-    searched: list[str] = []
+    found: dict[str, Found] = {}
+    empty: list[str] = []
     for path in paths:
-        if path.is_dir():
-            searched.append(name_of(path))
-            for file in _below(path):
-                leaves = file.is_symlink() and not file.resolve().is_relative_to(path.resolve())
-                fault = "this link leads out of the folder under review" if leaves else ""
-                found.setdefault(file.absolute(), Found(name_of(file), file, fault))
-        else:
-            found.setdefault(path.absolute(), Found(name_of(path), path))
+        candidates = tuple(_below(path)) if path.is_dir() else (Found(name_of(path), path),)
+        if not candidates:
+            empty.append(name_of(path))
+        for one in candidates:
+            known = found.get(one.name)
+            if known is None or (known.fault and not one.fault):
+                found[one.name] = one
     if not found:
-        raise NothingToReview(f"no design (*{SUFFIX}) in {', '.join(searched) or 'nothing'}")
+        raise NothingToReview(f"no design (*{SUFFIX}) in {', '.join(sorted(empty)) or 'nothing'}")
+    for name in empty:
+        found.setdefault(name, Found(name, Path(name), f"this folder holds no design (*{SUFFIX})"))
     return tuple(sorted(found.values()))
 
 
@@ -58,9 +60,25 @@ def name_of(path: Path) -> str:
     return relative.replace(os.sep, "/")
 
 
-def _below(folder: Path) -> Iterator[Path]:
-    for here, folders, files in os.walk(folder):
+def _below(folder: Path) -> Iterator[Found]:
+    unread: list[OSError] = []
+    for here, folders, files in os.walk(folder, onerror=unread.append):
         folders[:] = sorted(name for name in folders if not name.startswith("."))
         for name in sorted(files):
             if name.endswith(SUFFIX):
-                yield Path(here, name)
+                file = Path(here, name)
+                yield Found(name_of(file), file, _fault(file, folder))
+    for error in unread:
+        where = Path(error.filename)
+        reason = (error.strerror or "unknown reason").lower()
+        yield Found(name_of(where), where, f"this folder cannot be searched ({reason})")
+
+
+def _fault(file: Path, folder: Path) -> str:
+    if not file.is_symlink():
+        return ""
+    try:
+        inside = file.resolve().is_relative_to(folder.resolve())
+    except (OSError, RuntimeError):  # a link to itself; Python says it in either way, by version
+        return "this link leads nowhere"
+    return "" if inside else "this link leads out of the folder under review"

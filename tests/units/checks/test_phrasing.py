@@ -1,0 +1,47 @@
+"""Pieces of language."""
+
+from __future__ import annotations
+
+import pytest
+
+from coaxwright.checks.phrasing import article, count, decibels, in_system, listed, megahertz, ohms
+from coaxwright.design.quantities import Length
+
+
+@pytest.mark.parametrize(
+    ("words", "text"),
+    [
+        ([], ""),
+        (["a"], "a"),
+        (["a", "b"], "a and b"),
+        (["a", "b", "c"], "a, b and c"),
+        (list("abcdefgh"), "a, b, c, d, e, f, g and h"),
+        (list("abcdefghij"), "a, b, c, d, e, f, g, h and 2 more"),
+    ],
+)
+def test_listed(words: list[str], text: str) -> None:
+    assert listed(words) == text
+
+
+def test_listed_with_another_last_word() -> None:
+    assert listed(["a", "b", "c"], "or") == "a, b or c"
+
+
+@pytest.mark.parametrize(
+    ("number", "text"), [(0, "no outputs"), (1, "one output"), (2, "two outputs"), (3, "3 outputs"), (12, "12 outputs")]
+)
+def test_count(number: int, text: str) -> None:
+    assert count(number, "output") == text
+
+
+@pytest.mark.parametrize(("noun", "text"), [("outlet", "an outlet"), ("splitter", "a splitter"), ("Entry", "an Entry")])
+def test_article(noun: str, text: str) -> None:
+    assert article(noun) == text
+
+
+def test_figures_as_the_trade_writes_them() -> None:
+    assert (megahertz(533e6), megahertz(1.5e6), megahertz(1002e6)) == ("533 MHz", "1.5 MHz", "1002 MHz")
+    assert (ohms(75), ohms(61.54)) == ("75 Ω", "61.5 Ω")
+    assert (decibels(14.0), decibels(0.649)) == ("14 dB", "0.6 dB")
+    assert in_system(Length.parse("20 ft"), False) == 20
+    assert in_system(Length.parse("20 ft"), True) == pytest.approx(6.096)

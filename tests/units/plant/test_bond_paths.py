@@ -1,0 +1,156 @@
+"""The way from a thing to an electrode."""
+
+from __future__ import annotations
+
+from itertools import permutations
+
+import pytest
+
+from coaxwright.design import understand
+from coaxwright.plant import Plant, Unknown, build_plant
+from coaxwright.source import read_text
+
+HEAD = """\
+coaxwright: 1
+title: Bench (invented)
+basis: {rulesets: [trade 1]}
+buildings: {house: {entry: wall}, barn: {entry: gable}}
+places: {wall: {exposure: outdoors}, gable: {exposure: outdoors}, roof: {building: house, exposure: rooftop}}
+devices:
+  G-1: {kind: ground block, place: wall}
+  G-2: {kind: ground block, place: wall}
+  ANT: {kind: antenna, place: roof, mast: {}}
+bonding:
+"""
+IBT = "IBT: {kind: intersystem termination, place: wall}"
+GES = "GES: {kind: building electrode system, place: wall}"
+ROD = "ROD: {kind: ground rod, place: wall}"
+
+
+def bond(start: str, end: str, more: str = "") -> str:
+    return f"{{from: {start}, to: {end}, conductor: 10 AWG copper{more}}}"
+
+
+def plant(*bonds: str) -> Plant:
+    return build_plant(understand(read_text(HEAD + "".join(f"  {line}\n" for line in bonds), "bench.coax.yaml")))
+
+
+def way(built: Plant, thing: str) -> str | None:
+    path = built.bonding.path(thing)
+    return None if path is None else " ".join([*(node.tag for node in path.conductors), path.electrode.tag])
+
+
+def test_the_fewest_conductors_come_first_and_then_the_shortest() -> None:
+    direct = plant(IBT, f"B-1: {bond('G-1', 'IBT', ', length: 9 m')}", f"B-2: {bond('IBT', 'G-1', ', length: 3 m')}")
+    assert way(direct, "G-1") == "B-2 IBT"
+    longer = plant(
+        IBT,
+        f"B-1: {bond('G-1', 'IBT', ', length: 9 m')}",
+        f"B-2: {bond('G-1', 'G-2', ', length: 1 m')}",
+        f"B-3: {bond('G-2', 'IBT', ', length: 1 m')}",
+    )
+    assert way(longer, "G-1") == "B-1 IBT"
+    assert way(longer, "G-2") == "B-3 IBT"
+
+
+def test_a_known_length_comes_before_an_unknown_one() -> None:
+    built = plant(IBT, f"B-1: {bond('G-1', 'IBT')}", f"B-2: {bond('G-1', 'IBT', ', length: 30 m')}")
+    assert way(built, "G-1") == "B-2 IBT"
+
+
+@pytest.mark.parametrize("order", list(permutations(range(4))))
+def test_ties_are_broken_by_tags_and_not_by_the_file(order: tuple[int, ...]) -> None:
+    bonds = [
+        IBT,
+        f"B-10: {bond('G-1', 'IBT', ', length: 3 m')}",
+        f"B-9: {bond('IBT', 'G-1', ', length: 3 m')}",
+        f"B-11: {bond('G-1', 'IBT', ', length: 3 m')}",
+    ]
+    assert way(plant(*(bonds[index] for index in order)), "G-1") == "B-9 IBT"
+
+
+def test_length_of_a_way_and_what_is_missing() -> None:
+    built = plant(
+        IBT,
+        f"B-1: {bond('G-1', 'IBT', ', length: 9 ft')}",
+        f"B-2: {bond('G-2', 'G-1', ', length: 6 in')}",
+        f"B-3: {bond('ANT.mast', 'IBT')}",
+    )
+    path, open_path = built.bond_paths["G-2"], built.bond_paths["ANT.mast"]
+    assert path is not None
+    assert not isinstance(path.length, Unknown)
+    assert path.length.text == "9.5 ft"
+    assert open_path is not None
+    assert open_path.length == Unknown("B-3 has no length", ("bonding", "B-3", "length"))
+
+
+def test_an_abandoned_conductor_or_electrode_leads_nowhere() -> None:
+    built = plant(IBT, f"B-1: {bond('G-1', 'IBT', ', state: abandoned')}")
+    assert way(built, "G-1") is None
+    built = plant("IBT: {kind: intersystem termination, place: wall, state: abandoned}", f"B-1: {bond('G-1', 'IBT')}")
+    assert way(built, "G-1") is None
+
+
+def test_a_loop_of_conductors_without_an_electrode_ends() -> None:
+    built = plant(f"B-1: {bond('G-1', 'G-2')}", f"B-2: {bond('G-2', 'G-1')}", f"B-3: {bond('G-1', 'G-1')}")
+    assert way(built, "G-1") is None
+    assert built.bonding.loose_end("G-1") is None
+
+
+def test_from_an_own_rod_on_to_the_building() -> None:
+    built = plant(GES, ROD, f"B-1: {bond('G-1', 'ROD')}", f"B-2: {bond('ROD', 'GES')}")
+    assert way(built, "G-1") == "B-1 ROD"
+    onwards = built.bonding.path_to_building("ROD")
+    assert onwards is not None
+    assert [node.tag for node in onwards.conductors] == ["B-2"]
+    assert plant(ROD, f"B-1: {bond('G-1', 'ROD')}").bonding.path_to_building("ROD") is None
+
+
+def test_a_loose_end_here_or_further_on() -> None:
+    built = plant(IBT, f"B-1: {bond('G-1', 'ITB')}", f"B-2: {bond('G-2', 'G-1')}")
+    for thing in ("G-1", "G-2"):
+        loose = built.bonding.loose_end(thing)
+        assert loose is not None
+        assert built.loose_reference(loose) == (("bonding", "B-1", "to"), "ITB")
+    assert built.bonding.loose_end("ANT.mast") is None
+
+
+def test_what_is_bonded_over_a_conductor() -> None:
+    built = plant(
+        IBT, f"B-1: {bond('G-1', 'IBT')}", f"B-2: {bond('G-2', 'G-1')}", f"B-3: {bond('IBT', 'G-2', ', length: 1 m')}"
+    )
+    assert [bondable.reference for bondable in built.bonded_over("B-1")] == ["G-1"]
+    assert built.bonded_over("B-2") == ()
+    assert [bondable.reference for bondable in built.bonded_over("B-3")] == ["G-2"]
+
+
+@pytest.mark.parametrize(
+    ("bonds", "expected"),
+    [
+        ([], None),
+        ([ROD], "ROD"),
+        ([ROD, "PIPE: {kind: water pipe, place: wall}"], "PIPE"),
+        ([ROD, GES], "GES"),
+        ([GES, IBT], "IBT"),
+        (["T-10: {kind: ground rod, place: wall}", "T-9: {kind: ground rod, place: wall}"], "T-9"),
+        (["OLD: {kind: intersystem termination, place: wall, state: abandoned}", ROD], "ROD"),
+        (["FAR: {kind: intersystem termination, place: gable}", ROD], "ROD"),
+    ],
+)
+def test_the_best_bonding_point_of_a_building(bonds: list[str], expected: str | None) -> None:
+    for order in (bonds, bonds[::-1]):
+        node = plant("X: {kind: water pipe, place: gable}", *order).bonding_point("house")
+        assert (node.tag if node is not None else None) == expected
+
+
+def test_masts_and_protectors_are_to_be_bonded() -> None:
+    body = HEAD.replace("bonding:\n", "").replace("mast: {}", "mast: {metal: false}")
+    built = build_plant(understand(read_text(body, "bench.coax.yaml")))
+    assert [bondable.reference for bondable in built.bondables] == ["G-1", "G-2"]
+    body = HEAD.replace("bonding:\n", "")
+    built = build_plant(understand(read_text(body, "bench.coax.yaml")))
+    assert [(bondable.reference, bondable.is_mast) for bondable in built.bondables] == [
+        ("ANT.mast", True),
+        ("G-1", False),
+        ("G-2", False),
+    ]

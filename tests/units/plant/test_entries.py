@@ -1,0 +1,110 @@
+"""Where coax passes a building's envelope, what it comes from, and what stands there to protect it."""
+
+from __future__ import annotations
+
+import pytest
+
+from coaxwright.design import understand
+from coaxwright.plant import DeviceNode, Plant, Unknown, build_plant
+from coaxwright.source import read_text
+
+HEAD = """\
+coaxwright: 1
+title: Bench (invented)
+basis: {rulesets: [trade 1]}
+buildings: {house: {entry: wall}, barn: {entry: gable}}
+places:
+  wall:  {exposure: outdoors}
+  roof:  {building: house, exposure: rooftop}
+  gable: {exposure: outdoors}
+  yard:  {exposure: buried}
+  attic: {building: house, exposure: attic}
+  hall:  {building: house}
+  loft:  {building: barn}
+devices:
+  DROP: {kind: service drop, place: wall}
+  ANT:  {kind: antenna, place: roof}
+  A-2:  {kind: antenna, place: attic}
+  A-3:  {kind: antenna}
+  SP1:  {kind: splitter, ways: 4, place: hall}
+  SP2:  {kind: splitter, ways: 4, place: wall}
+  GBW:  {kind: ground block, place: wall}
+  GBH:  {kind: ground block, place: hall}
+  GBG:  {kind: ground block, place: gable}
+  GBX:  {kind: ground block, place: hall, state: abandoned}
+  TV:   {kind: outlet, place: hall}
+  BARN: {kind: outlet, place: loft}
+cables:
+"""
+
+
+def plant(*cables: str) -> Plant:
+    lines = "".join(f"  C-{number}: {{{cable}, type: series 6}}\n" for number, cable in enumerate(cables, start=1))
+    return build_plant(understand(read_text(HEAD + lines, "bench.coax.yaml")))
+
+
+def entries(built: Plant) -> list[tuple[str, str, str, str | None]]:
+    return [(entry.cable.tag, entry.building, entry.line, entry.source) for entry in built.entries]
+
+
+def protector(built: Plant) -> str | None:
+    (entry,) = built.entries
+    found = built.protector_at(entry)
+    return found.tag if isinstance(found, DeviceNode) else found.cause if isinstance(found, Unknown) else None
+
+
+@pytest.mark.parametrize(
+    ("cable", "expected"),
+    [
+        ("from: DROP, to: TV, length: 9 m", [("C-1", "house", "service drop", "DROP")]),
+        ("from: ANT, to: TV, length: 9 m", [("C-1", "house", "antenna", "ANT")]),
+        (
+            "from: SP1, to: BARN, route: [wall: 1 m, yard: 9 m]",
+            [
+                ("C-1", "barn", "inter-building", "house"),
+                ("C-1", "house", "inter-building", "barn"),
+            ],
+        ),
+        ("from: SP1, to: TV, route: [hall: 1 m, wall: 9 m, hall: 1 m]", [("C-1", "house", "outdoors", None)]),
+        ("from: GBW, to: TV, route: [wall: 1 m, hall: 9 m]", [("C-1", "house", "outdoors", None)]),
+        ("from: A-2, to: TV, route: [attic: 4 m, hall: 3 m]", []),
+        ("from: SP1, to: TV, length: 9 m", []),
+        ("from: DROP, to: GBW, route: [wall: 3 m]", []),
+        ("from: A-3, to: TV, length: 9 m", [("C-1", "house", "antenna", "A-3")]),
+        ("from: A-3, to: GBW, length: 9 m", []),
+        ("from: DROP, to: TV, length: 9 m, state: abandoned", []),
+    ],
+)
+def test_entries_of_a_cable(cable: str, expected: list[tuple[str, str, str, str | None]]) -> None:
+    assert entries(plant(cable)) == expected
+
+
+@pytest.mark.parametrize(
+    ("cables", "expected"),
+    [
+        (["from: DROP, to: TV, length: 9 m"], None),
+        (["from: DROP, to: GBW, length: 1 m", "from: GBW, to: TV, length: 9 m"], "GBW"),
+        (["from: DROP, to: GBH, length: 1 m", "from: GBH, to: TV, length: 9 m"], "GBH"),
+        (["from: DROP, to: GBX, length: 1 m"], None),
+        (["from: DROP, to: SP1, length: 1 m", "from: SP1, to: GBH, length: 1 m"], None),
+        (
+            ["from: DROP, to: GBW, length: 1 m", "from: GBW, to: SP2, length: 1 m", "from: SP2, to: TV, length: 9 m"],
+            "GBW",
+        ),
+        (["from: DROP, to: GBG, length: 9 m", "from: GBG, to: TV, length: 9 m"], None),
+        (["from: ELSE, to: TV, route: [wall: 1 m]"], "'ELSE' names no device"),
+        (["from: DROP, to: ELSE, route: [wall: 1 m, hall: 1 m]"], "'ELSE' names no device"),
+        (["from: A-3, to: TV, length: 9 m"], "A-3 has no place"),
+        (["from: A-3, to: GBH, length: 9 m"], "GBH"),
+    ],
+)
+def test_protector_of_an_entry(cables: list[str], expected: str | None) -> None:
+    assert protector(plant(*cables)) == expected
+
+
+def test_an_antenna_beyond_a_ground_block_makes_the_block_an_antennas() -> None:
+    built = plant(
+        "from: ANT, to: GBW, length: 9 m", "from: GBW, to: TV, length: 9 m", "from: DROP, to: GBH, length: 2 m"
+    )
+    lines = {bondable.reference: bondable.line for bondable in built.bondables}
+    assert lines == {"GBG": "outdoors", "GBH": "service drop", "GBW": "antenna"}

@@ -1,0 +1,47 @@
+"""The page of rules: every rule with its limits, sources and two executed examples."""
+
+from __future__ import annotations
+
+import pytest
+
+from coaxwright.rules import combine, shipped_shelf
+from coaxwright.rules.reference import rules_page
+
+PAGE = rules_page()
+RULES = sorted(combine(["us 2023"], shipped_shelf()).rules)
+
+
+def section(name: str) -> str:
+    return PAGE.partition(f"\n## {name}\n")[2].partition("\n## ")[0]
+
+
+@pytest.mark.parametrize("name", RULES)
+def test_every_rule_has_its_section(name: str) -> None:
+    rule = combine(["us 2023"], shipped_shelf()).rule(name)
+    text = section(name)
+    assert f"**{rule.title}.**" in text
+    assert rule.reason.strip() in text
+    assert all(limit.value.text in text and str(limit.source) in text for limit in rule.limits.all())
+    assert all(str(source) in text for source in rule.sources)
+    wrong, _, right = text.partition("\nRight: ")
+    assert "\nWrong: " in wrong
+    assert "# here: not met" in wrong
+    assert "```yaml\ncoaxwright: 1\n" in right
+    assert "# here" not in right
+
+
+def test_severities_stand_with_their_rulesets() -> None:
+    text = section("protection.entry-protector")
+    assert "- deficiency in `trade 1`\n- violation in `us 2017`, `us 2020`, `us 2023`\n" in text
+    assert "- deficiency in the case 'lightning system'\n" in section("protection.antenna-end")
+
+
+def test_the_page_is_the_same_each_time_and_holds_no_path() -> None:
+    assert rules_page() == PAGE
+    assert PAGE.endswith("\n```\n")
+    assert "/" not in PAGE.partition("\n## ")[0]
+
+
+def test_sections_are_in_order() -> None:
+    names = [line.removeprefix("## ") for line in PAGE.splitlines() if line.startswith("## ")]
+    assert names == RULES

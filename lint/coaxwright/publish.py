@@ -14,6 +14,7 @@ from coaxwright.design.quantities import Quantity
 from coaxwright.design.reference import reference_page
 from coaxwright.design.schema import design_schema, design_schema_draft_07
 from coaxwright.design.schema_files import DESIGN_SCHEMA, DESIGN_SCHEMA_DRAFT_07
+from coaxwright.rules.reference import rules_page
 
 CATALOGUE_SCHEMA = "catalogue-1.schema.json"
 
@@ -25,6 +26,7 @@ def generated(top: Path) -> dict[Path, str]:
         top / "schemas" / DESIGN_SCHEMA_DRAFT_07: _json(design_schema_draft_07()),
         top / "schemas" / CATALOGUE_SCHEMA: _with_current_quantities(top / "schemas" / CATALOGUE_SCHEMA),
         top / "docs" / "reference" / "design-file.md": reference_page(),
+        top / "docs" / "reference" / "rules.md": rules_page(),
     }
 
 

@@ -42,6 +42,6 @@ def scalar(value: str) -> str:
     stream = StringIO()
     writer.dump([value], stream)
     written = stream.getvalue().strip().removeprefix("[").removesuffix("]")
-    if written.startswith("?"):  # our reader refuses what its parser would take for a key
+    if written.startswith(("?", ":")):  # plain YAML 1.2, but libyaml takes it for a key's mark
         return "'" + value.replace("'", "''") + "'"
     return written

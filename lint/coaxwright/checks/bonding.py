@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from coaxwright.catalogue import CableType
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, Mend, NeedsPerson, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.phrasing import in_system, listed
+from coaxwright.checks.phrasing import in_system, length_text, listed
 from coaxwright.checks.selectors import BONDABLE, BONDING_CONDUCTOR
 from coaxwright.design.quantities import Conductor, LengthPair, WireSize, in_system_of
 from coaxwright.physics.comparison import at_least, at_most
@@ -43,7 +43,8 @@ def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterato
         values["conductors"] = listed([node.tag for node in joined])
         yield NotMet("leads nowhere", joined[0].path, values, at_key=True)
     else:
-        yield NotMet("mast" if bondable.is_mast else "protector", bondable.path, values, at_key=True)
+        body = "lead-in" if bondable.line == "antenna" else "protector"
+        yield NotMet("mast" if bondable.is_mast else body, bondable.path, values, at_key=True)
 
 
 def conductor_size(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -73,7 +74,9 @@ def conductor_size(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdi
         "mm2": f"{conductor.size.area_mm2:.2g}",
         "needed_mm2": f"{needed.size.area_mm2:.2g}",
     }
-    yield NotMet("thin" if needed is smallest else "thinner than the shield", at, values, mend=Mend(at, needed.text))
+    case = "thin" if needed is smallest else "thinner than the shield"
+    cites = (("smallest", _line(bondable), conductor.metal),)
+    yield NotMet(case, at, values, mend=Mend(at, needed.text), cites=cites)
 
 
 def _bond_words(bondable: Bondable, node: BondNode, conductor: Conductor) -> dict[str, str]:
@@ -124,7 +127,7 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
         "thing": bondable.reference,
         "conductors": listed([node.tag for node in path.conductors]),
         "electrode": path.electrode.tag,
-        "length": length.text,
+        "length": length_text(length, longest),
         "longest": longest.text,
         "joining": joining.text,
     }
@@ -140,11 +143,13 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
         if short:
             yield DoesNotApply(_DWELLINGS_ONLY)
         else:
-            yield NeedsPerson("other occupancy", at, values | {"occupancy": occupancy})
+            yield NeedsPerson("other occupancy", at, values | {"occupancy": occupancy}, cites=(("longest",),))
     elif not short:
-        yield NotMet("long", at, values | {"over": in_system_of(length, length.length_m - longest.length_m).text})
+        over = in_system_of(length, length.length_m - longest.length_m)
+        yield NotMet("long", at, values | {"over": over.text}, cites=(("longest",),))
     else:
-        yield NotMet("electrode not joined", path.electrode.path, values, at_key=True)
+        cites = (("joining", "copper"),)
+        yield NotMet("electrode not joined", path.electrode.path, values, at_key=True, cites=cites)
 
 
 _DWELLINGS_ONLY = "the length is limited in one- and two-family dwellings only"
@@ -208,7 +213,7 @@ CHECKS = (
         each=BONDABLE,
         judge=conductor_present,
         cases={
-            **dict.fromkeys(("protector", "mast"), ("thing", "kind", "place", "size", "termination")),
+            **dict.fromkeys(("protector", "lead-in", "mast"), ("thing", "kind", "place", "size", "termination")),
             "leads nowhere": ("thing", "kind", "place", "size", "termination", "conductors"),
         },
         reads=(*_BONDING_FIELDS, "bonding.*.place", "devices.*.place", "places.*.exposure"),

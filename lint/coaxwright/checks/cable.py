@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from coaxwright.catalogue import CableType
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.phrasing import decibels, in_system, listed, megahertz
+from coaxwright.checks.phrasing import decibels, in_system, length_text, listed, megahertz
 from coaxwright.checks.selectors import RUN
 from coaxwright.design.quantities import Length, LengthPair, in_system_of
 from coaxwright.physics.comparison import at_most
@@ -42,7 +42,7 @@ def run_length(run: Run, site: Site, limits: Limits) -> Iterator[Verdict]:
     values = {
         "run": run.tags,
         "class": listed(list(classes)),
-        "length": total.text,
+        "length": length_text(total, allowed),
         "longest": allowed.text,
         "over": in_system_of(total, over_m).text,
         "loss": _loss(run, site),
@@ -50,12 +50,9 @@ def run_length(run: Run, site: Site, limits: Limits) -> Iterator[Verdict]:
     larger = _class_that_reaches(total, run.first, site, limits)
     if larger is not None:
         values["larger"], values["reach"] = larger
-    yield NotMet("larger made" if larger else "no class", *_place(run), values)
-
-
-def _place(run: Run) -> tuple[tuple[str | int, ...]]:
-    link = run.first
-    return ((*link.path, "route" if link.segments else "length"),)
+    at = (*run.first.path, "route" if run.first.segments else "length")
+    cites = tuple(("longest", name) for name in classes)
+    yield NotMet("larger made" if larger else "no class", at, values, cites=cites)
 
 
 def _class_that_reaches(total: Length, first: CableLink, site: Site, limits: Limits) -> tuple[str, str] | None:

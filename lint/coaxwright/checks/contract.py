@@ -48,6 +48,8 @@ class NotMet:
     """Tells apart two findings of one rule on one subject."""
     mend: Mend | None = None
     related: tuple[tuple[Path, str], ...] = ()
+    cites: tuple[tuple[str, ...], ...] = ()
+    """The limits that decided, by name and keys: their sources are the finding's, where there are any."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +69,7 @@ class NeedsPerson:
     values: Mapping[str, str]
     at_key: bool = False
     facet: str = ""
+    cites: tuple[tuple[str, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

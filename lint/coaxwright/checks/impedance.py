@@ -46,16 +46,17 @@ def port_match(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]
         "cable_ohm": ohms(worst.cable_ohm),
         "ports": listed([_port(end, here) for end, here in wrong]),
         "port_ohm": ohms(worst.port_ohm),
-        "return_loss": decibels(worst.return_loss_db),
+        "return_loss": decibels(worst.return_loss_db, least.ratio_db),
         "least": least.text,
         "reflected": f"{shown(100 * worst.reflected_share, 1)} %",
         "ripple": _ripple(link, site),
         "classes": listed(fitting, "or"),
     }
     if sound or len(wanted_ohm) > 1:
-        yield NotMet("wrong port", wrong[0][0].path, values)
+        yield NotMet("wrong port", wrong[0][0].path, values, cites=(("return loss",),))
     else:
-        yield NotMet("wrong cable" if fitting else "no class", (*link.path, "type"), values)
+        case = "wrong cable" if fitting else "no class"
+        yield NotMet(case, (*link.path, "type"), values, cites=(("return loss",),))
 
 
 def _port(end: CableEnd, here: Joint) -> str:

@@ -70,6 +70,10 @@ class Limits:
         """A ratio."""
         return self._value(Decibels, name, *keys)
 
+    def source(self, key: tuple[str, ...]) -> Citation:
+        """Where a limit, by its name and keys, is published."""
+        return self._limits[key].source
+
     def keys(self, name: str) -> tuple[tuple[str, ...], ...]:
         """The rows of a table, in the ruleset's order."""
         return tuple(key[1:] for key in self._limits if key[0] == name)

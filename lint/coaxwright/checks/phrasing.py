@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coaxwright.design.quantities import Length, shown
+from coaxwright.design.quantities import Length, in_feet, in_metres, shown
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 LONGEST_LIST = 8
@@ -36,6 +36,15 @@ def in_system(length: Length, is_metric: bool) -> float:
     return length.length_m if is_metric else length.length_ft
 
 
+def length_text(length: Length, limit: Length) -> str:
+    """A length as its author wrote it, or, computed, as finely as it takes not to look like the limit that it misses."""
+    text, decimals = length.text, 2
+    while decimals < 6 and in_system(Length.parse(text), limit.is_metric) == in_system(limit, limit.is_metric):
+        decimals += 1
+        text = (in_metres(length.length_m, decimals) if length.is_metric else in_feet(length.length_ft, decimals)).text
+    return text
+
+
 def megahertz(freq_hz: float) -> str:
     """A frequency as the trade writes it."""
     return f"{shown(freq_hz / 1e6, 3)} MHz"
@@ -46,6 +55,9 @@ def ohms(impedance_ohm: float) -> str:
     return f"{shown(impedance_ohm, 1)} \N{GREEK CAPITAL LETTER OMEGA}"
 
 
-def decibels(ratio_db: float) -> str:
-    """A ratio to a tenth of a decibel."""
-    return f"{shown(ratio_db, 1)} dB"
+def decibels(ratio_db: float, apart_from_db: float | None = None) -> str:
+    """A ratio to a tenth of a decibel, or as finely as it takes not to look like the limit that it misses."""
+    decimals = 1
+    while apart_from_db is not None and decimals < 6 and shown(ratio_db, decimals) == shown(apart_from_db, decimals):
+        decimals += 1
+    return f"{shown(ratio_db, decimals)} dB"

@@ -34,9 +34,7 @@ def reference_known(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]
 
 def port_single_use(device: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     """No port carries two cables."""
-    for conflict in site.plant.port_conflicts:
-        if conflict.device != device.tag:
-            continue
+    for conflict in site.plant.conflicts_at(device.tag):
         case, values = _conflict(device, conflict, site)
         related = tuple((path, "this one as well") for path in conflict.paths[1:])
         yield NotMet(case, conflict.paths[0], values, facet=conflict.wanted, related=related)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NeedsPerson, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.phrasing import article, in_system
+from coaxwright.checks.phrasing import article, in_system, length_text
 from coaxwright.checks.selectors import ENTRY, OUTDOOR_ANTENNA
 from coaxwright.design.quantities import LengthPair, in_system_of
 from coaxwright.physics.comparison import at_most
@@ -22,8 +22,11 @@ def entry_protector(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdic
         yield CannotJudge(protector)
         return
     outside, inside = entry.outside, entry.inside
-    assert outside is not None
     assert inside is not None
+    if outside is None:
+        drawn = {"cable": entry.cable.tag, "building": entry.building or "the building", "drop": str(entry.source)}
+        yield NeedsPerson("not drawn", entry.cable.path, {**drawn, "inside": inside.tag}, at_key=True)
+        return
     values = {
         "cable": entry.cable.tag,
         "building": entry.building or "the building",
@@ -33,7 +36,7 @@ def entry_protector(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdic
         "at": _wall(entry, site.plant),
         "termination": _termination(entry, site.plant),
     }
-    yield NotMet("missing", entry.cable.path, values, at_key=True)
+    yield NotMet("lead-in" if entry.line == "antenna" else "cable", entry.cable.path, values, at_key=True)
 
 
 def antenna_end(antenna: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -59,7 +62,7 @@ def antenna_end(antenna: DeviceNode, site: Site, limits: Limits) -> Iterator[Ver
         return
     values = {
         "antenna": antenna.tag,
-        "length": length.text,
+        "length": length_text(length, longest),
         "reach": longest.text,
         "over": in_system_of(length, length.length_m - longest.length_m).text,
         "protector": run.protector.tag,
@@ -68,7 +71,8 @@ def antenna_end(antenna: DeviceNode, site: Site, limits: Limits) -> Iterator[Ver
     }
     building = site.plant.buildings.get(run.building)
     lightning = building is not None and building.building.lightning_system
-    yield NotMet("lightning system" if lightning else "far", antenna.path, values, at_key=True)
+    case = "lightning system" if lightning else "far"
+    yield NotMet(case, antenna.path, values, at_key=True, cites=(("reach",),))
 
 
 _LINES = {
@@ -105,7 +109,12 @@ CHECKS = (
         name="entry-protector",
         each=ENTRY,
         judge=entry_protector,
-        cases={"missing": ("cable", "building", "line", "outside", "inside", "at", "termination")},
+        cases={
+            **dict.fromkeys(
+                ("cable", "lead-in"), ("cable", "building", "line", "outside", "inside", "at", "termination")
+            ),
+            "not drawn": ("cable", "building", "drop", "inside"),
+        },
         reads=(
             "buildings.*.entry",
             "places.*.building",

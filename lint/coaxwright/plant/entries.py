@@ -23,7 +23,7 @@ class Entry:
     cable: CableLink
     building: str
     outside: PlaceNode | None
-    """None where the antenna or drop has no place, so that nobody knows whether the cable enters at all."""
+    """None where the entry is not drawn: the drop stands inside, or the antenna or drop has no place at all."""
     inside: PlaceNode | None
     outside_end: CableEnd
     """The end reached by going outwards along the cable."""
@@ -47,7 +47,7 @@ class EntryFinder:
             link = self._links[tag]
             if link.in_use:
                 found: dict[str, Entry] = {}
-                for entry in list(self._of(link)) or self._from_unplaced_source(link):
+                for entry in (*self._of(link), *self._from_drop_inside(link)) or self._from_unplaced_source(link):
                     found.setdefault(entry.building, entry)
                 yield from (found[building] for building in sorted(found, key=tag_order))
 
@@ -61,7 +61,8 @@ class EntryFinder:
         if inside is not None and inside.device is not None and inside.device.protects and inside.device.in_use:
             return inside.device
         unknown: Unknown | None = None
-        if entry.outside is None:
+        source = entry.outside_end.device
+        if entry.outside is None and source is not None and source.place is None:
             unknown = Unknown(f"{entry.source} has no place", ("devices", str(entry.source), "place"))
         if inside is not None and inside.device is None:
             unknown = Unknown(f"{inside.written!r} names no device", inside.path)
@@ -96,6 +97,15 @@ class EntryFinder:
             building = _inside(inside)
             if source.device.kind in ("antenna", "service drop") and building is not None and not link.segments:
                 yield Entry(link, building, None, inside, outer, inner, source.device.kind, source.tag)
+
+    def _from_drop_inside(self, link: CableLink) -> Iterator[Entry]:
+        """The entry that is not drawn, before a service drop that stands inside a building."""
+        drop = link.near.device
+        if drop is None or drop.device.kind != "service drop" or drop.place is None:
+            return
+        building = _inside(drop.place)
+        if building is not None:
+            yield Entry(link, building, None, drop.place, link.near, link.far, "service drop", drop.tag)
 
     def _of(self, link: CableLink) -> Iterator[Entry]:
         stations = _stations(link)

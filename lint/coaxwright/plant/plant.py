@@ -174,12 +174,33 @@ class Plant:
 
     def line_of(self, node: DeviceNode) -> Line:
         """What the coax at a protector comes from out of doors: an antenna or a drop before anything else."""
-        lines = {entry.line for entry in self.entries if self.protector_at(entry) is node}
+        lines = set(self._lines_protected.get(node.tag, ()))
         own = node.place.building if node.place is not None else None
         for link in self.cables_at(node.tag):
             lines.add(self._finder.line_outside(link, link.other_end(node.tag), own)[0])
         order: tuple[Line, ...] = ("antenna", "service drop", "inter-building", "outdoors")
         return next(line for line in order if line in lines or line == "outdoors")
+
+    @cached_property
+    def _lines_protected(self) -> dict[str, set[Line]]:
+        """For each protector, what the coax of the entries it serves comes from."""
+        lines: dict[str, set[Line]] = defaultdict(set)
+        for entry in self.entries:
+            protector = self.protector_at(entry)
+            if isinstance(protector, DeviceNode):
+                lines[protector.tag].add(entry.line)
+        return lines
+
+    def conflicts_at(self, device: str) -> tuple[PortConflict, ...]:
+        """The ports of a device that more than one cable wants."""
+        return self._conflicts_at.get(device, ())
+
+    @cached_property
+    def _conflicts_at(self) -> dict[str, tuple[PortConflict, ...]]:
+        found: dict[str, list[PortConflict]] = defaultdict(list)
+        for conflict in self.port_conflicts:
+            found[conflict.device].append(conflict)
+        return {device: tuple(conflicts) for device, conflicts in found.items()}
 
     def exposed_segments(self, link: CableLink, exposures: frozenset[Exposure]) -> tuple[Segment, ...] | Unknown:
         """The stretches of a cable's route in places of these exposures, or what is missing to tell them.

@@ -88,19 +88,22 @@ def _turn(ports: Mapping[str, tuple[Port, ...]], wires: list[Wire]) -> set[str]:
         for plug, first in zip(wire.ends, (True, False), strict=True):
             if plug is not None:
                 at[plug.device].append((wire, first))
-    changed = True
-    while changed:  # all devices at once in each round, so that no order of the file can show
-        ballots: dict[str, set[bool]] = defaultdict(set)
-        for device, joined in at.items():
-            known = [way[wire.tag] == first for wire, first in joined if wire.tag in way]
+    ends = {wire.tag: [plug.device for plug in wire.ends if plug is not None] for wire in wires}
+    ballots: dict[str, set[bool]] = defaultdict(set)
+    asked = set(at)
+    while asked:  # all devices at once in each round, so that no order of the file can show
+        voted: set[str] = set()
+        for device in asked:
+            known = [way[wire.tag] == first for wire, first in at[device] if wire.tag in way]
             leaving = _direction_of_the_rest(ports[device], known)
             if leaving is not None:
-                for wire, first in joined:
+                for wire, first in at[device]:
                     if wire.tag not in way:
                         ballots[wire.tag].add(first == leaving)
-        decided = {tag: votes.pop() for tag, votes in ballots.items() if len(votes) == 1}
+                        voted.add(wire.tag)
+        decided = {tag: ballots[tag] == {True} for tag in voted if len(ballots[tag]) == 1}
         way.update(decided)
-        changed = bool(decided)
+        asked = {device for tag in decided for device in ends[tag]}  # only there can more follow
     return {tag for tag, as_written in way.items() if not as_written}
 
 

@@ -140,11 +140,13 @@ class _Judgement:
             root, place = verdict.unknown.root, self.place(verdict.unknown.root, False)
             found, remedy = f"cannot be judged: {verdict.unknown.cause}", "state what is missing"
             required = f"{rule.title[0].lower()}{rule.title[1:]}"
+            sources = rule.sources
             if _STAGES.index(self.design.stage) < _STAGES.index(rule.due):
                 severity = Severity.ADVICE
                 remarks.append(f"The figure is due at the stage '{rule.due}'.")
         else:
             words = rule.words[verdict.case]
+            sources = rule.sources_for(verdict.case, verdict.cites)
             root, place = verdict.at, self.place(verdict.at, verdict.at_key)
             found, required, remedy = (
                 text.format_map(verdict.values) for text in (words.found, words.required, words.remedy)
@@ -172,7 +174,7 @@ class _Judgement:
             required=required,
             reason=rule.reason,
             remedy=remedy,
-            sources=rule.sources,
+            sources=sources,
             remarks=tuple(remarks),
             related=related,
             root=root,

@@ -56,6 +56,7 @@ class _Draft:
     origins: dict[str, str] = field(default_factory=dict)
     limits: dict[tuple[str, ...], Limit] = field(default_factory=dict)
     sources: tuple[Citation, ...] = ()
+    cases: dict[Citation, tuple[str, ...]] = field(default_factory=dict)
 
 
 def combine(labels: Sequence[str], shelf: Shelf) -> Basis:
@@ -123,7 +124,9 @@ def _apply(
     for key, value in operation.fields.items():
         if key == "sources":
             assert isinstance(value, list)
-            draft.sources = tuple(cite(source, ruleset.documents, operation.where) for source in value)
+            cited = [(cite(source, ruleset.documents, operation.where), source.get("cases")) for source in value]
+            draft.sources = tuple(source for source, _ in cited)
+            draft.cases = {source: tuple(cases) for source, cases in cited if cases}
         elif key == "limits":
             assert isinstance(value, dict)
             for limit, entry in value.items():
@@ -194,8 +197,12 @@ def _finish(name: str, draft: _Draft, checks: Mapping[str, AnyCheck]) -> Rule:
         words=words,
         limits=Limits(draft.limits),
         sources=draft.sources,
+        cases=draft.cases,
         origins=draft.origins,
     )
+    for case in check.cases:
+        if not rule.sources_for(case, ()):
+            raise RulesetError(where, f"{name} names no source for the case {case!r}")
     _refuse_unfounded_violation(rule, where)
     return rule
 

@@ -63,8 +63,16 @@ class Rule:
     words: Mapping[str, Words]
     limits: Limits
     sources: tuple[Citation, ...]
+    cases: Mapping[Citation, tuple[str, ...]]
+    """For a source that bears on some cases only, which."""
     origins: Mapping[str, str]
     """For each part of the rule, the ruleset that set it last."""
+
+    def sources_for(self, case: str, cites: tuple[tuple[str, ...], ...]) -> tuple[Citation, ...]:
+        """What a finding of a case cites: the limits that decided, else the sources that bear on the case."""
+        if cites:
+            return tuple(dict.fromkeys(self.limits.source(key) for key in cites))
+        return tuple(source for source in self.sources if case in self.cases.get(source, (case,)))
 
     @property
     def topic(self) -> str:

@@ -88,19 +88,21 @@ class LengthPair(Quantity):
 
 def total(lengths: list[Length]) -> Length:
     """The sum, in feet where every part was written in feet or inches, otherwise in metres; empty is 0 m."""
+    if len(lengths) == 1:
+        return lengths[0]
     if lengths and not any(length.is_metric for length in lengths):
         return in_feet(sum(length.length_ft for length in lengths))
     return in_metres(sum(length.length_m for length in lengths))
 
 
-def in_feet(length_ft: float) -> Length:
+def in_feet(length_ft: float, decimals: int = 1) -> Length:
     """A computed length that is shown in feet."""
-    return _computed(length_ft, "ft", 1)
+    return _computed(length_ft, "ft", decimals)
 
 
-def in_metres(length_m: float) -> Length:
+def in_metres(length_m: float, decimals: int = 2) -> Length:
     """A computed length that is shown in metres."""
-    return _computed(length_m, "m", 2)
+    return _computed(length_m, "m", decimals)
 
 
 def in_system_of(author: Length, length_m: float) -> Length:

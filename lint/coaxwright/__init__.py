@@ -1,7 +1,7 @@
 """Coaxwright: review of coaxial wiring designs against rules, with reasons, sources and remedies.
 
-The names in ``__all__`` are the public interface; each is imported when it is first used, so that asking for the version
-costs nothing.
+The names in ``__all__`` are the public interface; each is imported when it is first used, so that asking for the
+version costs nothing.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from __future__ import annotations
 from importlib import import_module
 from typing import TYPE_CHECKING
 
-from coaxwright.version import VERSION as __version__
+from coaxwright.version import VERSION as __version__  # noqa: N811
 
 if TYPE_CHECKING:
     from coaxwright.design import Design as Design

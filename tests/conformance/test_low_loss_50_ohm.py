@@ -9,7 +9,9 @@ import pytest
 
 from coaxwright.catalogue import load_catalogue
 
-ROWS = list(csv.DictReader((Path(__file__).parent / "data" / "low_loss_50_ohm.csv").read_text(encoding="utf-8").splitlines()))
+ROWS = list(
+    csv.DictReader((Path(__file__).parent / "data" / "low_loss_50_ohm.csv").read_text(encoding="utf-8").splitlines())
+)
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['confidence']}-{row['freq_mhz']}")

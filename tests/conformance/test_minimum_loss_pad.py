@@ -9,7 +9,9 @@ import pytest
 
 from coaxwright.physics.mismatch import minimum_loss_pad
 
-ROWS = list(csv.DictReader((Path(__file__).parent / "data" / "minimum_loss_pad.csv").read_text(encoding="utf-8").splitlines()))
+ROWS = list(
+    csv.DictReader((Path(__file__).parent / "data" / "minimum_loss_pad.csv").read_text(encoding="utf-8").splitlines())
+)
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['higher_ohm']}-{row['lower_ohm']}")

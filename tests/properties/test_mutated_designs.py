@@ -19,10 +19,14 @@ EXAMPLE = Path(__file__).parents[2] / "examples" / "tern-cottage" / "as-drawn.co
 TEXT = EXAMPLE.read_text(encoding="utf-8")
 DOCUMENT = read_text(TEXT, "x")
 PATHS = [path for path in DOCUMENT.order() if path]
-SCALARS = [path for path in PATHS if TEXT[(span := DOCUMENT.span(path)).start.index : span.end.index].find("\n") < 0
-           and TEXT[span.start.index] not in "{["]
+SCALARS = [
+    path
+    for path in PATHS
+    if TEXT[(span := DOCUMENT.span(path)).start.index : span.end.index].find("\n") < 0
+    and TEXT[span.start.index] not in "{["
+]
 FIELD_KEYS = [path for path in PATHS if isinstance(path[-1], str) and len(path) in (1, 3) and path[0] != "places"]
-GARBAGE = st.sampled_from(["[1, 2]", "{x: 1}", "null", "[[]]", "{}"])
+GARBAGE = st.sampled_from(["[[1], 2]", "{x: 1}", "null", "[[]]", "{}"])
 
 
 def judged(text: str) -> DesignReview | ReadError:

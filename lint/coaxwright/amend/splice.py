@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from io import StringIO
 
-from coaxwright.source import Span
+from coaxwright.source import ReadError, Span, read_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +42,12 @@ def scalar(value: str) -> str:
     stream = StringIO()
     writer.dump([value], stream)
     written = stream.getvalue().strip().removeprefix("[").removesuffix("]")
-    if written.startswith(("?", ":")):  # plain YAML 1.2, but libyaml takes it for a key's mark
-        return "'" + value.replace("'", "''") + "'"
-    return written
+    return written if _reads_back(written, value) else "'" + value.replace("'", "''") + "'"
+
+
+def _reads_back(written: str, value: str) -> bool:
+    """Whether our reader, whose parser is stricter within brackets than YAML, takes it for the text it stands for."""
+    try:
+        return read_text(f"[{written}, {{x: {written}}}]", "").data == [value, {"x": value}]
+    except ReadError:
+        return False

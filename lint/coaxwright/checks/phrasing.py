@@ -37,7 +37,7 @@ def in_system(length: Length, is_metric: bool) -> float:
 
 
 def length_text(length: Length, limit: Length) -> str:
-    """A length as its author wrote it, or, computed, as finely as it takes not to look like the limit that it misses."""
+    """A length as its author wrote it; computed, as finely as it takes not to look like the limit it misses."""
     text, decimals = length.text, 2
     while decimals < 6 and in_system(Length.parse(text), limit.is_metric) == in_system(limit, limit.is_metric):
         decimals += 1

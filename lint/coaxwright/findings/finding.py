@@ -75,7 +75,7 @@ class Finding:
     amendment: Amendment | None = None
 
     def returns(self, returns_at: Severity) -> bool:
-        """Whether it returns its design when findings from ``returns_at`` up do; what a person must judge never does."""
+        """Whether it returns its design, when findings from ``returns_at`` up do; what needs a person never does."""
         return self.severity >= returns_at and self.outcome is not Outcome.NEEDS_A_PERSON
 
     @property

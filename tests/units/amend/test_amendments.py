@@ -73,6 +73,7 @@ def test_a_text_is_read_back_as_it_was_wherever_it_stands(value: str) -> None:
         "5 MHz to 42 MHz",
         "?",
         "?x's",
+        ":0",
     ],
 )
 def test_a_text_that_looks_like_something_else_stays_a_text(value: str) -> None:

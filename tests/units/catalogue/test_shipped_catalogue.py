@@ -70,7 +70,7 @@ def test_shipped_files_are_valid(name: str) -> None:
         ("length", Length),
         ("temperature", Temperature),
         ("frequency", Frequency),
-        ("attenuation figure", LossPerLength),
+        ("attenuation-figure", LossPerLength),
         ("band", Band),
         ("decibels", Decibels),
     ],

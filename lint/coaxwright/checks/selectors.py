@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from coaxwright.checks.contract import Selector
 from coaxwright.checks.subjects import Subject
+from coaxwright.design.fields import Part
 from coaxwright.plant import (
     Bondable,
     BondNode,
@@ -16,7 +17,6 @@ from coaxwright.plant import (
     PlaceNode,
     Plant,
     Run,
-    tag_order,
 )
 from coaxwright.source import Path
 
@@ -36,9 +36,7 @@ class Item:
 
     section: str
     tag: str
-    owner: str
-    state: str
-    where: str
+    thing: Part
 
     @property
     def path(self) -> Path:
@@ -46,7 +44,7 @@ class Item:
 
 
 def _cables(plant: Plant) -> Iterator[CableLink]:
-    return (plant.cables[tag] for tag in sorted(plant.cables, key=tag_order) if plant.cables[tag].in_use)
+    return (link for link in plant.cables.values() if link.in_use)
 
 
 def _cable(link: CableLink) -> Subject:
@@ -69,7 +67,7 @@ def _run(run: Run) -> Subject:
 
 
 def _devices(plant: Plant) -> Iterator[DeviceNode]:
-    return (plant.devices[tag] for tag in sorted(plant.devices, key=tag_order) if plant.devices[tag].in_use)
+    return (node for node in plant.devices.values() if node.in_use)
 
 
 def _device(node: DeviceNode) -> Subject:
@@ -115,11 +113,7 @@ def _bondable(bondable: Bondable) -> Subject:
 
 
 def _conductors(plant: Plant) -> Iterator[BondNode]:
-    return (
-        plant.bonds[tag]
-        for tag in sorted(plant.bonds, key=tag_order)
-        if plant.bonds[tag].item.kind == "bonding conductor" and plant.bonds[tag].in_use
-    )
+    return (node for node in plant.bonds.values() if node.item.kind == "bonding conductor" and node.in_use)
 
 
 def _conductor(node: BondNode) -> Subject:
@@ -128,22 +122,15 @@ def _conductor(node: BondNode) -> Subject:
 
 
 def _items(plant: Plant) -> Iterator[Item]:
-    design = plant.design
     for section in _KINDS:
-        for tag in sorted(getattr(design, section), key=tag_order):
-            thing = getattr(design, section)[tag]
-            place = getattr(thing, "place", None)
-            yield Item(
-                section,
-                tag,
-                getattr(thing, "owner", "owner"),
-                getattr(thing, "state", "new"),
-                place if isinstance(place, str) else "",
-            )
+        for tag, thing in getattr(plant.design, section).items():
+            yield Item(section, tag, thing)
 
 
 def _item(item: Item) -> Subject:
-    return Subject(_KINDS[item.section], item.tag, item.path, "", item.where, item.owner, item.state)
+    place, owner, state = (getattr(item.thing, name, "") for name in ("place", "owner", "state"))
+    where = place if isinstance(place, str) else ""
+    return Subject(_KINDS[item.section], item.tag, item.path, "", where, owner or "owner", state or "new")
 
 
 def place_words(place: PlaceNode | None) -> str:

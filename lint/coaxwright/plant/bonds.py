@@ -41,11 +41,11 @@ class BondGraph:
     """Conductors as edges between references such as ``GB1``, ``ANT.mast`` and ``IBT``."""
 
     def __init__(self, items: Mapping[str, BondNode], ends: Mapping[str, tuple[str | None, str | None]]) -> None:
-        """``ends`` are each conductor's two references, None where one names nothing."""
+        """Both in tag order; ``ends`` are each conductor's two references, None where one names nothing."""
         self._electrodes = {tag: node for tag, node in items.items() if node.item.kind in ELECTRODES and node.in_use}
         self._edges: dict[str, list[tuple[BondNode, str]]] = defaultdict(list)
         self._loose: dict[str, BondNode] = {}
-        for tag in sorted(ends, key=tag_order):
+        for tag in ends:
             node = items[tag]
             first, second = ends[tag]
             if not node.in_use:

@@ -9,7 +9,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from coaxwright.catalogue import Catalogue, DeviceEntry, Direction, Port, UnknownWords, load_catalogue
+from coaxwright.catalogue import CableType, Catalogue, DeviceEntry, Direction, Port, UnknownWords, load_catalogue
 from coaxwright.design import Cable, Design, Device, Leg
 from coaxwright.design.quantities import Length, total
 from coaxwright.design.words import OUTSIDE
@@ -28,6 +28,7 @@ from coaxwright.plant.parts import (
 from coaxwright.plant.plant import Plant
 from coaxwright.plant.ports import Assignment, Plug, Wire, assign
 from coaxwright.plant.references import References
+from coaxwright.plant.tags import in_tag_order
 from coaxwright.plant.values import Unknown
 from coaxwright.source import Path
 
@@ -45,19 +46,27 @@ class _Builder:
         self.design = design
         self.catalogue = catalogue
         self.references = References()
+        self.types: dict[str, CableType | UnknownWords] = {}
+        # Everything is built in the order of the tags, and stays so: no order of the file can show later on.
+        self.buildings_written = in_tag_order(design.buildings)
+        self.places_written = in_tag_order(design.places)
+        self.services_written = in_tag_order(design.services)
+        self.devices_written = in_tag_order(design.devices)
+        self.cables_written = in_tag_order(design.cables)
+        self.bonding_written = in_tag_order(design.bonding)
 
     def build(self) -> Plant:
         buildings = self.buildings()
         places = self.places(buildings)
-        devices = {tag: self.device(tag, device, places) for tag, device in self.design.devices.items()}
-        ends = {tag: self.cable_ends(tag, cable, devices) for tag, cable in self.design.cables.items()}
+        devices = {tag: self.device(tag, device, places) for tag, device in self.devices_written.items()}
+        ends = {tag: self.cable_ends(tag, cable, devices) for tag, cable in self.cables_written.items()}
         assignment = self.assign(devices, ends)
         links = {
             tag: self.link(tag, cable, ends[tag], devices, places, assignment)
-            for tag, cable in self.design.cables.items()
+            for tag, cable in self.cables_written.items()
         }
         bonds, graph = self.bonds(devices, places)
-        services = {tag: self.service(tag, devices, links) for tag in self.design.services}
+        services = {tag: self.service(tag, devices, links) for tag in self.services_written}
         self.check_serves(services)
         return Plant(
             design=self.design,
@@ -76,14 +85,14 @@ class _Builder:
 
     def buildings(self) -> dict[str, BuildingNode]:
         nodes: dict[str, BuildingNode] = {}
-        for tag, building in self.design.buildings.items():
+        for tag, building in self.buildings_written.items():
             path: Path = ("buildings", tag, "entry")
             written = building.entry
             if isinstance(written, str):
-                entries = [self.references.find(written, self.design.places, "place", path)]
+                entries = [self.references.find(written, self.places_written, "place", path)]
             else:
                 entries = [
-                    self.references.find(entry, self.design.places, "place", (*path, index))
+                    self.references.find(entry, self.places_written, "place", (*path, index))
                     for index, entry in enumerate(written or ())
                 ]
             nodes[tag] = BuildingNode(tag, building, tuple(entry for entry in entries if entry is not None))
@@ -93,9 +102,9 @@ class _Builder:
         only = next(iter(buildings)) if len(buildings) == 1 else UNNAMED if not buildings else None
         entry_of = {entry: node.tag for node in buildings.values() for entry in node.entries}
         nodes: dict[str, PlaceNode] = {}
-        for tag, place in self.design.places.items():
+        for tag, place in self.places_written.items():
             path: Path = ("places", tag, "building")
-            building = self.references.find(place.building, self.design.buildings, "building", path)
+            building = self.references.find(place.building, self.buildings_written, "building", path)
             if building is None and place.building is None:
                 building = entry_of.get(tag)
             if building is None and place.building is not None and place.exposure not in OUTSIDE:
@@ -158,7 +167,7 @@ class _Builder:
                 device, port = self.references.device_and_port(node.device.on, devices, path)
                 if device is not None:
                     fittings.append(Plug(tag, path, device, port))
-        wires = [Wire(tag, both) for tag, both in ends.items() if self.design.cables[tag].state != "abandoned"]
+        wires = [Wire(tag, both) for tag, both in ends.items() if self.cables_written[tag].state != "abandoned"]
         return assign({tag: node.ports for tag, node in devices.items()}, wires, fittings)
 
     def link(
@@ -179,7 +188,9 @@ class _Builder:
         if tag in assignment.turned:
             ends.reverse()
             segments = segments[::-1]
-        cable_type = self.catalogue.cable_type(cable.type)
+        cable_type = self.types.get(cable.type)
+        if cable_type is None:
+            cable_type = self.types[cable.type] = self.catalogue.cable_type(cable.type)
         if isinstance(cable_type, UnknownWords):
             self.note_type(tag, cable_type)
         return CableLink(tag, cable, cable_type, ends[0], ends[1], segments, self.length(tag, cable, segments))
@@ -209,12 +220,12 @@ class _Builder:
         nodes: dict[str, BondNode] = {}
         ends: dict[str, tuple[str | None, str | None]] = {}
         masts = {f"{tag}.mast" for tag, node in devices.items() if node.device.mast is not None}
-        known = dict.fromkeys((*devices, *sorted(masts), *self.design.bonding))
-        for tag, item in self.design.bonding.items():
+        known = dict.fromkeys((*devices, *sorted(masts), *self.bonding_written))
+        for tag, item in self.bonding_written.items():
             place = self.references.find(item.place, places, "place", ("bonding", tag, "place"))
             nodes[tag] = BondNode(tag, item, places[place] if place else None)
             if item.electrode is not None and item.electrode != "service":
-                self.references.find(item.electrode, self.design.bonding, "electrode", ("bonding", tag, "electrode"))
+                self.references.find(item.electrode, self.bonding_written, "electrode", ("bonding", tag, "electrode"))
             if item.kind == "bonding conductor":
                 ends[tag] = (
                     self.references.find(item.from_, known, "thing to bond", ("bonding", tag, "from")),
@@ -224,7 +235,7 @@ class _Builder:
 
     def service(self, tag: str, devices: Mapping[str, DeviceNode], links: Mapping[str, CableLink]) -> ServiceNode:
         """Follow a service from its device along the direction of the signal."""
-        service = self.design.services[tag]
+        service = self.services_written[tag]
         start = self.references.find(service.from_, devices, "device", ("services", tag, "from"))
         leaving: dict[str, list[CableLink]] = defaultdict(list)
         for link in links.values():
@@ -245,6 +256,6 @@ class _Builder:
         return ServiceNode(tag, service, frozenset(cables), frozenset(reached))
 
     def check_serves(self, services: Mapping[str, ServiceNode]) -> None:
-        for tag, device in self.design.devices.items():
+        for tag, device in self.devices_written.items():
             for index, wanted in enumerate(device.serves or ()):
                 self.references.find(wanted, services, "service", ("devices", tag, "serves", index))

@@ -43,8 +43,7 @@ class EntryFinder:
 
     def entries(self) -> Iterator[Entry]:
         """Every entry, by cable tag and building, once each."""
-        for tag in sorted(self._links, key=tag_order):
-            link = self._links[tag]
+        for link in self._links.values():
             if link.in_use:
                 found: dict[str, Entry] = {}
                 for entry in (*self._of(link), *self._from_drop_inside(link)) or self._from_unplaced_source(link):

@@ -49,7 +49,7 @@ class Bondable:
 
 @dataclass(frozen=True)
 class Plant:
-    """Devices, cables and bonds by tag, with what the builder could not connect."""
+    """Devices, cables and bonds by tag and in tag order, with what the builder could not connect."""
 
     design: Design
     catalogue: Catalogue
@@ -71,17 +71,14 @@ class Plant:
     @cached_property
     def _cables_at(self) -> dict[str, tuple[CableLink, ...]]:
         joined: dict[str, list[CableLink]] = defaultdict(list)
-        for tag in sorted(self.cables, key=tag_order):
-            link = self.cables[tag]
+        for link in self.cables.values():
             for device in {end.device.tag for end in link.ends if end.device is not None}:
                 joined[device].append(link)
         return {device: tuple(links) for device, links in joined.items()}
 
     def services_on(self, cable: str) -> tuple[ServiceNode, ...]:
         """The services that a cable carries, in tag order."""
-        return tuple(
-            self.services[tag] for tag in sorted(self.services, key=tag_order) if cable in self.services[tag].cables
-        )
+        return tuple(node for node in self.services.values() if cable in node.cables)
 
     def references_of(self, item: Path) -> tuple[UnknownReference, ...]:
         """What is written in an item and names nothing."""
@@ -134,8 +131,7 @@ class Plant:
     def bondables(self) -> tuple[Bondable, ...]:
         """Everything whose metal has to be bonded, in tag order, masts behind their antenna's own body."""
         found: list[Bondable] = []
-        for tag in sorted(self.devices, key=tag_order):
-            node = self.devices[tag]
+        for tag, node in self.devices.items():
             if not node.in_use:
                 continue
             if node.protects:

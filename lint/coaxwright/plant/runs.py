@@ -49,8 +49,7 @@ def total_length(cables: tuple[CableLink, ...]) -> Length | Unknown:
 def runs(plant: Plant) -> Iterator[Run]:
     """Every run of cables in use, by the tag of its first cable; each cable is in one run."""
     done: set[str] = set()
-    for tag in sorted(plant.cables, key=tag_order):
-        link = plant.cables[tag]
+    for tag, link in plant.cables.items():
         if tag in done or not link.in_use:
             continue
         chain = [*reversed(_onwards(plant, link, link.near.device)), link, *_onwards(plant, link, link.far.device)]

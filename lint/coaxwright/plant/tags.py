@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from difflib import SequenceMatcher, get_close_matches
+from typing import TypeVar
+
+T = TypeVar("T")
 
 _FIGURES = re.compile("([0-9]+)")
 _CLOSE = 0.65  # the share of letters in common from which a tag counts as mistyped; tried out, no source
@@ -11,12 +15,19 @@ _CLOSE = 0.65  # the share of letters in common from which a tag counts as misty
 
 def tag_order(tag: str) -> tuple[tuple[int, int, str], ...]:
     """A sort key that compares runs of figures as numbers; total, because the text itself ends it."""
-    parts = [
-        (0, int(part), "") if part.isdecimal() and part.isascii() else (1, 0, part.casefold())
-        for part in _FIGURES.split(tag)
-        if part
-    ]
+    parts = []
+    for part in _FIGURES.split(tag):
+        if part.isdigit() and part.isascii():
+            figures = part.lstrip("0")
+            parts.append((0, len(figures), figures))  # as numbers, however long: the shorter is the smaller
+        elif part:
+            parts.append((1, 0, part.casefold()))
     return (*parts, (-1, 0, tag))  # the shorter tag first: C-9 before C-9a
+
+
+def in_tag_order(things: Mapping[str, T]) -> dict[str, T]:
+    """The same things, in the order of their tags."""
+    return {tag: things[tag] for tag in sorted(things, key=tag_order)}
 
 
 def nearest_tag(tag: str, known: list[str]) -> str | None:

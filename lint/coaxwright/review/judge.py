@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.analysis import Analysis
-from coaxwright.checks import CannotJudge, DoesNotApply, NeedsPerson, NotMet, Site, Subject, Verdict
+from coaxwright.checks import AnyCheck, CannotJudge, DoesNotApply, NeedsPerson, NotMet, Site, Subject, Verdict
 from coaxwright.design import Design, NotUnderstood, understand
 from coaxwright.findings import Finding, Identity, Outcome, Place
 from coaxwright.plant import Plant, build_plant
@@ -115,21 +115,24 @@ class _Judgement:
     def ask(self, rule: Rule, tally: dict[str, int]) -> Iterator[Finding]:
         """The findings of one rule; what its check does wrong is recorded, and the rest goes on."""
         check = rule.check
-        label = ""
+        met = 0
+        thing: object = None
         try:
             for thing in check.each.select(self.plant):
+                verdicts = tuple(check.judge(thing, self.site, rule.limits))
+                if not verdicts:
+                    met += 1
+                    continue
                 subject = check.each.describe(thing)
-                label = f"{subject.kind} {subject.tag}"
-                exempt = rule.existing is ExistingPolicy.EXEMPT and subject.state == "existing"
-                verdicts = (
-                    (DoesNotApply("existing plant"),) if exempt else tuple(check.judge(thing, self.site, rule.limits))
-                )
+                if rule.existing is ExistingPolicy.EXEMPT and subject.state == "existing":
+                    verdicts = (DoesNotApply("existing plant"),)
                 tally[_COUNTED[_outcome(verdicts)]] += 1
                 for verdict in verdicts:
                     if not isinstance(verdict, DoesNotApply):
                         yield self.finding(rule, subject, verdict)
         except Exception as error:  # a fault of ours must not hide the other rules' findings
-            self.crashes.append(Crash(rule.name, label, f"{type(error).__name__}: {error}"))
+            self.crashes.append(Crash(rule.name, _label(check, thing), f"{type(error).__name__}: {error}"))
+        tally[_COUNTED[Outcome.MET]] += met
 
     def finding(self, rule: Rule, subject: Subject, verdict: NotMet | CannotJudge | NeedsPerson) -> Finding:
         remarks = list(self.remarks(subject))
@@ -211,3 +214,12 @@ def _outcome(verdicts: tuple[Verdict, ...]) -> Outcome:
         if any(isinstance(verdict, kind) for verdict in verdicts):
             return outcome
     return Outcome.MET
+
+
+def _label(check: AnyCheck, thing: object) -> str:
+    """The subject at which a check failed, as far as it can still be told."""
+    try:
+        subject = check.each.describe(thing)
+    except Exception:  # the fault may lie in what it is called by
+        return ""
+    return f"{subject.kind} {subject.tag}"

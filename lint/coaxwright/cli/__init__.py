@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from importlib import import_module
 
 from coaxwright.version import VERSION
 
@@ -38,9 +40,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
             return _say(f"coaxwright {VERSION}\n")
         if words[0] == "review" and len(words) > 1 and not any(word.startswith("-") for word in words):
             # The usual call of a hook or of CI needs no option parser.
-            from coaxwright.cli.review_command import run_review
-
-            return run_review(words[1:])
+            return _load_review()(words[1:])
         from coaxwright.cli.commands import run
 
         return run(words)
@@ -52,6 +52,23 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except Exception as error:
         print(f"coaxwright: a fault of the program, please report it: {type(error).__name__}: {error}", file=sys.stderr)
     return 3
+
+
+def _load_review() -> Callable[[Sequence[str]], int]:
+    """The review command, loaded with as little ado as can be.
+
+    Loading modules leaves no garbage, so the collector rests; and the model library looks through every installed
+    package for plug-ins of its own, of which this program has none.
+    """
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+    gc.disable()
+    try:
+        import_module("coaxwright.review")
+        from coaxwright.cli.review_command import run_review
+    finally:
+        gc.freeze()
+        gc.enable()
+    return run_review
 
 
 def _say(text: str) -> int:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from hashlib import sha256
 
 from coaxwright.checks import Citation, Mend, Subject
 from coaxwright.findings.outcome import Outcome
@@ -34,6 +33,8 @@ class Identity:
     @property
     def fingerprint(self) -> str:
         """The identity as 32 hexadecimal figures."""
+        from hashlib import sha256
+
         parts = (self.design, self.rule, self.kind, self.subject, self.second, self.facet)
         return sha256("\x1f".join(parts).encode()).hexdigest()[:32]
 

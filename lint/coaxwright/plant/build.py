@@ -66,7 +66,11 @@ class _Builder:
             for tag, cable in self.cables_written.items()
         }
         bonds, graph = self.bonds(devices, places)
-        services = {tag: self.service(tag, devices, links) for tag in self.services_written}
+        leaving: dict[str, list[CableLink]] = defaultdict(list)
+        for link in links.values():
+            if link.in_use and link.near.device is not None:
+                leaving[link.near.device.tag].append(link)
+        services = {tag: self.service(tag, devices, leaving) for tag in self.services_written}
         self.check_serves(services)
         return Plant(
             design=self.design,
@@ -233,14 +237,12 @@ class _Builder:
                 )
         return nodes, BondGraph(nodes, ends)
 
-    def service(self, tag: str, devices: Mapping[str, DeviceNode], links: Mapping[str, CableLink]) -> ServiceNode:
+    def service(
+        self, tag: str, devices: Mapping[str, DeviceNode], leaving: Mapping[str, list[CableLink]]
+    ) -> ServiceNode:
         """Follow a service from its device along the direction of the signal."""
         service = self.services_written[tag]
         start = self.references.find(service.from_, devices, "device", ("services", tag, "from"))
-        leaving: dict[str, list[CableLink]] = defaultdict(list)
-        for link in links.values():
-            if link.in_use and link.near.device is not None:
-                leaving[link.near.device.tag].append(link)
         reached: set[str] = set()
         cables: set[str] = set()
         queue = [start] if start is not None else []
@@ -249,7 +251,7 @@ class _Builder:
             if here in reached:
                 continue
             reached.add(here)
-            for link in leaving[here]:
+            for link in leaving.get(here, ()):
                 cables.add(link.tag)
                 if link.far.device is not None:
                     queue.append(link.far.device.tag)

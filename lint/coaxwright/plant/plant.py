@@ -78,7 +78,15 @@ class Plant:
 
     def services_on(self, cable: str) -> tuple[ServiceNode, ...]:
         """The services that a cable carries, in tag order."""
-        return tuple(node for node in self.services.values() if cable in node.cables)
+        return self._services_on.get(cable, ())
+
+    @cached_property
+    def _services_on(self) -> dict[str, tuple[ServiceNode, ...]]:
+        carried: dict[str, list[ServiceNode]] = defaultdict(list)
+        for node in self.services.values():
+            for cable in node.cables:
+                carried[cable].append(node)
+        return {cable: tuple(nodes) for cable, nodes in carried.items()}
 
     def references_of(self, item: Path) -> tuple[UnknownReference, ...]:
         """What is written in an item and names nothing."""

@@ -30,9 +30,13 @@ def _lines(name: str, bases: Sequence[Basis], width: int) -> Iterator[str]:
     yield from _labelled("because", rule.reason, width)
     yield from _labelled("existing", f"plant that was there before is {_EXISTING[rule.existing]}", width)
     yield from _labelled("due", f"a missing figure returns a design from the stage '{rule.due}'", width)
+    alike: dict[tuple[str, ...], list[str]] = {}
     for basis in bases:
+        alike.setdefault(tuple(_in_basis(basis.rule(name), width)), []).append(basis.rulesets[-1])
+    for lines, rulesets in alike.items():
         yield ""
-        yield from _in_basis(basis, basis.rule(name), width)
+        yield f"In {' and in '.join(rulesets)}"
+        yield from lines
     examples = examples_of(name, bases[-1].rulesets)
     for kind in ("wrong", "right"):
         for example in [one for one in examples if one.kind == kind][:1]:
@@ -40,8 +44,7 @@ def _lines(name: str, bases: Sequence[Basis], width: int) -> Iterator[str]:
             yield from _example(example)
 
 
-def _in_basis(basis: Basis, rule: Rule, width: int) -> Iterator[str]:
-    yield f"In {basis.rulesets[-1]}"
+def _in_basis(rule: Rule, width: int) -> Iterator[str]:
     severity = rule.severity.value
     raised = {words.severity.value for words in rule.words.values() if words.severity is not None}
     also = f" ({' or '.join(sorted(raised))} in some cases)" if raised else ""

@@ -5,12 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 
 from coaxwright.design import Design, understand
-from coaxwright.source import read_file
+from coaxwright.review.reading import read_design
 
 
 def load(path: str | Path) -> Design:
-    """The typed design in a file.
+    """The typed design in a file, with the parts it draws in.
 
     Raises ReadError where the file is not readable data, NotUnderstood where it breaks the schema; both say where.
     """
-    return understand(read_file(Path(path), Path(path).name))
+    return understand(read_design(Path(path), Path(path).name))

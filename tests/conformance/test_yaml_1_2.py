@@ -83,6 +83,8 @@ VALUES = [
     ("inf", "inf"),
     ("nan", "nan"),
     ("1e400", math.inf),
+    ("+0x0", "+0x0"),
+    ("-0o7", "-0o7"),
     # quoted values are texts
     ("'012'", "012"),
     ('"true"', "true"),
@@ -108,8 +110,10 @@ PIECES = st.sampled_from([*"0123456789+-.eExXoOnNaAfFiIuUlLtTrRsS:~yYD_ ", "null
 @settings(max_examples=400, deadline=None)
 def test_an_independent_reader_of_1_2_agrees(scalar: str) -> None:
     scalar = scalar.strip()
-    # That reader goes on accepting these beside 1.2: figures parted by underscores, binary numbers, dates.
+    # That reader goes on accepting these beside 1.2: figures parted by underscores, binary numbers, dates, and a sign
+    # before a hexadecimal or octal number, which 10.3.2 does not have.
     assume("_" not in scalar and "0b" not in scalar)
+    assume(not (scalar[:1] in "+-" and scalar[1:3] in ("0x", "0o")))
     assume(not (len(scalar) >= 8 and scalar[:4].isdigit() and scalar[4] == "-"))
     try:
         ours = read(scalar)

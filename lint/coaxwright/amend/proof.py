@@ -19,22 +19,25 @@ def prove(document: Document, finding: Finding, known: frozenset[Identity], judg
     mend = finding.mend
     if mend is None:
         return None
-    span = document.span(mend.path, of_key=mend.at_key)
+    file = document.owner(mend.path)
+    if file.name != finding.place.file:
+        return None
+    span = file.span(mend.path, of_key=mend.at_key)
     text = scalar(mend.text)
-    changed = apply(document.text, [Splice(span, text)])
+    changed = apply(file.text, [Splice(span, text)])
     try:
-        copy = read_text(changed, document.name)
+        copy = read_text(changed, file.name)
     except ReadError:
         return None
-    if copy.data != _changed_data(read_text(document.text, document.name).data, mend):
+    if copy.data != _changed_data(read_text(file.text, file.name).data, mend):
         return None
-    after = judge(copy)
+    after = judge(document.with_file(copy))
     if after is None:
         return None
     remaining = frozenset(after)
     if finding.identity in remaining or not remaining <= known:
         return None
-    return Amendment(span, document.text[span.start.index : span.end.index], text)
+    return Amendment(span, file.text[span.start.index : span.end.index], text)
 
 
 def _changed_data(data: Any, mend: Mend) -> object:

@@ -11,7 +11,7 @@ from coaxwright.design.model import (
     Place,
     Service,
 )
-from coaxwright.design.understand import NotUnderstood, understand
+from coaxwright.design.understand import NotUnderstood, understand, understand_drawn
 
 __all__ = [
     "BondItem",
@@ -25,4 +25,5 @@ __all__ = [
     "Place",
     "Service",
     "understand",
+    "understand_drawn",
 ]

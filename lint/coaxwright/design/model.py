@@ -178,6 +178,10 @@ class Design(Part):
     revision: Text | None = may("The drawing's revision.")
     stage: Stage = may("How far the work is: what may still be open depends on it.", default="permit")
     note: Text | None = may("Anything a reader should know.")
+    draws_in: Annotated[list[Text], Field(min_length=1)] | None = may(
+        "Other files of the same folder tree that hold parts of this design, by paths relative to this file.",
+        key="draws in",
+    )
     basis: Basis = must("What the design is judged by.")
     buildings: dict[Tag, Building] = may("The buildings of the site.", default={})
     places: dict[Tag, Place] = may("Where things are.", default={})

@@ -9,7 +9,7 @@ from typing import Any
 from coaxwright.design.contract import committed_schema, is_design
 from coaxwright.design.model import Design
 from coaxwright.errors import CoaxwrightError
-from coaxwright.source import Document, Path, Problem
+from coaxwright.source import Document, Drawn, Path, Problem
 
 
 class NotUnderstood(CoaxwrightError):
@@ -31,6 +31,26 @@ def understand(document: Document) -> Design:
 
         raise NotUnderstood(problems(document))
     return Design.model_validate(document.data)
+
+
+def understand_drawn(drawn: Drawn) -> Document:
+    """The document of a design and its parts, put together after each file was held to the schema on its own.
+
+    Raises NotUnderstood with the mistakes of all files together.
+    """
+    if not drawn.parts and not drawn.problems:
+        return drawn.main
+    from coaxwright.design.composition import as_design, compose
+
+    whole, problems = compose(drawn)
+    for document in (drawn.main, *(as_design(part) for part in drawn.parts)):
+        try:
+            understand(document)
+        except NotUnderstood as error:
+            problems += error.problems
+    if problems:
+        raise NotUnderstood(sorted(set(problems)))
+    return whole
 
 
 def _restore_written_texts(document: Document) -> None:

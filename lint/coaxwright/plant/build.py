@@ -47,6 +47,7 @@ class _Builder:
         self.catalogue = catalogue
         self.references = References()
         self.types: dict[str, CableType | UnknownWords] = {}
+        self.fitted: list[Plug] = []
         # Everything is built in the order of the tags, and stays so: no order of the file can show later on.
         self.buildings_written = in_tag_order(design.buildings)
         self.places_written = in_tag_order(design.places)
@@ -85,6 +86,7 @@ class _Builder:
             unknown_references=tuple[UnknownReference, ...](self.references.unknown),
             undecided_ports=tuple[UndecidedPort, ...](assignment.undecided),
             port_conflicts=tuple[PortConflict, ...](assignment.conflicts),
+            fittings={plug.owner: self.fitting(plug, devices, assignment) for plug in self.fitted},
         )
 
     def buildings(self) -> dict[str, BuildingNode]:
@@ -164,15 +166,18 @@ class _Builder:
     def assign(
         self, devices: Mapping[str, DeviceNode], ends: Mapping[str, tuple[Plug | None, Plug | None]]
     ) -> Assignment:
-        fittings: list[Plug] = []
         for tag, node in devices.items():
             if node.device.on is not None and node.in_use:
                 path: Path = ("devices", tag, "on")
                 device, port = self.references.device_and_port(node.device.on, devices, path)
                 if device is not None:
-                    fittings.append(Plug(tag, path, device, port))
+                    self.fitted.append(Plug(tag, path, device, port))
         wires = [Wire(tag, both) for tag, both in ends.items() if self.cables_written[tag].state != "abandoned"]
-        return assign({tag: node.ports for tag, node in devices.items()}, wires, fittings)
+        return assign({tag: node.ports for tag, node in devices.items()}, wires, self.fitted)
+
+    def fitting(self, plug: Plug, devices: Mapping[str, DeviceNode], assignment: Assignment) -> CableEnd:
+        written = self.devices_written[plug.owner].on or ""
+        return CableEnd(plug.path, written, devices[plug.device], assignment.ports.get(plug.path))
 
     def link(
         self,

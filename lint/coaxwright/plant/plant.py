@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TypeVar
 
-from coaxwright.catalogue import Catalogue
+from coaxwright.catalogue import Catalogue, Port
 from coaxwright.design import Design
 from coaxwright.design.words import OUTSIDE, Exposure, Occupancy
 from coaxwright.plant.bonds import BondGraph, BondPath
@@ -17,6 +17,7 @@ from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReferenc
 from coaxwright.plant.parts import (
     BondNode,
     BuildingNode,
+    CableEnd,
     CableLink,
     DeviceNode,
     PlaceNode,
@@ -63,6 +64,8 @@ class Plant:
     unknown_references: tuple[UnknownReference, ...]
     undecided_ports: tuple[UndecidedPort, ...]
     port_conflicts: tuple[PortConflict, ...]
+    fittings: Mapping[str, CableEnd] = field(default_factory=dict)
+    """Parts screwed onto a device, such as terminators, with the port each takes."""
 
     def cables_at(self, device: str) -> tuple[CableLink, ...]:
         """The cables joined to a device, in tag order."""
@@ -75,6 +78,24 @@ class Plant:
             for device in {end.device.tag for end in link.ends if end.device is not None}:
                 joined[device].append(link)
         return {device: tuple(links) for device, links in joined.items()}
+
+    def tenants(self, device: str) -> Mapping[str, str]:
+        """The ports of a device that are taken, by name, each with the cable in use or the part that takes it."""
+        return self._tenants.get(device, {})
+
+    @cached_property
+    def _tenants(self) -> dict[str, dict[str, str]]:
+        taken: dict[str, dict[str, str]] = defaultdict(dict)
+        joined = [(link.tag, end) for link in self.cables.values() if link.in_use for end in link.ends]
+        for tag, end in (*joined, *self.fittings.items()):
+            if end.device is not None and end.port is not None:
+                taken[end.device.tag][end.port.name] = tag
+        return dict(taken)
+
+    def free_ports(self, device: str) -> tuple[Port, ...]:
+        """The ports of a device that nothing takes, in the device's own order."""
+        taken = self.tenants(device)
+        return tuple(port for port in self.devices[device].ports if port.name not in taken)
 
     def services_on(self, cable: str) -> tuple[ServiceNode, ...]:
         """The services that a cable carries, in tag order."""

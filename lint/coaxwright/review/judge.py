@@ -194,7 +194,8 @@ class _Judgement:
         while not self.document.has(path):
             path = path[:-1]
         span = self.document.span(path, of_key=at_key or not written)
-        return Place(self.document.name, span, self.document.lines[span.start.line - 1])
+        owner = self.document.owner(path)
+        return Place(owner.name, span, owner.lines[span.start.line - 1])
 
     def cautions(self) -> Iterator[Caution]:
         """The cautions that this design calls for."""

@@ -8,24 +8,28 @@ from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
+from coaxwright.design import NotUnderstood
 from coaxwright.findings import Identity
 from coaxwright.review.judge import Bases, judge, not_understood
 from coaxwright.review.model import RETURNS_AT, WHOLE_DESIGN, Crash, DesignReview, Review
+from coaxwright.review.reading import read_design, with_users_of_parts
 from coaxwright.review.search import Found, find_designs
 from coaxwright.rules import Severity, Shelf, shipped_shelf
-from coaxwright.source import Document, Position, Problem, ReadError, Span, read_file
+from coaxwright.source import Document, Position, Problem, ReadError, Span
 
 
 def review(paths: Iterable[str | Path], *, returns_at: Severity = RETURNS_AT, with_amendments: bool = False) -> Review:
     """Review every design at ``paths``: files, or folders with ``*.coax.yaml`` files.
+
+    A part of a design (``*.coax-part.yaml``) stands for the designs below the working folder that draw it in.
 
     ``returns_at`` is the severity from which a finding returns a design; ``with_amendments`` proves and adds the exact
     changes that would mend findings, which takes a second look at the design for each.
     Raises NothingToReview where folders alone are given and hold no design.
     """
     bases = Bases(shipped_shelf())
-    designs = (_review_one(found, bases, with_amendments) for found in find_designs([Path(path) for path in paths]))
-    return Review(tuple(designs), returns_at)
+    found = with_users_of_parts(find_designs([Path(path) for path in paths]))
+    return Review(tuple(_review_one(one, bases, with_amendments) for one in found), returns_at)
 
 
 def review_document(document: Document, rules: Shelf | Bases, with_amendments: bool = False) -> DesignReview:
@@ -42,9 +46,11 @@ def _review_one(found: Found, bases: Bases, with_amendments: bool) -> DesignRevi
         return not_understood(found.name, (Problem(found.name, Span(start, start), found.fault),), bases)
     try:
         with _collector_resting():
-            return review_document(read_file(found.path, found.name), bases, with_amendments)
+            return review_document(read_design(found.path, found.name), bases, with_amendments)
     except ReadError as error:
         return not_understood(found.name, (error.problem,), bases)
+    except NotUnderstood as error:
+        return not_understood(found.name, tuple(error.problems), bases)
     except Exception as error:  # a fault of ours in one design must not hide what was found in the others
         crash = Crash(WHOLE_DESIGN, "", f"{type(error).__name__}: {error}")
         return replace(not_understood(found.name, (), bases), crashes=(crash,))

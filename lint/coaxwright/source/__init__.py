@@ -1,6 +1,7 @@
 """Text to plain data with an exact place for every key and value."""
 
 from coaxwright.source.document import Branch, Document, Path, Spot
+from coaxwright.source.drawn import DRAWS_IN, PART, PART_SUFFIX, Drawn, draw_in
 from coaxwright.source.files import read_file
 from coaxwright.source.limits import Limits
 from coaxwright.source.place import Position, Span
@@ -9,8 +10,12 @@ from coaxwright.source.reader import read_text
 from coaxwright.source.wording import quoted
 
 __all__ = [
+    "DRAWS_IN",
+    "PART",
+    "PART_SUFFIX",
     "Branch",
     "Document",
+    "Drawn",
     "Limits",
     "Path",
     "Position",
@@ -18,6 +23,7 @@ __all__ = [
     "ReadError",
     "Span",
     "Spot",
+    "draw_in",
     "quoted",
     "read_file",
     "read_text",

@@ -74,6 +74,14 @@ class Document:
             spot = spot.items[step]
         return True
 
+    def with_file(self, changed: Document) -> Document:
+        """The same design with one of its files changed; a design of one file becomes that file."""
+        return changed
+
+    def owner(self, path: Path) -> Document:
+        """The file in which a path is written; a design of one file has but one answer."""
+        return self
+
     def order(self) -> Iterator[Path]:
         """Every path, in the order of the text."""
         if self.spots is not None:

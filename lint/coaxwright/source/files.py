@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path as FilePath
 
 from coaxwright.source.document import Document
@@ -22,12 +23,16 @@ def read_file(path: FilePath, name: str, limits: Limits = DEFAULT) -> Document:
         if path.exists() and not path.is_file():
             raise _refusal(name, "this is no regular file", "a design file")
         with path.open("rb") as file:
+            before = os.fstat(file.fileno())
             content = file.read(limits.size_bytes + 1)
+            after = os.fstat(file.fileno())
     except OSError as error:
         reason = (error.strerror or "unknown reason").lower()
         raise _refusal(name, f"the file cannot be opened ({reason})", "") from None
     except ValueError:  # a null character in the name
         raise _refusal(name, "the file cannot be opened (no such name is possible)", "") from None
+    if (before.st_size, before.st_mtime_ns) != (after.st_size, after.st_mtime_ns):
+        raise _refusal(name, "the file changed while it was read", "review it again when it is saved")
     return read_text(decode(content, name, limits), name, limits)
 
 

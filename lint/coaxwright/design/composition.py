@@ -1,0 +1,123 @@
+"""A design that stands in several files, put together as one document that still knows every part's own file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from coaxwright.design.nearest import nearest_word
+from coaxwright.design.phrases import SECTIONS, in_quotes
+from coaxwright.source import DRAWS_IN, PART, PART_SUFFIX, Document, Drawn, Path, Problem, Span
+
+_OF_A_PART = [PART, "note", DRAWS_IN, *SECTIONS]
+_OF_A_DESIGN = ("coaxwright", "title", "basis")
+
+
+@dataclass(frozen=True)
+class Composition(Document):
+    """One document of several files. Its text and name are the design's own file's."""
+
+    owners: Mapping[tuple[str, str], Document] = field(default_factory=dict)
+    """For each section and tag that stands in a part, the part."""
+    drawn: Drawn | None = None
+    """The files it was put together from."""
+
+    def with_file(self, changed: Document) -> Document:
+        """The same design with one of its files changed."""
+        assert self.drawn is not None
+        main = changed if changed.name == self.name else self.drawn.main
+        parts = tuple(changed if part.name == changed.name else part for part in self.drawn.parts)
+        return compose(Drawn(main, parts))[0]
+
+    def owner(self, path: Path) -> Document:
+        """The file in which a path is written."""
+        main = self.drawn.main if self.drawn is not None else self
+        return self.owners.get((str(path[0]), str(path[1])), main) if len(path) > 1 else main
+
+    def span(self, path: Path, *, of_key: bool = False) -> Span:
+        """Where the value at ``path`` stands in its own file."""
+        owner = self.owner(path)
+        return super().span(path, of_key=of_key) if owner.name == self.name else owner.span(path, of_key=of_key)
+
+    def has(self, path: Path) -> bool:
+        """Whether something is written at ``path``, in whichever file."""
+        owner = self.owner(path)
+        return super().has(path) if owner.name == self.name else owner.has(path)
+
+
+def compose(drawn: Drawn) -> tuple[Document, list[Problem]]:
+    """The whole design, and what keeps the files from being one: a part of another kind, a tag that stands twice."""
+    main = drawn.main
+    problems = list(drawn.problems)
+    if not drawn.parts or not isinstance(main.data, dict):
+        return main, problems
+    data: dict[str, Any] = {
+        key: dict(value) if key in SECTIONS and isinstance(value, dict) else value for key, value in main.data.items()
+    }
+    numbers = dict(main.numbers)
+    owners: dict[tuple[str, str], Document] = {}
+    for part in drawn.parts:
+        problems += _header_problems(part)
+        for section, tag, value in _tagged(part):
+            section_data = data.setdefault(section, {})
+            if not isinstance(section_data, dict):
+                continue  # told of the design's own file
+            if tag in section_data:
+                first = owners.get((section, tag), main)
+                line = first.span((section, tag), of_key=True).start.line
+                what = f"{tag!r} stands in two files, first in {first.name}, line {line}"
+                span = part.span((section, tag), of_key=True)
+                problems.append(Problem(part.name, span, what, "give one of them another tag"))
+                continue
+            section_data[tag] = value
+            owners[(section, tag)] = part
+        numbers.update((path, text) for path, text in part.numbers.items() if path[:2] in owners)
+    whole = Composition(main.name, main.text, data, main.spots, numbers, main.has_byte_order_mark, owners, drawn)
+    return whole, problems
+
+
+def as_design(part: Document) -> Document:
+    """A part as a design of its own, so that the schema of designs can be asked of its sections."""
+    written = part.data if isinstance(part.data, dict) else {}
+    sections = {key: value for key, value in written.items() if key in SECTIONS}
+    data = {"coaxwright": 1, "title": part.name, "basis": {"rulesets": ["part 1"]}, **sections}
+    return Document(part.name, part.text, data, part.spots, part.numbers, part.has_byte_order_mark)
+
+
+def _tagged(part: Document) -> Iterator[tuple[str, str, object]]:
+    data = part.data if isinstance(part.data, dict) else {}
+    for section in SECTIONS:
+        tags = data.get(section)
+        if isinstance(tags, dict):
+            yield from ((section, tag, value) for tag, value in tags.items())
+
+
+def _header_problems(part: Document) -> Iterator[Problem]:
+    """What a part says beside its sections: its format line, nothing that only a design says."""
+    data = part.data
+    begins = f"a part begins with '{PART}: 1'"
+    start = part.span(()).start
+    if not isinstance(data, dict) or PART not in data:
+        is_design = isinstance(data, dict) and "coaxwright" in data
+        what = "this is a whole design" if is_design else "this is not a part of a design"
+        yield Problem(part.name, Span(start, start), what, begins)
+        return
+    if isinstance(data[PART], bool) or data[PART] != 1:
+        yield Problem(part.name, part.span((PART,)), "this format of a part is not known here", begins)
+    for key in data:
+        if key in _OF_A_PART:
+            continue
+        near = nearest_word(key, _OF_A_PART)
+        span = part.span((key,), of_key=True)
+        if key in _OF_A_DESIGN:
+            yield Problem(part.name, span, f"{key!r} belongs in the design that draws this part in", "take it out here")
+        else:
+            expected = "" if near else f"its fields are {in_quotes(_OF_A_PART, 'and')}"
+            yield Problem(part.name, span, f"a part has no field {key!r}", expected, near or "")
+    if data.get("note") is not None and not isinstance(data["note"], (str, int, float)):
+        yield Problem(part.name, part.span(("note",)), "a note is words", "write it in one line")
+    drawn = data.get(DRAWS_IN)
+    if DRAWS_IN in data and not (isinstance(drawn, list) and drawn and all(isinstance(one, str) for one in drawn)):
+        what = f"{DRAWS_IN!r} is a list of files"
+        yield Problem(part.name, part.span((DRAWS_IN,)), what, f"write '[riser{PART_SUFFIX}]'")

@@ -1,0 +1,55 @@
+"""Reading a design with its parts, and finding the designs that a part belongs to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from coaxwright.design import NotUnderstood, understand_drawn
+from coaxwright.review.search import Found, NothingToReview, find_designs, name_of
+from coaxwright.source import PART_SUFFIX, Document, Drawn, ReadError, draw_in, read_file
+
+
+def read_design(path: Path, name: str) -> Document:
+    """A design with all the parts it draws in, as one document.
+
+    Parts may lie anywhere below the working folder, or, for a design outside of it, below the design's own folder.
+    Raises ReadError where its file is not readable, NotUnderstood where its parts do not make one design with it.
+    """
+    return understand_drawn(_drawn(path, name))
+
+
+def with_users_of_parts(found: tuple[Found, ...]) -> tuple[Found, ...]:
+    """What to review when parts are named: the designs below the working folder that draw them in."""
+    parts = [one for one in found if one.name.endswith(PART_SUFFIX) and not one.fault]
+    if not parts:
+        return found
+    designs = {one.name: one for one in found if one not in parts}
+    for part in parts:
+        users = tuple(_users(part.path))
+        if not users:
+            designs[part.name] = Found(part.name, part.path, "no design below the working folder draws this part in")
+        designs.update((user.name, user) for user in users if user.name not in designs)
+    return tuple(sorted(designs.values()))
+
+
+def _users(part: Path) -> Iterator[Found]:
+    try:
+        candidates = find_designs([Path()])
+    except NothingToReview:
+        return
+    for candidate in candidates:
+        if candidate.fault:
+            continue
+        try:
+            drawn = _drawn(candidate.path, candidate.name)
+        except (ReadError, NotUnderstood):
+            continue  # told when that design itself is reviewed
+        if any(one.name == name_of(part) for one in drawn.parts):
+            yield candidate
+
+
+def _drawn(path: Path, name: str) -> Drawn:
+    here = Path.cwd()
+    root = here if path.resolve().is_relative_to(here) else path.parent
+    return draw_in(read_file(path, name), path, root, name_of)

@@ -1,0 +1,11 @@
+"""Generated inputs are new ones in every run at a desk, and the same ones in every run of CI."""
+
+from __future__ import annotations
+
+import os
+
+from hypothesis import settings
+
+settings.register_profile("ci", derandomize=True)
+if os.environ.get("CI"):
+    settings.load_profile("ci")

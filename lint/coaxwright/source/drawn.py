@@ -80,11 +80,11 @@ class _Search:
         if FilePath(written).is_absolute():
             yield f"{written!r} is a path of one machine", "write the path relative to this file"
             return
-        try:
-            file = (path.parent / written).resolve()
-        except (OSError, RuntimeError):
+        named = path.parent / written
+        if named.is_symlink() and not named.exists():
             yield f"{written!r} is a link that leads nowhere", "name the part itself"
             return
+        file = named.resolve()
         if not file.is_relative_to(self.root):
             yield f"{written!r} lies outside the folder under review", "keep the parts of a design in one folder tree"
         elif file in above:

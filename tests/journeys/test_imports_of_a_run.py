@@ -32,6 +32,8 @@ NOT_FOR_A_CLEAR_DESIGN = {
     "coaxwright.amend",
     "coaxwright.cli.commands",
     "coaxwright.cli.cite_command",
+    "coaxwright.cli.show_command",
+    "coaxwright.cli.start_command",
     "coaxwright.design.explain",
     "coaxwright.design.nearest",
     "coaxwright.design.phrases",
@@ -42,7 +44,9 @@ NOT_FOR_A_CLEAR_DESIGN = {
     "coaxwright.reports.citation",
     "coaxwright.reports.json_report",
     "coaxwright.reports.sarif",
+    "coaxwright.reports.understood",
     "coaxwright.rules.examples",
+    "coaxwright.starters",
 }
 ROOMS = {
     "analysis",

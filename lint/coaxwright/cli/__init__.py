@@ -18,6 +18,8 @@ codes.
 
 Commands:
   review PATH...   review design files, or folders that hold *.coax.yaml files
+  show PATH        show what was understood of a design, without judging it
+  start FILE       write a small commented design to begin with
   cite RULE        show one rule: reason, limits, sources, examples
 
 'coaxwright COMMAND --help' shows what a command takes.

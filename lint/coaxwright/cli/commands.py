@@ -7,6 +7,7 @@ So no exit status that the parser gives to a closed pipe or an interruption can 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from enum import Enum
 from functools import partial
 from pathlib import Path
 from typing import Annotated
@@ -16,9 +17,12 @@ import typer
 from coaxwright.cli.cite_command import run_cite
 from coaxwright.cli.output import complain
 from coaxwright.cli.review_command import Form, run_review
+from coaxwright.cli.show_command import ShowForm, run_show
+from coaxwright.cli.start_command import run_start
 from coaxwright.design.nearest import nearest_word
 from coaxwright.errors import CoaxwrightError
 from coaxwright.rules import Severity
+from coaxwright.starters import Dwelling, Incoming, Units
 
 Job = Callable[[], int]
 LEAST_WIDTH = 60
@@ -28,7 +32,7 @@ class WrongWord(CoaxwrightError):
     """An option was given a value that it does not take."""
 
 
-def _listed(kind: Iterable[Form] | Iterable[Severity]) -> str:
+def _listed(kind: Iterable[Enum]) -> str:
     *most, last = [member.value for member in kind]
     return f"{', '.join(most)} or {last}"
 
@@ -100,6 +104,48 @@ def cite(
     context.obj.append(partial(run_cite, rule, ruleset or [], design, _wide_enough(width)))
 
 
+@app.command()
+def show(
+    context: typer.Context,
+    path: Annotated[Path, typer.Argument(metavar="PATH", help="The design file.")],
+    form: Annotated[
+        str, typer.Option("--as", metavar="FORM", help=f"The form to show it in: {_listed(ShowForm)}.")
+    ] = ShowForm.TEXT.value,
+    into: Annotated[Path | None, typer.Option(metavar="FILE", help="Write it into this file.")] = None,
+    width: Width = None,
+) -> None:
+    """Show what was understood of a design; exit status 0, or 2 where it is not understood."""
+    chosen = ShowForm(_one_of(ShowForm, "--as", form))
+    context.obj.append(partial(run_show, path, chosen, into, _wide_enough(width)))
+
+
+@app.command()
+def start(
+    context: typer.Context,
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="The file to write, named *.coax.yaml.")],
+    dwelling: Annotated[
+        str, typer.Option(metavar="KIND", help=f"The kind of building: {_listed(Dwelling)}.")
+    ] = Dwelling.ONE_FAMILY.value,
+    ruleset: Annotated[
+        str | None,
+        typer.Option(metavar="RULESET", help="A ruleset with its edition; the newest of us if left out."),
+    ] = None,
+    incoming: Annotated[
+        list[str] | None,
+        typer.Option("--with", metavar="SERVICE", help=f"What comes in: {_listed(Incoming)}; may be repeated."),
+    ] = None,
+    title: Annotated[str | None, typer.Option(metavar="WORDS", help="The site, as it stands on the drawing.")] = None,
+    units: Annotated[
+        str, typer.Option(metavar="SYSTEM", help=f"Feet and AWG, or metres and mm²: {_listed(Units)}.")
+    ] = Units.US.value,
+) -> None:
+    """Write a small commented design to begin with; a file that is there already is never touched."""
+    wanted = [Incoming(_one_of(Incoming, "--with", word)) for word in incoming or [*Incoming]]
+    kind = Dwelling(_one_of(Dwelling, "--dwelling", dwelling))
+    system = Units(_one_of(Units, "--units", units))
+    context.obj.append(partial(run_start, file, kind, ruleset, wanted, title, system))
+
+
 def run(words: Sequence[str]) -> int:
     """Parse and run; a wrong option or value is told with the nearest right one, and gives exit status 2."""
     jobs: list[Job] = []
@@ -114,7 +160,7 @@ def run(words: Sequence[str]) -> int:
     return jobs[0]() if jobs else 0
 
 
-def _one_of(kind: Iterable[Form] | Iterable[Severity], option: str, word: str) -> str:
+def _one_of(kind: Iterable[Enum], option: str, word: str) -> str:
     words = [member.value for member in kind]
     if word in words:
         return word

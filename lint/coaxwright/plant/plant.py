@@ -90,6 +90,9 @@ class Plant:
         for tag, end in (*joined, *self.fittings.items()):
             if end.device is not None and end.port is not None:
                 taken[end.device.tag][end.port.name] = tag
+        for tag, end in self.fittings.items():
+            if end.device is not None and end.port is not None and self.devices[tag].ports:
+                taken[tag][self.devices[tag].ports[0].name] = end.device.tag
         return dict(taken)
 
     def free_ports(self, device: str) -> tuple[Port, ...]:

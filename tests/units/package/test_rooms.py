@@ -25,6 +25,7 @@ ORDER = (
     "amend",
     "review",
     "reports",
+    "starters",
     "cli",
 )
 ABOVE_ALL = {"__init__", "__main__", "loading", "publish"}

@@ -1,0 +1,69 @@
+"""``coaxwright show``: what was understood of one design."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from pathlib import Path
+
+from coaxwright.cli.output import PLAIN_WIDTH, complain, put, say, terminal_width
+
+
+class ShowForm(StrEnum):
+    """The forms in which a design is shown."""
+
+    TEXT = "text"
+    JSON = "json"
+
+
+def run_show(path: Path, form: ShowForm = ShowForm.TEXT, into: Path | None = None, width: int | None = None) -> int:
+    """Show what was understood and give the exit status: 0, or 2 for a file that is not understood."""
+    from coaxwright.source import PART_SUFFIX
+
+    if path.is_dir() or path.name.endswith(PART_SUFFIX):
+        complain(f"show takes one design, and {path} is a {'folder' if path.is_dir() else 'part of one'}")
+        return 2
+    columns = width or (PLAIN_WIDTH if into is not None else terminal_width())
+    text, status = _shown(path, form, columns)
+    if into is None:
+        say(text)
+        return status
+    try:
+        put(text, into)
+    except OSError as error:
+        complain(f"cannot write {into}: {(error.strerror or str(error)).lower()}")
+        return 2
+    return status
+
+
+def _shown(path: Path, form: ShowForm, columns: int) -> tuple[str, int]:
+    from coaxwright.analysis import Analysis
+    from coaxwright.design import NotUnderstood, understand
+    from coaxwright.plant import build_plant
+    from coaxwright.reports import understood_json, understood_text
+    from coaxwright.reports.understood import understood
+    from coaxwright.review.reading import read_design
+    from coaxwright.review.search import name_of
+    from coaxwright.rules import RulesetError, combine, shipped_shelf
+    from coaxwright.source import ReadError
+
+    try:
+        document = read_design(path, name_of(path))
+        design = understand(document)
+        combine(tuple(design.basis.rulesets), shipped_shelf())  # a ruleset that is not here is a mistake in a review
+    except (ReadError, NotUnderstood, RulesetError):
+        return _problems(path, form, columns), 2
+    plant = build_plant(design)
+    read = understood(document, plant, Analysis(plant))
+    return understood_json.render(read) if form is ShowForm.JSON else understood_text.render(read, columns), 0
+
+
+def _problems(path: Path, form: ShowForm, columns: int) -> str:
+    """What a review says of a file that is not understood."""
+    from coaxwright.reports import understood_json
+    from coaxwright.reports.text import render
+    from coaxwright.review import review
+
+    told = review([path])
+    if form is ShowForm.TEXT:
+        return render(told, columns)
+    return understood_json.render_problems(told.designs[0].file, told.designs[0].problems)

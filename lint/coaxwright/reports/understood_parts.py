@@ -1,0 +1,140 @@
+"""What there is to say of a design as it was understood: plain data, in the words that every form of it shows.
+
+A text that has nothing to say is empty, and so is a list without entries. What is named after a field of the design
+file holds what is written there, or what was taken in its place.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from coaxwright.reports.understood_network import ReadCable, ReadDevice, ReadLength, ReadService
+
+
+@dataclass(frozen=True, slots=True)
+class Whereabouts:
+    """A spot in a file: lines and columns count from 1, columns in code points."""
+
+    file: str
+    line: int
+    column: int
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}"
+
+
+@dataclass(frozen=True, slots=True)
+class ReadBuilding:
+    tag: str
+    occupancy: str
+    entries: tuple[str, ...]
+    lightning_system: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ReadPlace:
+    tag: str
+    building: str
+    """Empty for a place in the open, and for one indoors where the design names no building."""
+    building_because: str
+    """Why it was taken to be there, where no building is written."""
+    indoors: bool
+    exposure: str
+    exposure_by_default: bool
+    temperature: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReadEntry:
+    cable: str
+    building: str
+    outside: str
+    inside: str
+    line: str
+    """What comes in: ``from the antenna ANT``."""
+    protector: str
+    unknown: str
+    """Why the protector is not known."""
+
+
+@dataclass(frozen=True, slots=True)
+class BondStep:
+    conductor: str
+    size: str
+    length: str
+    to: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReadBond:
+    """A protector or mast, and its way to an electrode."""
+
+    thing: str
+    what: str
+    place: str
+    steps: tuple[BondStep, ...]
+    electrode: str
+    """Empty where no way leads to one."""
+    electrode_what: str
+    length: ReadLength
+    onwards: tuple[BondStep, ...]
+    """From an electrode of its own to the building's electrode system."""
+    nowhere: str
+    """Why no way leads to an electrode."""
+
+
+@dataclass(frozen=True, slots=True)
+class ReadBondItem:
+    tag: str
+    kind: str
+    place: str
+    electrode: str
+    from_: str
+    to: str
+    size: str
+    length: str
+    state: str
+    owner: str
+    bonds: tuple[str, ...]
+    """The protectors and masts whose way goes over it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What was taken because nothing is written, and for which things."""
+
+    what: str
+    value: str
+    of: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Unconnected:
+    """Something written that could not be connected."""
+
+    where: Whereabouts
+    item: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Understood:
+    """A design as it was understood; everything in tag order, services in the direction of the signal."""
+
+    file: str
+    title: str
+    job: str
+    sheet: str
+    revision: str
+    stage: str
+    rulesets: tuple[str, ...]
+    buildings: tuple[ReadBuilding, ...]
+    places: tuple[ReadPlace, ...]
+    services: tuple[ReadService, ...]
+    devices: tuple[ReadDevice, ...]
+    cables: tuple[ReadCable, ...]
+    entries: tuple[ReadEntry, ...]
+    bonds: tuple[ReadBond, ...]
+    bonding: tuple[ReadBondItem, ...]
+    taken: tuple[Taken, ...]
+    unconnected: tuple[Unconnected, ...]

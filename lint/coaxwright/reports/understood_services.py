@@ -1,0 +1,49 @@
+"""What was understood of a service: the cables and devices on the way of its signal, in its direction."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coaxwright.plant import CableLink, Plant, ServiceNode, tag_order
+from coaxwright.reports.understood_network import ReadService, Step
+
+
+def service(node: ServiceNode, plant: Plant) -> ReadService:
+    """A service with the way of its signal."""
+    service = node.service
+    bands = [f"{name} {stream.band.text}" for name, stream in (("down", service.down), ("up", service.up)) if stream]
+    if service.channels:
+        bands.append(f"channels {', '.join(f'{one.name} ({one.frequency.text})' for one in service.channels)}")
+    start = service.from_ if service.from_ in plant.devices else ""
+    return ReadService(
+        node.tag, service.kind, service.from_, start, tuple(bands), tuple(_steps(start, plant)) if start else ()
+    )
+
+
+def _steps(start: str, plant: Plant) -> Iterator[Step]:
+    """The cables that a signal takes from a device on, each way followed to its end before the next one is."""
+    reached = {start}
+    waiting = _leaving(start, 0, plant)
+    while waiting:
+        link, depth, divides = waiting.pop()
+        far = link.far.device.tag if link.far.device is not None else ""
+        again = far in reached
+        yield Step(link.tag, far, depth, divides, again)
+        if far and not again:
+            reached.add(far)
+            waiting += _leaving(far, depth, plant)
+
+
+def _leaving(device: str, depth: int, plant: Plant) -> list[tuple[CableLink, int, bool]]:
+    """The cables that lead on from a device, last port first, so that the first is taken next from the list's end."""
+    order = {port.name: index for index, port in enumerate(plant.devices[device].ports)}
+    links = [
+        link
+        for link in plant.cables_at(device)
+        if link.in_use and link.near.device is not None and link.near.device.tag == device
+    ]
+    links.sort(
+        key=lambda link: (order.get(link.near.port.name if link.near.port else "", len(order)), tag_order(link.tag))
+    )
+    divides = len(links) > 1
+    return [(link, depth + divides, divides) for link in reversed(links)]

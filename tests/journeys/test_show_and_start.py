@@ -1,0 +1,69 @@
+"""From nothing to a design of one's own: start, show, review, from a shell."""
+
+from __future__ import annotations
+
+import json
+import shlex
+from pathlib import Path
+
+import pytest
+
+
+def test_the_commands_that_start_tells_next_can_be_run_as_they_stand(coax, site: Path) -> None:
+    begun = coax("start", "Gull Row 5's.coax.yaml", "--with", "off-air", "--dwelling", "two-family")
+    assert (begun.returncode, begun.stderr) == (0, "")
+    show, review = [shlex.split(line) for line in begun.stdout.splitlines() if line.startswith("  ")]
+    assert (show[:2], review[:2]) == (["coaxwright", "show"], ["coaxwright", "review"])
+    shown = coax(*show[1:])
+    assert (shown.returncode, shown.stderr) == (0, "")
+    assert "all of it is connected" in " ".join(shown.stdout.split())
+    reviewed = coax(*review[1:])
+    assert reviewed.returncode == 0
+    assert "\nCLEAR: nothing found" in reviewed.stdout
+    again = coax("start", "Gull Row 5's.coax.yaml")
+    assert (again.returncode, again.stdout) == (2, "")
+    assert again.stderr == "coaxwright: Gull Row 5's.coax.yaml is there already; nothing was written\n"
+
+
+def test_an_author_finds_a_slip_in_what_was_understood(coax, site: Path) -> None:
+    assert coax("start", "a.coax.yaml").returncode == 0
+    file = site / "a.coax.yaml"
+    file.write_text(file.read_text(encoding="utf-8").replace("to: TV1,", "to: TV7,"), encoding="utf-8")
+    shown = coax("show", "a.coax.yaml", "--width", "80")
+    assert shown.returncode == 0
+    line = next(n for n, text in enumerate(file.read_text(encoding="utf-8").splitlines(), 1) if "to: TV7" in text)
+    assert f"  a.coax.yaml:{line}:24\n    'TV7' is no device; did you mean 'TV1'?\n" in shown.stdout
+    assert "  TV1  in (outlet)\n" in shown.stdout
+
+
+@pytest.mark.parametrize("form", ["text", "json"])
+def test_the_same_bytes_whatever_the_seed_and_the_terminal(form: str, coax, site: Path) -> None:
+    one = coax("show", "as-drawn.coax.yaml", "--as", form, PYTHONHASHSEED="0", COLUMNS="70")
+    other = coax("show", "as-drawn.coax.yaml", "--as", form, PYTHONHASHSEED="7", NO_COLOR="1")
+    assert one.returncode == other.returncode == 0
+    assert one.stdout == other.stdout
+    assert str(site) not in one.stdout
+
+
+def test_a_file_named_from_elsewhere_is_called_by_its_way_from_here(coax, site: Path) -> None:
+    shown = coax("show", "site/corrected.coax.yaml", "--as", "json", cwd=site.parent)
+    assert json.loads(shown.stdout)["file"] == "site/corrected.coax.yaml"
+
+
+def test_what_is_not_understood_ends_with_2(coax, site: Path) -> None:
+    (site / "a.coax.yaml").write_text("coaxwright: 1\n", encoding="utf-8")
+    shown = coax("show", "a.coax.yaml")
+    assert shown.returncode == 2
+    assert shown.stdout == coax("review", "a.coax.yaml").stdout
+
+
+def test_what_a_drawn_in_part_says_stands_with_its_place_in_the_part(coax, site: Path) -> None:
+    (site / "a.coax.yaml").write_text(
+        "coaxwright: 1\ntitle: A\nbasis: {rulesets: [us 2023]}\ndraws in: [b.coax-part.yaml]\n", encoding="utf-8"
+    )
+    (site / "b.coax-part.yaml").write_text(
+        "coaxwright part: 1\ndevices:\n  TV1: {kind: outlet, place: attic}\n", encoding="utf-8"
+    )
+    shown = coax("show", "a.coax.yaml")
+    assert shown.returncode == 0
+    assert "  b.coax-part.yaml:3:30\n    'attic' is no place\n" in shown.stdout

@@ -12,7 +12,7 @@ from coaxwright.catalogue import load_catalogue
 from coaxwright.physics.conductors import ccs_max_resistance_ohm_per_m, wire_resistance_ohm_per_m
 
 ROWS = list(csv.DictReader((Path(__file__).parent / "data" / "astm_b869.csv").read_text(encoding="utf-8").splitlines()))
-CLASS_OF_GAUGE = {"14": "series 11", "18": "series 6", "20": "series 59"}
+CLASS_OF_GAUGE = {"14": "series 11", "16": "series 7", "18": "series 6", "20": "series 59"}
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row["gauge"])
@@ -31,7 +31,7 @@ def test_nominal_resistance_is_below_the_maximum(row: dict[str, str]) -> None:
 
 @pytest.mark.parametrize("row", [row for row in ROWS if row["gauge"] in CLASS_OF_GAUGE], ids=lambda row: row["gauge"])
 def test_catalogue_centres_are_between_nominal_and_maximum(row: dict[str, str]) -> None:
-    centre = load_catalogue().classes[CLASS_OF_GAUGE[row["gauge"]]].centres["copper-clad steel"]
+    centre = load_catalogue().every_class[CLASS_OF_GAUGE[row["gauge"]]].centres["copper-clad steel"]
     assert centre.resistance_ohm_per_m is not None
     resistance = centre.resistance_ohm_per_m * 304.8
     assert float(row["nominal_ohm_per_1000_ft"]) * 0.999 <= resistance <= float(row["max_ohm_per_1000_ft"])

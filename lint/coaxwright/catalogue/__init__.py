@@ -2,21 +2,15 @@
 
 from coaxwright.catalogue.cable_types import CableType, Misreading, UnknownWords
 from coaxwright.catalogue.collection import Catalogue
-from coaxwright.catalogue.entries import (
-    CableClass,
-    Centre,
-    Defaults,
-    DeviceEntry,
-    Direction,
-    Jacket,
-    PathLoss,
-    Port,
-    Shield,
-    Source,
-)
+from coaxwright.catalogue.devices import DeviceEntry, Direction, Ends, PathLoss, Port, PowerPath
+from coaxwright.catalogue.entries import CableClass, Centre, Defaults, Jacket, Shield, Source
 from coaxwright.catalogue.errors import CatalogueError
-from coaxwright.catalogue.loader import load_catalogue, read_catalogue
+from coaxwright.catalogue.gathering import read_catalogue
+from coaxwright.catalogue.loader import load_catalogue
 from coaxwright.catalogue.losses import Attenuation, AttenuationKind, LossPerMetre, LossTable, SpreadDb
+from coaxwright.catalogue.options import Options
+from coaxwright.catalogue.screening import ScreeningClass, ScreeningLimit
+from coaxwright.catalogue.shelf import DeviceShelf
 
 __all__ = [
     "Attenuation",
@@ -28,13 +22,19 @@ __all__ = [
     "Centre",
     "Defaults",
     "DeviceEntry",
+    "DeviceShelf",
     "Direction",
+    "Ends",
     "Jacket",
     "LossPerMetre",
     "LossTable",
     "Misreading",
+    "Options",
     "PathLoss",
     "Port",
+    "PowerPath",
+    "ScreeningClass",
+    "ScreeningLimit",
     "Shield",
     "Source",
     "SpreadDb",

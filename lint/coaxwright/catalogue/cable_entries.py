@@ -11,7 +11,7 @@ from coaxwright.catalogue.errors import CatalogueError
 from coaxwright.catalogue.losses import Attenuation, AttenuationKind, LossTable
 from coaxwright.catalogue.measures import CapacitancePerLength, Percent, ResistancePerLength
 from coaxwright.catalogue.reading import Fields
-from coaxwright.design.quantities import Impedance, Length, Temperature
+from coaxwright.design.quantities import Impedance, Length, Temperature, TemperatureRange, WireSize
 
 V = TypeVar("V")
 
@@ -34,8 +34,9 @@ def read_class(name: str, fields: Fields, sources: Mapping[str, Source], jackets
     """A cable class; ``jackets``: all that the catalogue has. Raises CatalogueError for a wrong or missing field."""
     tolerance = fields.optional_quantity("impedance tolerance", Impedance)
     capacitance = fields.optional_quantity("capacitance", CapacitancePerLength)
+    temperatures = fields.optional_quantity("temperature range", TemperatureRange)
     shields = {key: _read_shield(key, inner) for key, inner in fields.inner_each("shields")}
-    centres = {key: Centre(key, _resistance(inner)) for key, inner in fields.inner_each("centres")}
+    centres = {key: _read_centre(key, inner) for key, inner in fields.inner_each("centres")}
     own_jackets = {key: _known(jackets, key, fields) for key in fields.texts("jackets")}
     return CableClass(
         name=name,
@@ -53,6 +54,13 @@ def read_class(name: str, fields: Fields, sources: Mapping[str, Source], jackets
         defaults=_read_defaults(fields.inner("defaults"), shields, centres, own_jackets),
         hints=fields.texts("hints"),
         sources=sources_of(fields, sources),
+        also=fields.texts("also"),
+        usual=fields.optional_flag("usual") or False,
+        existing_only=fields.optional_flag("existing only") or False,
+        bend_radius_m=_length_m(fields, "bend radius"),
+        flexing_radius_m=_length_m(fields, "flexing radius"),
+        coldest_c=temperatures.coldest_c if temperatures else None,
+        hottest_c=temperatures.hottest_c if temperatures else None,
     )
 
 
@@ -62,8 +70,28 @@ def sources_of(fields: Fields, sources: Mapping[str, Source]) -> Mapping[str, So
 
 
 def _read_shield(name: str, fields: Fields) -> Shield:
-    diameter = fields.optional_quantity("outer diameter", Length)
-    return Shield(name, diameter.length_m if diameter else None, _resistance(fields))
+    return Shield(
+        name=name,
+        outer_diameter_m=_length_m(fields, "outer diameter"),
+        resistance_ohm_per_m=_resistance(fields),
+        screening_class=fields.optional_text("screening class"),
+    )
+
+
+def _read_centre(name: str, fields: Fields) -> Centre:
+    size = fields.optional_quantity("size", WireSize)
+    return Centre(
+        name=name,
+        resistance_ohm_per_m=_resistance(fields),
+        size=size.text if size else None,
+        strands=fields.optional_whole("strands") or 1,
+        strand_diameter_m=_length_m(fields, "strand diameter"),
+    )
+
+
+def _length_m(fields: Fields, name: str) -> float | None:
+    length = fields.optional_quantity(name, Length)
+    return length.length_m if length else None
 
 
 def _resistance(fields: Fields) -> float | None:

@@ -97,6 +97,7 @@ class Misreading(StrEnum):
     """Why a type phrase means no cable."""
 
     UNKNOWN_CLASS = "unknown class"
+    CONSTRUCTION_OPEN = "construction open"
     UNKNOWN_WORD = "unknown word"
     CONTRADICTION = "contradiction"
     NOT_MADE = "not made"
@@ -122,7 +123,9 @@ class UnknownWords:
         """The problem in one sentence without a full stop."""
         match self.reason:
             case Misreading.UNKNOWN_CLASS:
-                problem = f"{self.word!r} names no cable class; known are {', '.join(self.choices)}"
+                problem = f"{self.word!r} names no cable class; usual ones are {', '.join(self.choices)}"
+            case Misreading.CONSTRUCTION_OPEN:
+                problem = f"{self.word!r} does not fix the construction; write one of {', '.join(self.choices)}"
             case Misreading.UNKNOWN_WORD:
                 problem = f"{self.word!r} is no word of a cable type"
             case Misreading.CONTRADICTION:

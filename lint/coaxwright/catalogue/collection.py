@@ -6,8 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from coaxwright.catalogue.cable_types import CableType, UnknownWords
-from coaxwright.catalogue.entries import CableClass, DeviceEntry, Jacket
+from coaxwright.catalogue.devices import DeviceEntry
+from coaxwright.catalogue.entries import CableClass, Jacket
+from coaxwright.catalogue.options import Options
 from coaxwright.catalogue.phrases import Vocabulary, read_phrase
+from coaxwright.catalogue.screening import ScreeningClass
+from coaxwright.catalogue.shelf import DeviceShelf
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,30 +20,53 @@ class Catalogue:
 
     edition: int
     classes: Mapping[str, CableClass]
+    """The usual classes for new work, which a remedy may offer."""
+    every_class: Mapping[str, CableClass]
+    """All of them, seldom ones and those of existing plant included."""
     jackets: Mapping[str, Jacket]
-    devices: Mapping[tuple[str, int | None, str | None], DeviceEntry]
-    """By kind, ways and variant."""
+    screening_classes: Mapping[str, ScreeningClass]
+    """Best first."""
+    devices: DeviceShelf
     words: Vocabulary
 
     def cable_type(self, phrase: str) -> CableType | UnknownWords:
         """What a type phrase (``series 6 quad copper outdoor``) means; a phrase at fault is a value, not an error."""
         return read_phrase(phrase, self.words)
 
-    def device(self, kind: str, ways: int | None = None, variant: str | None = None) -> DeviceEntry | None:
-        """The device of exactly that kind, number of ways and variant, or None."""
-        return self.devices.get((kind, ways, variant))
+    def device(
+        self,
+        kind: str,
+        ways: int | None = None,
+        variant: str | None = None,
+        *,
+        inputs: int | None = None,
+        outputs: int | None = None,
+        value_db: float | None = None,
+    ) -> DeviceEntry | None:
+        """The device of exactly that kind and options, or None. value_db: of a tap, pad or equaliser [dB]."""
+        return self.made(kind).get(Options(ways, inputs, outputs, value_db, variant))
+
+    def made(self, kind: str) -> Mapping[Options, DeviceEntry]:
+        """The devices of a kind by what sets them apart; empty for a kind that is not known."""
+        return self.devices.get(kind, {})
 
     @property
     def device_kinds(self) -> tuple[str, ...]:
         """Every kind once, in the catalogue's order."""
-        return tuple(dict.fromkeys(kind for kind, _, _ in self.devices))
+        return tuple(self.devices)
+
+    def option_names(self, kind: str) -> tuple[str, ...]:
+        """The options that set devices of a kind apart, as fields of ``Options``; empty where there is one device."""
+        return tuple(dict.fromkeys(name for options in self.made(kind) for name in options.named))
 
     def ways(self, kind: str, variant: str | None = None) -> tuple[int, ...]:
-        """The numbers of ways that a kind is made in, rising; empty for a kind that has none."""
-        return tuple(
-            sorted(
-                ways
-                for own_kind, ways, own_variant in self.devices
-                if own_kind == kind and own_variant == variant and ways is not None
-            )
-        )
+        """The usual numbers of ways of a kind, rising, which a remedy may offer; empty for a kind that has none.
+
+        Seldom ones are among those that are ``made``.
+        """
+        usual = [entry for entry in self.made(kind).values() if entry.variant == variant and not entry.is_seldom]
+        return tuple(sorted(entry.ways for entry in usual if entry.ways is not None))
+
+    def variants(self, kind: str) -> tuple[str, ...]:
+        """The variants that a kind is made in, in the catalogue's order; empty for a kind that has none."""
+        return tuple(dict.fromkeys(options.variant for options in self.made(kind) if options.variant is not None))

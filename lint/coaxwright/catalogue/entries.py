@@ -1,13 +1,11 @@
-"""What a catalogue holds, frozen: sources, jackets, cable classes, devices."""
+"""What a catalogue says of cable, frozen: sources, jackets, cable classes."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from enum import StrEnum
 
-from coaxwright.catalogue.losses import Attenuation, SpreadDb
-from coaxwright.physics.comparison import at_least, at_most
+from coaxwright.catalogue.losses import Attenuation
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,13 +47,22 @@ class Shield:
     """Over the jacket of a cable with this shield [m]."""
     resistance_ohm_per_m: float | None
     """Direct current, at 20 °C [ohm/m]."""
+    screening_class: str | None = None
+    """The least class of EN 50117 that a source gives for it; None where no source does."""
 
 
 @dataclass(frozen=True, slots=True)
 class Centre:
     name: str
+    """Its metal."""
     resistance_ohm_per_m: float | None
     """Direct current, at 20 °C [ohm/m]."""
+    size: str | None = None
+    """As the trade writes it: ``18 AWG``."""
+    strands: int = 1
+    """The number of wires; 1 is solid."""
+    strand_diameter_m: float | None = None
+    """Of one wire of a stranded centre [m]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,77 +94,16 @@ class CableClass:
     hints: tuple[str, ...]
     """Names that do not fix the construction and are not accepted: the class is then suggested."""
     sources: Mapping[str, Source]
-
-
-class Direction(StrEnum):
-    """Which way the downstream signal passes a port; ``either`` where the device is alike both ways."""
-
-    IN = "in"
-    OUT = "out"
-    EITHER = "either"
-
-
-@dataclass(frozen=True, slots=True)
-class Port:
-    name: str
-    direction: Direction
-    group: str
-    """Ports of one group are electrically alike."""
-    impedance_ohm: float
-    connector: str
-
-
-@dataclass(frozen=True, slots=True)
-class PathLoss:
-    """The loss from one port (or group of ports) of a device to another in one band; the same both ways."""
-
-    from_end: str
-    to_end: str
-    low_hz: float
-    high_hz: float
-    loss: SpreadDb
-    sources: Mapping[str, Source]
-
-    def joins(self, one: Port, other: Port) -> bool:
-        ends = (self.from_end, self.to_end)
-        return _fits(ends, one, other) or _fits(ends, other, one)
-
-
-def _fits(ends: tuple[str, str], one: Port, other: Port) -> bool:
-    return ends[0] in (one.name, one.group) and ends[1] in (other.name, other.group)
-
-
-@dataclass(frozen=True, slots=True)
-class DeviceEntry:
-    """One device by kind, ways and variant."""
-
-    name: str
-    kind: str
-    ways: int | None
-    variant: str | None
-    description: str
-    ports: tuple[Port, ...]
-    paths: tuple[PathLoss, ...]
-    protects: bool
-    """Whether it is a protector or grounding point in the sense of the codes."""
-    bonds_shield: bool
-    passes_power: bool | None
-    """Whether a direct-current feed passes; None where that differs from one to the next."""
-    needs_power: bool
-    gain: SpreadDb | None
-    noise_figure: SpreadDb | None
-    sources: Mapping[str, Source]
-
-    def port(self, name: str) -> Port | None:
-        """The port of that name, or None."""
-        return next((port for port in self.ports if port.name == name), None)
-
-    def loss(self, from_port: str, to_port: str, freq_hz: float) -> SpreadDb | None:
-        """Low, nominal and high loss [dB] between two ports at a frequency [Hz]; None where no figure is known."""
-        one, other = self.port(from_port), self.port(to_port)
-        if one is None or other is None or one is other:
-            return None
-        for path in self.paths:
-            if path.joins(one, other) and at_least(freq_hz, path.low_hz) and at_most(freq_hz, path.high_hz):
-                return path.loss
-        return None
+    also: tuple[str, ...] = ()
+    """Other names that are accepted."""
+    usual: bool = False
+    """Whether a remedy may offer it for new work: what the trade stocks."""
+    existing_only: bool = False
+    """Whether it is met in existing plant only and not for new work."""
+    bend_radius_m: float | None = None
+    """Smallest radius to the inside of a bend that is made once [m]."""
+    flexing_radius_m: float | None = None
+    """Smallest radius of a bend that is made again and again, or under pull [m]."""
+    coldest_c: float | None = None
+    hottest_c: float | None = None
+    """The temperatures that the cable withstands in service [°C]; None where no figure is known."""

@@ -1,4 +1,4 @@
-"""Quantities that only data sheets use: shares in per cent, resistance and capacitance per length."""
+"""Quantities that only data sheets use: shares in per cent; resistance, capacitance and impedance per length."""
 
 from __future__ import annotations
 
@@ -56,3 +56,18 @@ class CapacitancePerLength(Quantity):
     def _read(self, match: re.Match[str]) -> None:
         value, _, unit = self.text.partition(" ")
         self.capacitance_pf_per_m = float(value) / _M_PER_UNIT[unit]
+
+
+class TransferImpedance(Quantity):
+    """The transfer impedance of a shield per length; ``impedance_ohm_per_m`` [ohm/m]."""
+
+    __slots__ = ("impedance_ohm_per_m",)
+    NAME: ClassVar[str] = "transfer impedance"
+    EXAMPLES: ClassVar[tuple[str, ...]] = ("5 mohm/m",)
+    UNITS: ClassVar[tuple[str, ...]] = ("mohm/m",)
+    PATTERN: ClassVar[str] = f"^{DECIMAL} mohm/m$"
+
+    impedance_ohm_per_m: float
+
+    def _read(self, match: re.Match[str]) -> None:
+        self.impedance_ohm_per_m = float(self.text.removesuffix("mohm/m")) / 1000

@@ -32,8 +32,11 @@ class Vocabulary:
 
     meanings: Mapping[tuple[str, ...], Meaning]
     longest: int
-    hints: Mapping[str, str]
+    hints: Mapping[str, tuple[str, ...]]
+    """Names that do not fix the construction: the classes that may be meant."""
     classes: Mapping[str, CableClass]
+    usual: tuple[str, ...]
+    """The classes that a message names where nothing tells which is meant."""
 
 
 def vocabulary(classes: Mapping[str, CableClass], jackets: Iterable[Jacket], spellings: Spellings) -> Vocabulary:
@@ -44,20 +47,22 @@ def vocabulary(classes: Mapping[str, CableClass], jackets: Iterable[Jacket], spe
         for spelling in (name, *spellings.get(option, {}).get(name, ())):
             meanings.setdefault(_folded_words(spelling), Meaning(option, name))
 
+    hints: dict[str, tuple[str, ...]] = {}
     for cable_class in classes.values():
         add("class", cable_class.name)
+        for spelling in cable_class.also:
+            meanings.setdefault(_folded_words(spelling), Meaning("class", cable_class.name))
+        for hint in cable_class.hints:
+            folded = " ".join(_folded_words(hint))
+            hints[folded] = (*hints.get(folded, ()), cable_class.name)
         for shield in cable_class.shields:
             add("shield", shield)
         for centre in cable_class.centres:
             add("centre", centre)
     for jacket in jackets:
         add("jacket", jacket.name)
-    hints = {
-        " ".join(_folded_words(hint)): cable_class.name
-        for cable_class in classes.values()
-        for hint in cable_class.hints
-    }
-    return Vocabulary(meanings, max(map(len, meanings), default=1), hints, classes)
+    usual = tuple(name for name, cable_class in classes.items() if cable_class.usual)
+    return Vocabulary(meanings, max(map(len, meanings), default=1), hints, classes, usual or tuple(classes))
 
 
 def read_phrase(text: str, words: Vocabulary) -> CableType | UnknownWords:
@@ -94,21 +99,24 @@ def _longest_match(tokens: list[str], words: Vocabulary) -> tuple[Meaning | None
 
 def _strange(text: str, run: list[str], has_class: bool, words: Vocabulary) -> UnknownWords:
     for length in range(len(run), 0, -1):
+        hinted = words.hints.get(" ".join(map(_folded, run[:length])), ())
+        if len(hinted) > 1 and not has_class:
+            return UnknownWords(text, Misreading.CONSTRUCTION_OPEN, " ".join(run[:length]), choices=hinted)
         nearest = _nearest(" ".join(map(_folded, run[:length])), words)
         if nearest is None:
             continue
         word = " ".join(run[:length])
         if nearest.option == "class" and not has_class:
-            return UnknownWords(text, Misreading.UNKNOWN_CLASS, word, nearest.name, choices=tuple(words.classes))
+            return UnknownWords(text, Misreading.UNKNOWN_CLASS, word, nearest.name, choices=words.usual)
         return UnknownWords(text, Misreading.UNKNOWN_WORD, word, nearest.name)
     if has_class:
         return UnknownWords(text, Misreading.UNKNOWN_WORD, run[0])
-    return UnknownWords(text, Misreading.UNKNOWN_CLASS, " ".join(run) or text, choices=tuple(words.classes))
+    return UnknownWords(text, Misreading.UNKNOWN_CLASS, " ".join(run) or text, choices=words.usual)
 
 
 def _nearest(folded: str, words: Vocabulary) -> Meaning | None:
     if folded in words.hints:
-        return Meaning("class", words.hints[folded])
+        return Meaning("class", words.hints[folded][0])
     spoken = {" ".join(key): meaning for key, meaning in words.meanings.items()}
     close = get_close_matches(folded, spoken, n=1, cutoff=_CLOSE)
     return spoken[close[0]] if close else None

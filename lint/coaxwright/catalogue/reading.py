@@ -29,6 +29,10 @@ class Fields:
         """The names of the fields, in their order."""
         return tuple(self._fields)
 
+    def plain(self) -> Mapping[str, object]:
+        """The fields as plain data."""
+        return self._fields
+
     def text(self, name: str) -> str:
         value = self._get(name)
         if not isinstance(value, str):

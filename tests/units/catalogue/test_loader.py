@@ -61,11 +61,12 @@ def changed(path: tuple[str | int, ...], value: object) -> dict[str, Any]:
 
 def test_a_firm_adds_entries_in_the_same_words() -> None:
     catalogue = read_catalogue([("firm.yaml", FIRM)])
-    attenuation = catalogue.classes["thin 75 ohm"].attenuation
+    attenuation = catalogue.every_class["thin 75 ohm"].attenuation
     assert attenuation.loss_db_per_m(22.5e6) == pytest.approx((0.075, 0.075, 0.0825))
     assert attenuation.temperature_c == pytest.approx(20)
     assert catalogue.edition == 3
     assert catalogue.device("pad") is not None
+    assert catalogue.classes == {}  # a remedy offers what is marked usual only
 
 
 @pytest.mark.parametrize(
@@ -87,6 +88,16 @@ def test_a_firm_adds_entries_in_the_same_words() -> None:
         (("devices", "pad", "ports", 0, "direction"), "up", "ports: 1: 'up' is no direction"),
         (("devices", "pad", "paths", 0, "to"), "tap", "'tap' is no port; the ports are a, in, out"),
         (("devices", "pad", "paths", 0, "high"), "2 dB", "low, nominal and high do not rise"),
+        (("devices", "pad", "paths", 0, "amplified"), True, "is amplified, and the device has no gain"),
+        (
+            ("devices", "pad", "power paths"),
+            [{"from": "in", "to": "out", "passes": True, "sources": {}}],
+            "power paths: 1: sources: 'passes' is missing",
+        ),
+        (("devices", "pad", "fed at"), ["tap"], "'tap' is no port; the ports are a, in, out"),
+        (("devices", "pad", "made as"), {}, "devices: pad: made as: names no device"),
+        (("devices", "pad", "made as"), {"big": {"value": "3"}}, "pad: made as: big: value: '3' is not"),
+        (("devices", "pad", "made as"), {"a": {}, "b": {}}, "pad: made as: b: is in the catalogue already"),
     ],
 )
 def test_a_wrong_entry_names_its_place(path: tuple[str | int, ...], value: object, message: str) -> None:
@@ -107,12 +118,39 @@ def test_a_wrong_entry_names_its_place(path: tuple[str | int, ...], value: objec
 def test_a_wrong_attenuation_table_is_found_when_it_is_first_used(table: dict[str, str], message: str) -> None:
     catalogue = read_catalogue([("firm.yaml", changed((*THIN, "attenuation", "table"), table))])
     with pytest.raises(CatalogueError, match=message):
-        catalogue.classes["thin 75 ohm"].attenuation.loss_db_per_m(10e6)
+        catalogue.every_class["thin 75 ohm"].attenuation.loss_db_per_m(10e6)
 
 
 def test_a_name_given_twice_is_refused() -> None:
     with pytest.raises(CatalogueError, match=r"second\.yaml: jackets: indoor: is in the catalogue already"):
         read_catalogue([("firm.yaml", FIRM), ("second.yaml", FIRM)])
+
+
+def test_devices_of_a_kind_are_read_when_the_kind_is_asked_for() -> None:
+    asked: list[str] = []
+
+    def pads() -> object:
+        asked.append("pad")
+        return FIRM
+
+    catalogue = read_catalogue([], {"pad": pads, "tap": lambda: FIRM})
+    assert catalogue.device_kinds == ("pad", "tap")
+    assert "pad" in catalogue.devices
+    assert asked == []
+    assert catalogue.device("pad") is catalogue.device("pad")
+    assert asked == ["pad"]
+    with pytest.raises(CatalogueError, match=r"devices of the kind 'tap': hold pad as well"):
+        catalogue.device("tap")
+
+
+def test_a_firm_adds_devices_of_a_kind_that_is_there() -> None:
+    own = changed(("devices", "pad", "variant"), "of the firm")
+    catalogue = read_catalogue([("firm.yaml", own)], {"pad": lambda: FIRM})
+    assert catalogue.variants("pad") == ("of the firm",)
+    assert len(catalogue.made("pad")) == 2
+    twice = read_catalogue([("firm.yaml", FIRM)], {"pad": lambda: FIRM})
+    with pytest.raises(CatalogueError, match="is in the catalogue already"):
+        twice.device("pad")
 
 
 def test_a_file_that_is_no_yaml_is_refused(tmp_path: Path) -> None:
@@ -128,4 +166,4 @@ def test_the_shipped_catalogue_is_read_once_and_cannot_be_changed() -> None:
     catalogue = loader.load_catalogue()
     assert loader.load_catalogue() is catalogue
     with pytest.raises(TypeError):
-        catalogue.classes["x"] = catalogue.classes["series 6"]  # type: ignore[index]
+        catalogue.classes["x"] = catalogue.every_class["series 6"]  # type: ignore[index]

@@ -33,6 +33,13 @@ def misread(phrase: str) -> UnknownWords:
         ("copper quad series 59", "series 59", "quad", "copper", "indoor", ("jacket",)),
         ("series 6 90% riser", "series 6", "90 %", "copper-clad steel", "riser", ("centre",)),
         ("59-type 95 % copper braid", "59-type", "95 %", "copper", "indoor", ("centre", "jacket")),
+        ("series 7 tri copper", "series 7", "tri", "copper", "indoor", ("jacket",)),
+        ("58-type foam outdoor", "58-type foam", "95 %", "tinned copper", "outdoor", ("shield", "centre")),
+        ("6-type double braid", "6-type double braid", "double braid", "copper-clad steel", "indoor",
+         ("shield", "centre", "jacket")),
+        ("outdoor RG-213/U", "213-type", "95 %", "copper", "outdoor", ("shield", "centre")),
+        ("15 mm 50 ohm low-loss", "15 mm 50 ohm low-loss", "foil and braid", "copper-clad aluminium", "outdoor",
+         ("shield", "centre", "jacket")),
         ("10 mm 50 ohm low-loss", "10 mm 50 ohm low-loss", "foil and braid", "copper-clad aluminium", "outdoor",
          ("shield", "centre", "jacket")),
     ],
@@ -71,7 +78,8 @@ def test_other_spellings_have_one_canonical_phrase(spelling: str, canonical: str
         ("series 6 qaud cooper", Misreading.UNKNOWN_WORD, "qaud", "quad"),
         ("series 6 red", Misreading.UNKNOWN_WORD, "red", None),
         ("series 6 Plenium", Misreading.UNKNOWN_WORD, "Plenium", "plenum"),
-        ("series 7 quad", Misreading.UNKNOWN_CLASS, "series 7", "series 6"),
+        ("series 8 quad", Misreading.UNKNOWN_CLASS, "series 8", "series 7"),
+        ("6 mm low-loss", Misreading.UNKNOWN_CLASS, "6 mm low-loss", "6 mm 50 ohm low-loss"),
         ("RG-6 quad copper", Misreading.UNKNOWN_CLASS, "RG-6", "series 6"),
         ("quad RG 11", Misreading.UNKNOWN_CLASS, "RG 11", "series 11"),
         ("RG-59/U", Misreading.UNKNOWN_CLASS, "RG-59/U", "series 59"),
@@ -102,6 +110,27 @@ def test_contradictions(phrase: str, word: str, other: str) -> None:
     assert unknown.message == f"{word!r} contradicts {other!r}"
 
 
+@pytest.mark.parametrize("word", ["58-type", "RG-58", "RG 58", "RG-58/U"])
+def test_a_number_that_does_not_fix_the_construction_names_those_that_do(word: str) -> None:
+    unknown = misread(f"{word} outdoor")
+    assert (unknown.reason, unknown.word, unknown.nearest) == (Misreading.CONSTRUCTION_OPEN, word, None)
+    assert unknown.message == (
+        f"{word!r} does not fix the construction; write one of 58-type solid centre, 58-type foam, 58-type stranded"
+    )
+
+
+@pytest.mark.parametrize("name", CATALOGUE.every_class)
+def test_every_class_and_every_other_name_of_it_is_read(name: str) -> None:
+    cable_class = CATALOGUE.every_class[name]
+    for spelling in (name, *cable_class.also):
+        assert read(spelling).cable_class is cable_class
+        assert read(spelling).phrase == name
+    for shield in cable_class.shields:
+        for centre in cable_class.centres:
+            whole = read(f"{name} {shield} {centre} {cable_class.defaults.jacket}")
+            assert (whole.shield.name, whole.centre.name, whole.defaulted) == (shield, centre, ())
+
+
 def test_options_that_a_class_is_not_made_with() -> None:
     unknown = misread("59-type messenger")
     assert (unknown.reason, unknown.word, unknown.other) == (Misreading.NOT_MADE, "messenger", "59-type")
@@ -112,9 +141,9 @@ def test_options_that_a_class_is_not_made_with() -> None:
 
 def test_messages_name_the_word_and_the_nearest() -> None:
     assert misread("series 6 qaud").message == "'qaud' is no word of a cable type; did you mean 'quad'?"
-    assert misread("series 7").message == (
-        "'series 7' names no cable class; known are series 59, series 6, series 11, 59-type, "
-        "10 mm 50 ohm low-loss; did you mean 'series 6'?"
+    assert misread("series 8").message == (
+        "'series 8' names no cable class; usual ones are series 59, series 6, series 11, 59-type, "
+        "10 mm 50 ohm low-loss; did you mean 'series 7'?"
     )
 
 

@@ -6,7 +6,7 @@ import json
 import os
 import subprocess
 import sys
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -15,8 +15,8 @@ import pytest
 import yaml
 
 import coaxwright.catalogue
-from coaxwright.catalogue import Direction, load_catalogue
-from coaxwright.catalogue.measures import CapacitancePerLength, Percent, ResistancePerLength
+from coaxwright.catalogue import load_catalogue
+from coaxwright.catalogue.measures import CapacitancePerLength, Percent, ResistancePerLength, TransferImpedance
 from coaxwright.design.quantities import (
     Band,
     Decibels,
@@ -26,12 +26,14 @@ from coaxwright.design.quantities import (
     LossPerLength,
     Quantity,
     Temperature,
+    TemperatureRange,
+    WireSize,
 )
 
 CATALOGUE = load_catalogue()
 DATA = Path(coaxwright.catalogue.__file__).parent / "data"
 SCHEMA = json.loads((Path(__file__).parents[3] / "schemas" / "catalogue-1.schema.json").read_text(encoding="utf-8"))
-FILES = {path.name: yaml.safe_load(path.read_text(encoding="utf-8")) for path in sorted(DATA.glob("*.yaml"))}
+FILES = {path.name: yaml.safe_load(path.read_text(encoding="utf-8")) for path in sorted(DATA.rglob("*.yaml"))}
 
 
 def entries(part: str) -> list[tuple[str, Mapping[str, Any]]]:
@@ -73,6 +75,9 @@ def test_shipped_files_are_valid(name: str) -> None:
         ("attenuation-figure", LossPerLength),
         ("band", Band),
         ("decibels", Decibels),
+        ("temperature-range", TemperatureRange),
+        ("conductor-size", WireSize),
+        ("transfer-impedance", TransferImpedance),
     ],
 )
 def test_schema_and_parser_accept_the_same_quantities(definition: str, quantity: type[Quantity]) -> None:
@@ -86,13 +91,25 @@ def test_a_mistyped_field_is_not_valid() -> None:
         jsonschema.validate(wrong, SCHEMA, cls=jsonschema.Draft202012Validator)
 
 
+def source_tables(node: object) -> Iterator[Mapping[str, str]]:
+    if isinstance(node, dict):
+        for name, inner in node.items():
+            if name == "sources":
+                yield inner
+            else:
+                yield from source_tables(inner)
+    elif isinstance(node, list):
+        for inner in node:
+            yield from source_tables(inner)
+
+
 def test_every_source_is_used() -> None:
     for name, file in FILES.items():
         used = {
             key
-            for part in ("classes", "jackets", "devices")
+            for part in ("classes", "jackets", "devices", "screening classes")
             for entry in file.get(part, {}).values()
-            for table in (entry["sources"], *(path["sources"] for path in entry.get("paths", ())))
+            for table in source_tables(entry)
             for key in table.values()
         }
         assert used == set(file["sources"]), name
@@ -102,23 +119,13 @@ def test_every_source_is_used() -> None:
     ("name", "entry"), entries("classes"), ids=lambda value: value if isinstance(value, str) else ""
 )
 def test_every_figure_of_a_class_has_a_source(name: str, entry: Mapping[str, Any]) -> None:
-    figures = set(entry) - {"description", "hints", "sources", "jackets", "centres"}
+    figures = set(entry) - {"description", "hints", "also", "usual", "existing only", "sources", "jackets", "centres"}
     figures |= {"spread", "outer diameter"} | set(entry["centres"])
     if "beyond" in entry["attenuation"]:
         figures |= {"beyond", "beyond spread"}
     if any("resistance" in shield for shield in entry["shields"].values()):
         figures.add("shield resistance")
     assert set(entry["sources"]) == figures
-
-
-@pytest.mark.parametrize(
-    ("name", "entry"), entries("devices"), ids=lambda value: value if isinstance(value, str) else ""
-)
-def test_every_figure_of_a_device_has_a_source(name: str, entry: Mapping[str, Any]) -> None:
-    figures = {"impedance", "passes power", "needs power", "protects", "gain", "noise figure"} & set(entry)
-    assert set(entry["sources"]) == figures
-    for path in entry.get("paths", ()):
-        assert set(path["sources"]) == {"low", "nominal", "high"}
 
 
 def test_every_property_of_a_jacket_has_a_source() -> None:
@@ -140,13 +147,13 @@ def test_defaults_are_the_poorest_of_each_class() -> None:
 
 
 def test_every_table_can_be_read() -> None:
-    for entry in CATALOGUE.classes.values():
+    for entry in CATALOGUE.every_class.values():
         low, nominal, high = entry.attenuation.loss_db_per_m(entry.attenuation.highest_hz)
         assert 0 < low <= nominal <= high
 
 
 def test_the_two_tables_of_a_class_join_without_a_step() -> None:
-    for entry in CATALOGUE.classes.values():
+    for entry in CATALOGUE.every_class.values():
         if entry.attenuation.beyond is not None:
             edge_hz = entry.attenuation.highest_published_hz
             at_edge = entry.attenuation.loss_db_per_m(edge_hz).nominal_db_per_m
@@ -154,70 +161,26 @@ def test_the_two_tables_of_a_class_join_without_a_step() -> None:
             assert above == pytest.approx(at_edge, rel=1e-4)
 
 
+def test_the_usual_classes_are_for_new_work() -> None:
+    assert list(CATALOGUE.classes) == ["series 59", "series 6", "series 11", "59-type", "10 mm 50 ohm low-loss"]
+    assert [entry.name for entry in CATALOGUE.every_class.values() if entry.existing_only] == ["legacy aerial coax"]
+
+
+def test_bends_and_temperatures_are_possible() -> None:
+    for entry in CATALOGUE.every_class.values():
+        thickest_m = max(shield.outer_diameter_m or 0 for shield in entry.shields.values())
+        assert entry.bend_radius_m is not None
+        assert entry.bend_radius_m >= 2 * thickest_m, entry.name
+        assert entry.flexing_radius_m is None or entry.flexing_radius_m > entry.bend_radius_m
+        if entry.coldest_c is not None and entry.hottest_c is not None:
+            assert entry.coldest_c < 0 < 60 < entry.hottest_c
+
+
 def test_warm_cable_loses_more() -> None:
     attenuation = CATALOGUE.classes["series 6"].attenuation
     at_table = attenuation.loss_db_per_m(5e8)
     assert attenuation.loss_db_per_m(5e8, temperature_c=20) == at_table
     assert attenuation.loss_db_per_m(5e8, temperature_c=55).nominal_db_per_m > at_table.nominal_db_per_m
-
-
-def test_device_kinds() -> None:
-    assert CATALOGUE.device_kinds == (
-        "service drop", "ground block", "protector", "splitter", "antenna", "preamplifier", "power inserter",
-        "cable modem", "outlet", "terminator", "receiver",
-    )  # fmt: skip
-    assert CATALOGUE.ways("splitter") == (2, 3, 4, 8)
-    assert CATALOGUE.ways("splitter", "unbalanced") == (3,)
-    assert CATALOGUE.ways("outlet") == ()
-
-
-def test_devices_are_found_by_kind_ways_and_variant() -> None:
-    assert CATALOGUE.device("splitter") is None
-    assert CATALOGUE.device("splitter", 5) is None
-    assert CATALOGUE.device("toaster") is None
-    for (kind, ways, variant), entry in CATALOGUE.devices.items():
-        assert CATALOGUE.device(kind, ways, variant) is entry
-
-
-@pytest.mark.parametrize("ways", [2, 3, 4, 8])
-def test_splitters(ways: int) -> None:
-    splitter = CATALOGUE.device("splitter", ways)
-    assert splitter is not None
-    assert [port.name for port in splitter.ports] == ["in", *(f"out-{index}" for index in range(1, ways + 1))]
-    assert {port.group for port in splitter.ports if port.direction is Direction.OUT} == {"out"}
-    assert all(port.impedance_ohm == 75 for port in splitter.ports)
-    loss = splitter.loss("in", f"out-{ways}", 533e6)
-    assert loss is not None
-    assert splitter.loss(f"out-{ways}", "in", 533e6) == loss
-    assert splitter.loss("out-1", "out-2", 533e6) is None
-    assert splitter.loss("in", "out-1", 1125e9) is None
-
-
-def test_unbalanced_splitter() -> None:
-    splitter = CATALOGUE.device("splitter", 3, "unbalanced")
-    assert splitter is not None
-    assert [port.name for port in splitter.ports] == ["in", "low-loss", "out-1", "out-2"]
-    assert splitter.port("low-loss") is not None
-    assert splitter.loss("in", "low-loss", 5e8) != splitter.loss("in", "out-1", 5e8)
-
-
-def test_ground_block_is_alike_both_ways_and_protects() -> None:
-    block = CATALOGUE.device("ground block")
-    assert block is not None
-    assert block.protects
-    assert block.bonds_shield
-    assert {(port.direction, port.group) for port in block.ports} == {(Direction.EITHER, "through")}
-    assert block.loss("in", "out", 5e8) == block.loss("out", "in", 5e8) == (0.1, 0.15, 0.2)
-    assert block.loss("in", "in", 5e8) is None
-    assert block.loss("in", "tap", 5e8) is None
-
-
-def test_preamplifier_has_its_figures() -> None:
-    preamplifier = CATALOGUE.device("preamplifier")
-    assert preamplifier is not None
-    assert preamplifier.needs_power
-    assert preamplifier.gain == (16, 20, 34)
-    assert preamplifier.noise_figure == (1, 2, 3)
 
 
 def test_source_lines() -> None:

@@ -16,11 +16,11 @@ import jsonschema_rs
 import pytest
 from pydantic import ValidationError
 
-from coaxwright.design import Design
 from coaxwright.design.contract import is_design, mistakes
 from coaxwright.design.explain import problems
 from coaxwright.design.schema_files import DESIGN_SCHEMA, DESIGN_SCHEMA_DRAFT_07
 from coaxwright.design.understand import _restore_written_texts
+from coaxwright.design.units.model import DesignFile
 from coaxwright.source import read_text
 
 SCHEMAS = Path(__file__).parents[2] / "schemas"
@@ -119,7 +119,33 @@ bonding: {B: {kind: bonding conductor, from: A.mast, to: B, conductor: 4 mm2 bar
 bonding: {B: {kind: intersystem termination, place: p, electrode: service}}
 bonding: {B: {kind: building electrode system, place: p}}
 bonding: {B: {kind: ground rod, place: p, length: 8 ft}}
-bonding: {B: {kind: water pipe, place: p}}""".splitlines()
+bonding: {B: {kind: water pipe, place: p}}
+typical: {}
+typical: {flat: {}}
+typical: {012: {buildings: {h: {}}, places: {p: {building: h}}, devices: {D: {kind: outlet}}, bonding: {}}}
+typical: {flat: {services: {s: {kind: terrestrial TV, from: D}}, cables: {C: {from: A, to: B, type: s}}}}
+units: {}
+units: {flat-01 to flat-12: {like: flat}, 13: {like: 012, note: x}}
+units: {u: {like: flat, leaves out: [D, 5]}}
+units: {u: {like: flat, but: {}}}
+units: {u: {like: flat, but: {buildings: {h: {}}, places: {p: {exposure: attic}}, cables: {C: {route: [p: 3 ft]}}}}}
+units: {u: {like: flat, but: {devices: {D: {ways: 3}, E: {kind: splitter}, F: {kind: antenna, gain: 9 dBi}}}}}
+units: {u: {like: flat, but: {services: {s: {up: {band: 5 to 42 MHz}}}, bonding: {B: {length: 3 ft}}}}}
+units: {u: {like: flat, but: {bonding: {R: {place: p}}}}}
+devices: {N: {kind: optical node}, A: {kind: antenna, variant: cellular donor, impedance: 50 ohm}, S: {kind: modulator}}
+devices: {D: {kind: dish, gain: 33 dBi, mast: {}}, L: {kind: LNB, outputs: 2, variant: wideband, on: D, gain: 55 dB}}
+devices: {M: {kind: multiswitch, outputs: 8}, R: {kind: satellite receiver}, T: {kind: tap, outputs: 4, value: 16 dB}}
+devices: {C: {kind: camera, variant: HD over coax}, V: {kind: video recorder, inputs: 4}, G: {kind: galvanic isolator}}
+devices: {B: {kind: cellular booster, gain: 60 dB}, P: {kind: matching pad}, M: {kind: matching transformer}}
+devices: {Q: {kind: directional coupler, value: 9 dB}, U: {kind: combiner, variant: UHF/VHF}, D: {kind: DC block}}
+devices: {X: {kind: diplexer, variant: TV/satellite}, A: {kind: attenuator, value: 6 dB}}
+devices: {E: {kind: equaliser, value: 9 dB}, P: {kind: protector, variant: 50 ohm}}
+devices: {F: {kind: filter, variant: in-home data}, A: {kind: in-home data adapter}}
+devices: {D: {kind: drop amplifier, outputs: 4, variant: return path, noise figure: 4 dB}}
+devices: {O: {kind: outlet, variant: loop-through, value: 14 dB}, T: {kind: terminator, on: O, variant: DC block}}
+services: {f: {kind: FM radio, from: A}, s: {kind: satellite IF, from: L}, v: {kind: camera video, from: C}}
+services: {h: {kind: in-home data, from: A}, c: {kind: cellular, from: B}}
+""".splitlines()
 BAD = """\
 job: [1]
 job: true
@@ -194,12 +220,36 @@ bonding: {B: {from: A, to: B, conductor: 10 AWG copper, place: p}}
 bonding: {B: {kind: ground rod}}
 bonding: {B: {kind: ground rod, place: p, from: A}}
 bonding: {B: {kind: rod, place: p}}
-bonding: {B: {kind: , place: p}}""".splitlines()
+bonding: {B: {kind: , place: p}}
+typical: []
+typical: {flat: }
+typical: {.flat: {}}
+typical: {flat: {title: x}}
+typical: {flat: {units: {}}}
+typical: {flat: {places: []}}
+typical: {flat: {devices: {D: {kind: splitter}}}}
+typical: {flat: {devices: {D: {kind: outlet, ways: 3}}}}
+typical: {flat: {cables: {C: {from: A, to: B, type: s, route: [p]}}}}
+units: [flat]
+units: {u: flat}
+units: {u: {}}
+units: {u: {like: [flat]}}
+units: {u: {like: flat, leaves out: D}}
+units: {u: {like: flat, leaves out: []}}
+units: {u: {like: flat, but: []}}
+units: {u: {like: flat, but: {title: x}}}
+units: {u: {like: flat, but: {devices: {D: {kind: outlet, ways: 3}}}}}
+units: {u: {like: flat, but: {devices: {D: {kind: antenna, gain: 9 dB}}}}}
+units: {u: {like: flat, but: {devices: {D: {hue: white}}}}}
+units: {u: {like: flat, but: {devices: {D: {ways: 1}}}}}
+units: {u: {like: flat, but: {bonding: {B: {kind: ground rod, from: A}}}}}
+units: {u: {like: flat, but: {cables: {C: {length: 85}}}}}
+units: {u: {like: flat, but: {services: {s: {down: {}}}}}}""".splitlines()
 
 
 def is_valid_model(data: object) -> bool:
     try:
-        Design.model_validate(data)
+        DesignFile.model_validate(data)
     except ValidationError:
         return False
     return True

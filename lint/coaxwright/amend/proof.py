@@ -15,7 +15,11 @@ Judge = Callable[[Document], Iterable[Identity] | None]
 
 
 def prove(document: Document, finding: Finding, known: frozenset[Identity], judge: Judge) -> Amendment | None:
-    """The amendment of a finding that says how it could be mended, or None where the proof fails."""
+    """The amendment of a finding that says how it could be mended, or None where the proof fails.
+
+    ``known`` and what ``judge`` gives hold an identity for each repeated unit that a finding holds for: an amendment of
+    a typical unit changes all units like it, and adds a finding to none of them.
+    """
     mend = finding.mend
     if mend is None:
         return None
@@ -35,9 +39,9 @@ def prove(document: Document, finding: Finding, known: frozenset[Identity], judg
     if after is None:
         return None
     remaining = frozenset(after)
-    if finding.identity in remaining or not remaining <= known:
+    if not remaining.isdisjoint(finding.identities) or not remaining <= known:
         return None
-    return Amendment(span, file.text[span.start.index : span.end.index], text)
+    return Amendment(span, file.text[span.start.index : span.end.index], text, document.sharing(mend.path))
 
 
 def _changed_data(data: Any, mend: Mend) -> object:

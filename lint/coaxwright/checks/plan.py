@@ -8,7 +8,7 @@ from coaxwright.checks.contract import Check, Mend, NotMet, Site, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import article, count, listed
 from coaxwright.checks.selectors import DEVICE, ITEM, Item
-from coaxwright.plant import DeviceNode, PortConflict
+from coaxwright.plant import DeviceNode, PortConflict, tag_order
 
 _ORDINALS = {3: "rd", 2: "nd", 1: "st"}
 
@@ -17,7 +17,11 @@ def reference_known(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]
     """Every tag, port and catalogue word in an item names something, and one thing only."""
     for fault in site.plant.references_of(item.path):
         facet = ".".join(str(step) for step in fault.path[2:])
-        values = {"written": fault.written, "wanted": article(fault.wanted), "known": listed(sorted(fault.known))}
+        values = {
+            "written": fault.written,
+            "wanted": article(fault.wanted),
+            "known": listed(sorted(fault.known, key=tag_order)),
+        }
         if fault.meant is None:
             case = "unknown" if fault.known else "none"
             yield NotMet(case, fault.path, values, at_key=_is_key(fault.path), facet=facet)

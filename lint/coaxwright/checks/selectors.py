@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from coaxwright.checks.contract import Selector
 from coaxwright.checks.subjects import Subject
 from coaxwright.design.fields import Part
+from coaxwright.design.words import AERIALS
 from coaxwright.plant import (
     Bondable,
     BondNode,
@@ -79,7 +80,7 @@ def _outdoor_antennas(plant: Plant) -> Iterator[DeviceNode]:
     return (
         node
         for node in _devices(plant)
-        if node.device.kind == "antenna" and node.place is not None and node.place.is_outside
+        if node.device.kind in AERIALS and node.place is not None and node.place.is_outside
     )
 
 

@@ -11,7 +11,7 @@ from coaxwright.design.model import (
     Place,
     Service,
 )
-from coaxwright.design.understand import NotUnderstood, understand, understand_drawn
+from coaxwright.design.understand import NotUnderstood, understand, understand_drawn, whole
 
 __all__ = [
     "BondItem",
@@ -26,4 +26,5 @@ __all__ = [
     "Service",
     "understand",
     "understand_drawn",
+    "whole",
 ]

@@ -1,4 +1,7 @@
-"""A design that stands in several files, put together as one document that still knows every part's own file."""
+"""A design put together from where it is written: from several files, and from units that are repeated.
+
+It is one document that still knows in which file, and at which path of it, each value stands.
+"""
 
 from __future__ import annotations
 
@@ -8,42 +11,113 @@ from typing import Any
 
 from coaxwright.design.nearest import nearest_word
 from coaxwright.design.phrases import SECTIONS, in_quotes
-from coaxwright.source import DRAWS_IN, PART, PART_SUFFIX, Document, Drawn, Path, Problem, Span
+from coaxwright.source import DRAWS_IN, PART, PART_SUFFIX, Document, Drawn, Instance, Path, Problem, Span
 
-_OF_A_PART = [PART, "note", DRAWS_IN, *SECTIONS]
+_TAGGED = (*SECTIONS, "typical", "units")
+_OF_A_PART = [PART, "note", DRAWS_IN, *_TAGGED]
 _OF_A_DESIGN = ("coaxwright", "title", "basis")
+Key = tuple[str, str]
+"""A section and a tag."""
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """Where a thing of a repeated unit is written."""
+
+    instance: Instance
+    path: Path
+    """Its path in the typical unit."""
+    change: Path
+    """The path of what differs in this unit; empty where nothing does."""
+    thing: Mapping[str, Any]
+    """Its fields with the tags as they are written: those of the typical unit, replaced by those that differ."""
+    changed: frozenset[str] = frozenset()
+    """The fields that differ."""
+
+    def written(self, below: Path) -> Path:
+        """The written path of a part of the thing."""
+        steps: list[str | int] = []
+        value: Any = self.thing
+        prefix = f"{self.instance.name}/"
+        for step in below:
+            if isinstance(value, dict) and isinstance(step, str) and step not in value:
+                step = step.removeprefix(prefix)
+            steps.append(step)
+            value = _below(value, step)
+        return (*(self.change if below and below[0] in self.changed else self.path), *steps)
+
+    def shares(self, path: Path) -> bool:
+        """Whether the thing, or a part of it, is written at this path."""
+        if path[: len(self.path)] == self.path:
+            return self.changed.isdisjoint(map(str, path[len(self.path) :][:1]))
+        return bool(self.change) and path[: len(self.change)] == self.change
+
+
+def _below(value: Any, step: str | int) -> Any:
+    if isinstance(value, dict):
+        return value.get(step)
+    return value[step] if isinstance(value, list) and isinstance(step, int) and step < len(value) else None
 
 
 @dataclass(frozen=True)
 class Composition(Document):
-    """One document of several files. Its text and name are the design's own file's."""
+    """One document of several files, or with its repeated units written out. Text and name are the design's own file's.
 
-    owners: Mapping[tuple[str, str], Document] = field(default_factory=dict)
+    A path may be one of the data, or one of a file: what a repeated unit holds has both.
+    """
+
+    owners: Mapping[Key, Document] = field(default_factory=dict)
     """For each section and tag that stands in a part, the part."""
     drawn: Drawn | None = None
     """The files it was put together from."""
+    origins: Mapping[Key, Origin] = field(default_factory=dict)
+    """For each section and tag that a repeated unit holds, where it is written."""
 
     def with_file(self, changed: Document) -> Document:
-        """The same design with one of its files changed."""
+        """The same design with one of its files changed, its repeated units not yet written out again."""
         assert self.drawn is not None
         main = changed if changed.name == self.name else self.drawn.main
         parts = tuple(changed if part.name == changed.name else part for part in self.drawn.parts)
         return compose(Drawn(main, parts))[0]
 
+    def written(self, path: Path) -> Path:
+        """Where a path stands in the text of its file."""
+        origin = self._origin(path)
+        return path if origin is None else origin.written(path[2:])
+
+    def instance(self, path: Path) -> Instance | None:
+        """The repeated unit that a path lies in."""
+        origin = self._origin(path)
+        return None if origin is None else origin.instance
+
+    def sharing(self, path: Path) -> tuple[str, ...]:
+        """The repeated units that what is written at a path holds for."""
+        path = self.written(path)
+        return tuple(origin.instance.name for origin in self.origins.values() if origin.shares(path))
+
+    @property
+    def repeats(self) -> bool:
+        """Whether it was written out from repeated units."""
+        return bool(self.origins)
+
     def owner(self, path: Path) -> Document:
         """The file in which a path is written."""
+        path = self.written(path)
         main = self.drawn.main if self.drawn is not None else self
         return self.owners.get((str(path[0]), str(path[1])), main) if len(path) > 1 else main
 
     def span(self, path: Path, *, of_key: bool = False) -> Span:
         """Where the value at ``path`` stands in its own file."""
-        owner = self.owner(path)
+        owner, path = self.owner(path), self.written(path)
         return super().span(path, of_key=of_key) if owner.name == self.name else owner.span(path, of_key=of_key)
 
     def has(self, path: Path) -> bool:
         """Whether something is written at ``path``, in whichever file."""
-        owner = self.owner(path)
+        owner, path = self.owner(path), self.written(path)
         return super().has(path) if owner.name == self.name else owner.has(path)
+
+    def _origin(self, path: Path) -> Origin | None:
+        return self.origins.get((str(path[0]), str(path[1]))) if len(path) > 1 else None
 
 
 def compose(drawn: Drawn) -> tuple[Document, list[Problem]]:
@@ -53,10 +127,10 @@ def compose(drawn: Drawn) -> tuple[Document, list[Problem]]:
     if not drawn.parts or not isinstance(main.data, dict):
         return main, problems
     data: dict[str, Any] = {
-        key: dict(value) if key in SECTIONS and isinstance(value, dict) else value for key, value in main.data.items()
+        key: dict(value) if key in _TAGGED and isinstance(value, dict) else value for key, value in main.data.items()
     }
     numbers = dict(main.numbers)
-    owners: dict[tuple[str, str], Document] = {}
+    owners: dict[Key, Document] = {}
     for part in drawn.parts:
         problems += _header_problems(part)
         for section, tag, value in _tagged(part):
@@ -80,14 +154,14 @@ def compose(drawn: Drawn) -> tuple[Document, list[Problem]]:
 def as_design(part: Document) -> Document:
     """A part as a design of its own, so that the schema of designs can be asked of its sections."""
     written = part.data if isinstance(part.data, dict) else {}
-    sections = {key: value for key, value in written.items() if key in SECTIONS}
+    sections = {key: value for key, value in written.items() if key in _TAGGED}
     data = {"coaxwright": 1, "title": part.name, "basis": {"rulesets": ["part 1"]}, **sections}
     return Document(part.name, part.text, data, part.spots, part.numbers, part.has_byte_order_mark)
 
 
 def _tagged(part: Document) -> Iterator[tuple[str, str, object]]:
     data = part.data if isinstance(part.data, dict) else {}
-    for section in SECTIONS:
+    for section in _TAGGED:
         tags = data.get(section)
         if isinstance(tags, dict):
             yield from ((section, tag, value) for tag, value in tags.items())

@@ -26,6 +26,7 @@ from coaxwright.design.quantities import Length
 from coaxwright.source import Document, Path, Problem, Span
 
 _LONGEST_LIST_WITH_NEAREST = 6
+_OF_THE_WHOLE = ("typical", "units")
 _TAG = "a tag stands on one line, without a space at its ends or a dot in front"
 
 
@@ -37,7 +38,25 @@ def problems(document: Document) -> list[Problem]:
     first = _not_this_format(document)
     if first is not None:
         return [first]
-    return _Explanation(document).problems()
+    units: dict[Path, list[Any]] = {(): []}
+    for mistake in mistakes(document.data):
+        units.setdefault(_unit_of(mistake), []).append(mistake)
+    found = [
+        problem
+        for path, of_unit in units.items()
+        for problem in _Explanation(document.below(path) if path else document, of_unit, len(path)).problems()
+    ]
+    return sorted(found, key=lambda problem: (problem.span, problem.message))
+
+
+def _unit_of(mistake: Any) -> Path:
+    """The typical unit, or what differs in a unit, in which a mistake lies: a small design within the design."""
+    match tuple(mistake.absolute_path):
+        case ("typical", tag, _, *_):
+            return ("typical", tag)
+        case ("units", tag, "but", _, *_):
+            return ("units", tag, "but")
+    return ()
 
 
 def _not_this_format(document: Document) -> Problem | None:
@@ -63,8 +82,11 @@ def _not_this_format(document: Document) -> Problem | None:
 class _Explanation:
     """The mistakes of one document, gathered so that what follows from another mistake is not told again."""
 
-    def __init__(self, document: Document) -> None:
+    def __init__(self, document: Document, mistakes: list[Any], depth: int) -> None:
         self.document = document
+        self.mistakes = mistakes
+        self.depth = depth
+        """How far below the top of the file this document stands."""
         self.keys: dict[Path, Problem] = {}
         self.values: dict[Path, Problem] = {}
         self.missing: dict[Path, list[str]] = {}
@@ -74,8 +96,8 @@ class _Explanation:
     def problems(self) -> list[Problem]:
         found = [*self.fields_for_tags(), *self.parts_of_other_sections()]
         # What the kind of a part says comes last and wins: it is narrower than what its flat form says.
-        for mistake in sorted(mistakes(self.document.data), key=_is_of_kind):
-            path: Path = tuple(mistake.absolute_path)
+        for mistake in sorted(self.mistakes, key=_is_of_kind):
+            path: Path = tuple(mistake.absolute_path)[self.depth :]
             if mistake.validator == "required":
                 self.note_missing(path, mistake)
             elif mistake.validator == "additionalProperties" or _is_key(mistake):
@@ -153,6 +175,9 @@ class _Explanation:
         written = shown(self.document, (), key)
         if section is not None:
             return self.problem(span, f"{written} stands where a section belongs", f"indent it below '{section}:'")
+        if key in _OF_THE_WHOLE and path[:1] == ("typical",):
+            what = "a typical unit holds no units of its own in this format"
+            return self.problem(span, what, f"describe each of them by itself below '{key}:' at the top")
         near = nearest_word(key, known)
         kind = str(owner.get("kind"))
         whose = _named(path, owner)
@@ -325,6 +350,8 @@ def _section_of(value: object) -> str | None:
 def _named(path: Path, instance: Mapping[str, object]) -> str:
     if not path:
         return "the design"
+    if path[-1] == "but":
+        return "'but'"
     kind = instance.get("kind")
     name = shown_tag(path[-1]) if isinstance(path[-1], str) else f"entry {path[-1] + 1} of {path[-2]!r}"
     return f"{name} ({kind})" if isinstance(kind, str) else name

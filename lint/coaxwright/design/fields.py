@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Annotated, Any, TypeVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
@@ -14,12 +15,26 @@ class AsWritten:
     """Marks a text whose number-like spellings (``012``) are kept as the author wrote them."""
 
 
+@dataclass(frozen=True, slots=True)
+class Names:
+    """Says of a tag in which sections the thing that it names is looked for."""
+
+    sections: tuple[str, ...]
+
+
 def _whole(value: object) -> object:
     return int(value) if isinstance(value, float) and value.is_integer() else value
 
 
 Text = Annotated[str, Field(min_length=1, pattern=r"\S"), AsWritten]
 Tag = Annotated[str, Field(pattern=TAG_PATTERN), AsWritten]
+BuildingTag = Annotated[Tag, Names(("buildings",))]
+PlaceTag = Annotated[Tag, Names(("places",))]
+ServiceTag = Annotated[Tag, Names(("services",))]
+DeviceTag = Annotated[Tag, Names(("devices",))]
+"""A device, or one of its ports, ``TAG.port``, or its ``TAG.mast``."""
+BondTag = Annotated[Tag, Names(("bonding",))]
+BondedTag = Annotated[Tag, Names(("devices", "bonding"))]
 Whole = Annotated[int, BeforeValidator(_whole)]
 
 T = TypeVar("T")

@@ -5,11 +5,24 @@ The JSON Schemas and the reference page are generated from these classes; a test
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, Self, TypeVar
+from typing import Annotated, Self, TypeVar
 
 from pydantic import Field, model_validator
 
-from coaxwright.design.fields import Part, Tag, Text, Whole, may, must
+from coaxwright.design.fields import (
+    BondedTag,
+    BondTag,
+    BuildingTag,
+    DeviceTag,
+    Part,
+    PlaceTag,
+    ServiceTag,
+    Tag,
+    Text,
+    Whole,
+    may,
+    must,
+)
 from coaxwright.design.kinds import BOND_COMMON, BOND_KINDS, DEVICE_COMMON, DEVICE_KINDS, KindFields
 from coaxwright.design.quantities import (
     Band,
@@ -50,7 +63,7 @@ class Basis(Part):
 class Building(Part):
     """One building of the site."""
 
-    entry: Tag | Annotated[list[Tag], Field(min_length=1)] | None = may(
+    entry: PlaceTag | Annotated[list[PlaceTag], Field(min_length=1)] | None = may(
         "The place (or places) where cables from outside come in."
     )
     occupancy: Occupancy | None = may("What this building is used as, where it differs from the basis.")
@@ -63,7 +76,7 @@ class Building(Part):
 class Place(Part):
     """A room, a wall, a roof, a stretch of ground."""
 
-    building: Tag | None = may("The building it belongs to; a place in the open belongs to none.")
+    building: BuildingTag | None = may("The building it belongs to; a place in the open belongs to none.")
     exposure: Exposure = may("What a cable meets there.", default="indoors")
     temperature: TemperatureRange | None = may("The coldest and the hottest it gets.")
     note: Text | None = may("Anything a reader should know.")
@@ -90,7 +103,7 @@ class Service(Part):
     """What comes in and on which frequencies."""
 
     kind: ServiceKind = must("The kind of service.")
-    from_: Tag = must("The device at which it enters the design.", key="from")
+    from_: DeviceTag = must("The device at which it enters the design.", key="from")
     down: Stream | None = may("Towards the outlets.")
     up: Stream | None = may("From the outlets to the operator.")
     channels: Annotated[list[Channel], Field(min_length=1)] | None = may("The broadcast channels wanted.")
@@ -108,22 +121,25 @@ class Device(Part):
     """A part with ports; its kind says which fields it has."""
 
     kind: DeviceKind = must("What it is.")
-    place: Tag | None = may("Where it is mounted.")
-    on: Tag | None = may("The device, or `TAG.port`, that it is screwed onto.")
+    place: PlaceTag | None = may("Where it is mounted.")
+    on: DeviceTag | None = may("The device, or `TAG.port`, that it is screwed onto.")
     ways: Whole | None = may("The number of outputs.", ge=2, le=32)
-    variant: Literal["unbalanced"] | None = may("An unbalanced splitter has one port with lower loss, `low-loss`.")
+    inputs: Whole | None = may("The number of inputs.", ge=1, le=64)
+    outputs: Whole | None = may("The number of outputs, where the kind has other ports as well.", ge=1, le=64)
+    value: Decibels | None = may("The value that the trade calls it by: of a tap, pad or equaliser.")
+    variant: Text | None = may("Which of the sorts of its kind it is.")
     gain: Gain | None = may("Gain of an antenna over an isotropic radiator or a dipole, or of an amplifier.")
     noise_figure: Decibels | None = may("Noise figure of an amplifier.", key="noise figure")
     impedance: Impedance | None = may("Impedance of all its ports, where it differs from the catalogue's.")
     mast: Mast | None = may("The mast or mount it stands on.")
-    serves: Annotated[list[Tag], Field(min_length=1)] | None = may("The services wanted here.")
+    serves: Annotated[list[ServiceTag], Field(min_length=1)] | None = may("The services wanted here.")
     state: State = may("Whether it is new, existing, kept in reserve or abandoned.", default="new")
     owner: Owner = may("Whose it is.", default="owner")
     note: Text | None = may("Anything a reader should know.")
 
     @model_validator(mode="after")
     def _fields_of_its_kind(self) -> Self:
-        return _of_kind(self, DEVICE_COMMON, DEVICE_KINDS[self.kind], self.kind)
+        return of_kind(self, DEVICE_COMMON, DEVICE_KINDS[self.kind], self.kind)
 
 
 class Leg(Part):
@@ -136,11 +152,11 @@ class Leg(Part):
 class Cable(Part):
     """A run of coax from one port to another."""
 
-    from_: Tag = must("The device, or `TAG.port`, at one end.", key="from")
-    to: Tag = must("The device, or `TAG.port`, at the other end.")
+    from_: DeviceTag = must("The device, or `TAG.port`, at one end.", key="from")
+    to: DeviceTag = must("The device, or `TAG.port`, at the other end.")
     type: Text = must("Class and construction in the words of the catalogue, such as `series 6 quad copper outdoor`.")
     route: (
-        Annotated[list[Annotated[dict[Tag, Length | Leg], Field(min_length=1, max_length=1)]], Field(min_length=1)]
+        Annotated[list[Annotated[dict[PlaceTag, Length | Leg], Field(min_length=1, max_length=1)]], Field(min_length=1)]
         | None
     ) = may("The places it runs through, from one end to the other, each with its length.")
     length: Length | None = may("Its whole length, where no route is given.")
@@ -153,19 +169,19 @@ class BondItem(Part):
     """A bonding conductor, or something that conductors are brought to; its kind says which fields it has."""
 
     kind: BondKind = may("What it is.", default="bonding conductor")
-    from_: Tag | None = may("What is bonded: a device, `TAG.mast`, or a bonding item.", key="from")
-    to: Tag | None = may("What it is brought to.")
+    from_: BondedTag | None = may("What is bonded: a device, `TAG.mast`, or a bonding item.", key="from")
+    to: BondedTag | None = may("What it is brought to.")
     conductor: Conductor | None = may("Its size and metal.")
     length: Length | None = may("The length of the conductor or rod.")
-    place: Tag | None = may("Where it is.")
-    electrode: Tag | None = may("What the termination is joined to: `service`, or an electrode's tag.")
+    place: PlaceTag | None = may("Where it is.")
+    electrode: BondTag | None = may("What the termination is joined to: `service`, or an electrode's tag.")
     state: State = may("Whether it is new, existing, kept in reserve or abandoned.", default="new")
     owner: Owner = may("Whose it is.", default="owner")
     note: Text | None = may("Anything a reader should know.")
 
     @model_validator(mode="after")
     def _fields_of_its_kind(self) -> Self:
-        return _of_kind(self, BOND_COMMON, BOND_KINDS[self.kind], self.kind)
+        return of_kind(self, BOND_COMMON, BOND_KINDS[self.kind], self.kind)
 
 
 class Design(Part):
@@ -199,7 +215,8 @@ class Design(Part):
 _P = TypeVar("_P", bound=Part)
 
 
-def _of_kind(part: _P, common: tuple[str, ...], fields: KindFields, kind: str) -> _P:
+def of_kind(part: _P, common: tuple[str, ...], fields: KindFields, kind: str) -> _P:
+    """The part, if it has the fields of its kind and no others; ValueError where it has not."""
     allowed = {*common, *fields.required, *fields.optional}
     for name in part.model_fields_set:
         if name not in allowed:
@@ -207,6 +224,9 @@ def _of_kind(part: _P, common: tuple[str, ...], fields: KindFields, kind: str) -
     for name in fields.required:
         if name not in part.model_fields_set:
             raise ValueError(f"a {kind} needs {name}")
+    variant = getattr(part, "variant", None)
+    if variant is not None and variant not in fields.variants:
+        raise ValueError(f"a {kind} has no variant {variant}")
     for name, quantity in fields.narrowed.items():
         value = getattr(part, name)
         if value is not None:

@@ -20,8 +20,13 @@ _TITLES = {
     "cable": "cables",
     "leg": "cables: a leg of a route",
     "bonditem": "bonding",
+    "typical": "typical",
+    "unit": "units",
+    "change": "units: but",
 }
 _SECTIONS = tuple(_TITLES)
+_CHANGE = "change"
+"""Ends the name of a part's fields where none is required: they are the part's own, and have no table of theirs."""
 
 
 def reference_page() -> str:
@@ -97,7 +102,11 @@ def _written(field: dict[str, Any]) -> str:
         return "a tag" if "[^" in field.get("pattern", "") else "words"
     if "allOf" in field or "$ref" in field:
         name = (field.get("$ref") or field["allOf"][0]["$ref"]).rpartition("/")[2]
-        return f"see {_TITLES[name]}"
+        return (
+            f"see {_TITLES[name]}"
+            if name in _TITLES
+            else f"see {_TITLES[name.removesuffix(_CHANGE)]}, nothing required"
+        )
     if field.get("type") == "object":
         return f"`tag: …`, {_written(field['additionalProperties'])}"
     return "words"

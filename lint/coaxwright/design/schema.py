@@ -2,7 +2,7 @@
 
 One flat object per part; a part with kinds dispatches with ``if``/``then`` on its kind, so that a mistake is reported
 once and not once per alternative. ``quantity`` beside a pattern names the dimension; ``written`` marks texts whose
-number-like spellings are kept as written.
+number-like spellings are kept as written; ``names`` beside a tag lists the sections that hold the thing it names.
 """
 
 from __future__ import annotations
@@ -13,10 +13,10 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from pydantic.fields import FieldInfo
 
-from coaxwright.design.fields import AsWritten, Part
-from coaxwright.design.kinds import BOND_COMMON, BOND_KINDS, DEVICE_COMMON, DEVICE_KINDS, KindFields
-from coaxwright.design.model import BondItem, Design, Device
+from coaxwright.design.fields import AsWritten, Names, Part
+from coaxwright.design.kinds import KindFields
 from coaxwright.design.quantities import Quantity
+from coaxwright.design.units.model import KINDS, DesignFile
 
 Schema = dict[str, Any]
 
@@ -25,16 +25,12 @@ _DRAFT_2020_12 = "https://json-schema.org/draft/2020-12/schema"
 _DRAFT_07 = "http://json-schema.org/draft-07/schema#"
 _ID = f"https://coaxwright.invalid/schemas/design-{FORMAT}"
 _CONSTRAINTS = {"ge": "minimum", "le": "maximum", "pattern": "pattern"}
-_KINDS: Mapping[type[Part], tuple[tuple[str, ...], Mapping[Any, KindFields]]] = {
-    Device: (DEVICE_COMMON, DEVICE_KINDS),
-    BondItem: (BOND_COMMON, BOND_KINDS),
-}
 
 
 def design_schema() -> Schema:
     """The contract, in JSON Schema 2020-12."""
     parts: dict[str, Schema] = {}
-    top = _part(Design, parts)
+    top = _part(DesignFile, parts)
     return {
         "$schema": _DRAFT_2020_12,
         "$id": f"{_ID}.schema.json",
@@ -74,8 +70,8 @@ def _part(model: type[Part], parts: dict[str, Schema]) -> Schema:
     }
     if required:
         schema["required"] = required
-    if model in _KINDS:
-        schema["allOf"] = list(_dispatch(model, *_KINDS[model]))
+    if model in KINDS:
+        schema["allOf"] = list(_dispatch(model, *KINDS[model]))
     return schema
 
 
@@ -93,8 +89,11 @@ def _dispatch(model: type[Part], common: tuple[str, ...], kinds: Mapping[Any, Ki
         }
         if fields.required:
             then["required"] = [keys[name] for name in fields.required]
-        if fields.narrowed:
-            then["properties"] = {keys[name]: quantity.schema() for name, quantity in fields.narrowed.items()}
+        narrowed: Schema = {keys[name]: quantity.schema() for name, quantity in fields.narrowed.items()}
+        if fields.variants:
+            narrowed["variant"] = {"enum": list(fields.variants)}
+        if narrowed:
+            then["properties"] = narrowed
         yield {"if": condition, "then": then}
 
 
@@ -123,9 +122,10 @@ def _type(annotation: Any, metadata: list[Any], parts: dict[str, Schema]) -> Sch
         return {"type": "array", "items": _type(get_args(annotation)[0], [], parts)} | _sizes(metadata, "Items")
     if origin is dict:
         key, value = get_args(annotation)
+        tag = _type(key, [], parts)
         return {
             "type": "object",
-            "propertyNames": {"pattern": _type(key, [], parts)["pattern"]},
+            "propertyNames": {keyword: tag[keyword] for keyword in ("pattern", "names") if keyword in tag},
             "additionalProperties": _type(value, [], parts),
         } | _sizes(metadata, "Properties")
     if isinstance(annotation, type) and issubclass(annotation, Quantity):
@@ -141,7 +141,7 @@ def _type(annotation: Any, metadata: list[Any], parts: dict[str, Schema]) -> Sch
     if annotation is int:
         return {"type": "integer"} | _constraints(metadata)
     if annotation is str and any(item is AsWritten for item in metadata):
-        return {"type": ["string", "number"], "written": True} | _constraints(metadata)
+        return {"type": ["string", "number"], "written": True} | _names(metadata) | _constraints(metadata)
     if annotation is str:
         return {"type": "string"} | _constraints(metadata)
     raise TypeError(f"no schema for {annotation!r}")
@@ -172,6 +172,12 @@ def _constraints(metadata: list[Any]) -> Schema:
         if getattr(item, "examples", None):
             found["examples"] = item.examples
     return found
+
+
+def _names(metadata: list[Any]) -> Schema:
+    """Where the thing that a tag names is looked for."""
+    sections = next((item.sections for item in metadata if isinstance(item, Names)), None)
+    return {} if sections is None else {"names": list(sections)}
 
 
 def _flat(metadata: list[Any]) -> Iterator[Any]:

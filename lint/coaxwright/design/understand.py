@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import Any
 
@@ -25,16 +25,49 @@ def understand(document: Document) -> Design:
 
     Raises NotUnderstood with all mistakes of the file where it breaks the schema.
     """
-    _restore_written_texts(document)
-    if not is_design(document.data):
-        from coaxwright.design.explain import problems
+    return Design.model_validate(whole(document).data)
 
-        raise NotUnderstood(problems(document))
-    return Design.model_validate(document.data)
+
+def whole(document: Document) -> Document:
+    """The document held to the schema, with its repeated units written out; itself where it repeats nothing.
+
+    Raises NotUnderstood with all mistakes of the file.
+    """
+    mistakes = _mistakes(document)
+    if _repeats(document.data):
+        from coaxwright.design.units import write_out
+
+        document, more = write_out(document)
+        mistakes = _together(mistakes, more)
+    if mistakes:
+        raise NotUnderstood(mistakes)
+    return document
+
+
+def _mistakes(document: Document) -> list[Problem]:
+    """What keeps one file from being a design."""
+    _restore_written_texts(document)
+    if is_design(document.data):
+        return []
+    from coaxwright.design.explain import problems
+
+    return problems(document)
+
+
+def _repeats(data: object) -> bool:
+    return isinstance(data, dict) and ("units" in data or "typical" in data)
+
+
+def _together(first: list[Problem], second: list[Problem]) -> list[Problem]:
+    """The problems of both, in the order of the text; where both tell of one place, the first one's."""
+    told = {(problem.file, problem.span) for problem in first}
+    return sorted({*first, *(problem for problem in second if (problem.file, problem.span) not in told)})
 
 
 def understand_drawn(drawn: Drawn) -> Document:
     """The document of a design and its parts, put together after each file was held to the schema on its own.
+
+    Its repeated units are not written out yet.
 
     Raises NotUnderstood with the mistakes of all files together.
     """
@@ -42,21 +75,22 @@ def understand_drawn(drawn: Drawn) -> Document:
         return drawn.main
     from coaxwright.design.composition import as_design, compose
 
-    whole, problems = compose(drawn)
+    together, problems = compose(drawn)
     for document in (drawn.main, *(as_design(part) for part in drawn.parts)):
-        try:
-            understand(document)
-        except NotUnderstood as error:
-            problems += error.problems
+        problems += _mistakes(document)
+    if problems and _repeats(together.data):
+        from coaxwright.design.units import write_out
+
+        problems = _together(problems, write_out(together)[1])
     if problems:
         raise NotUnderstood(sorted(set(problems)))
-    return whole
+    return together
 
 
 def _restore_written_texts(document: Document) -> None:
     """Put back the author's spelling where a text looks like a number: sheet ``012``, a device called ``101``."""
     for path, text in document.numbers.items():
-        if any(_matches(pattern, path) for pattern in _written_paths()):
+        if any(_matches(pattern, path) for pattern in _written_paths().get((len(path), path[:1]), ())):
             container: Any = document.data
             for step in path[:-1]:
                 container = container[step]
@@ -64,10 +98,13 @@ def _restore_written_texts(document: Document) -> None:
 
 
 @cache
-def _written_paths() -> tuple[tuple[str | None, ...], ...]:
-    """The paths of all texts taken as written; None stands for any tag or index."""
+def _written_paths() -> Mapping[tuple[int, Path], list[tuple[str | None, ...]]]:
+    """The paths of all texts taken as written, by their length and first step; None stands for any tag or index."""
     schema = committed_schema()
-    return tuple(_find_written(schema, schema, ()))
+    found: dict[tuple[int, Path], list[tuple[str | None, ...]]] = {}
+    for path in _find_written(schema, schema, ()):
+        found.setdefault((len(path), (str(path[0]),)), []).append(path)
+    return found
 
 
 def _find_written(node: Any, schema: Any, path: tuple[str | None, ...]) -> Iterator[tuple[str | None, ...]]:

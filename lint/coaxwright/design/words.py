@@ -24,21 +24,54 @@ State = Literal["new", "existing", "reserve", "abandoned"]
 
 Owner = Literal["owner", "operator", "landlord", "tenant"]
 
-ServiceKind = Literal["cable broadband", "terrestrial TV"]
+ServiceKind = Literal[
+    "cable broadband",
+    "terrestrial TV",
+    "FM radio",
+    "satellite IF",
+    "in-home data",
+    "cellular",
+    "camera video",
+]
 
 DeviceKind = Literal[
     "service drop",
     "ground block",
     "protector",
     "splitter",
+    "tap",
+    "outlet",
+    "cable modem",
+    "receiver",
     "antenna",
     "preamplifier",
     "power inserter",
-    "cable modem",
-    "receiver",
-    "outlet",
+    "drop amplifier",
     "terminator",
+    "filter",
+    "optical node",
+    "dish",
+    "LNB",
+    "multiswitch",
+    "satellite receiver",
+    "modulator",
+    "camera",
+    "video recorder",
+    "cellular booster",
+    "in-home data adapter",
+    "directional coupler",
+    "combiner",
+    "diplexer",
+    "attenuator",
+    "equaliser",
+    "matching pad",
+    "matching transformer",
+    "DC block",
+    "galvanic isolator",
 ]
+
+AERIALS: frozenset[DeviceKind] = frozenset(("antenna", "LNB"))
+"""Devices at which coax from the air begins."""
 
 BondKind = Literal[
     "bonding conductor",

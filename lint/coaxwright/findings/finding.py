@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from coaxwright.checks import Citation, Mend, Subject
 from coaxwright.findings.outcome import Outcome
@@ -49,6 +49,8 @@ class Amendment:
     """What stands there now."""
     text: str
     """What to write instead."""
+    changes: tuple[str, ...] = ()
+    """The repeated units that it changes, all at once: those that are written where it is made."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +76,18 @@ class Finding:
     """For a finding that cannot be judged: where the missing figure belongs."""
     mend: Mend | None = None
     amendment: Amendment | None = None
+    case: str = ""
+    """The wording of the rule that applies; empty for one that cannot be judged."""
+    instances: tuple[str, ...] = ()
+    """The repeated units that it holds for, in the order of their tags; its texts are those of the first."""
+
+    @property
+    def identities(self) -> tuple[Identity, ...]:
+        """The identity for each repeated unit that it holds for; its own where there is none."""
+        if not self.instances:
+            return (self.identity,)
+        own = str(self.subject.path[1]).removeprefix(f"{self.instances[0]}/")
+        return tuple(replace(self.identity, subject=f"{instance}/{own}") for instance in self.instances)
 
     def returns(self, returns_at: Severity) -> bool:
         """Whether it returns its design, when findings from ``returns_at`` up do; what needs a person never does."""

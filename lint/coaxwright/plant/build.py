@@ -7,13 +7,13 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
-from coaxwright.catalogue import CableType, Catalogue, DeviceEntry, Direction, Port, UnknownWords, load_catalogue
+from coaxwright.catalogue import CableType, Catalogue, UnknownWords, load_catalogue
 from coaxwright.design import Cable, Design, Device, Leg
 from coaxwright.design.quantities import Length, total
 from coaxwright.design.words import OUTSIDE
 from coaxwright.plant.bonds import BondGraph
+from coaxwright.plant.devices import entry_of, not_made, ports_of
 from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReference
 from coaxwright.plant.parts import (
     BondNode,
@@ -126,34 +126,11 @@ class _Builder:
 
     def device(self, tag: str, device: Device, places: Mapping[str, PlaceNode]) -> DeviceNode:
         place = self.references.find(device.place, places, "place", ("devices", tag, "place"))
-        entry = self.catalogue.device(device.kind, device.ways, device.variant)
+        entry = entry_of(device, self.catalogue)
         if entry is None:
-            made = self.catalogue.ways(device.kind, device.variant)
-            self.references.unknown.append(
-                UnknownReference(
-                    ("devices", tag, "ways"),
-                    str(device.ways),
-                    f"number of ways of {'an unbalanced' if device.variant else 'a'} {device.kind}",
-                    tuple(str(ways) for ways in made),
-                    None,
-                    None,
-                )
-            )
-        return DeviceNode(tag, device, entry, self.ports(device, entry), places[place] if place else None)
-
-    def ports(self, device: Device, entry: DeviceEntry | None) -> tuple[Port, ...]:
-        if entry is None:  # more ways than the catalogue knows: alike outputs let everything else be judged
-            like = self.catalogue.device(device.kind, self.catalogue.ways(device.kind)[0])
-            assert like is not None
-            outputs = [port for port in like.ports if port.direction is Direction.OUT]
-            inputs = [port for port in like.ports if port.direction is not Direction.OUT]
-            ports = (*inputs, *(replace(outputs[0], name=f"out-{way}") for way in range(1, (device.ways or 0) + 1)))
-        else:
-            ports = entry.ports
-        if device.impedance is None:
-            return ports
-        own_ohm = device.impedance.impedance_ohm
-        return tuple(replace(port, impedance_ohm=own_ohm) for port in ports)
+            self.references.unknown.append(not_made(tag, device, self.catalogue))
+        ports = ports_of(device, entry, self.catalogue)
+        return DeviceNode(tag, device, entry, ports, places[place] if place else None)
 
     def cable_ends(self, tag: str, cable: Cable, devices: Mapping[str, DeviceNode]) -> tuple[Plug | None, Plug | None]:
         def plug(key: str, written: str) -> Plug | None:
@@ -167,8 +144,10 @@ class _Builder:
         self, devices: Mapping[str, DeviceNode], ends: Mapping[str, tuple[Plug | None, Plug | None]]
     ) -> Assignment:
         for tag, node in devices.items():
-            if node.device.on is not None and node.in_use:
-                path: Path = ("devices", tag, "on")
+            path: Path = ("devices", tag, "on")
+            if node.device.kind == "LNB":  # it sits in front of its dish and takes no port of it
+                self.references.find(node.device.on, devices, "device", path)
+            elif node.device.on is not None and node.in_use:
                 device, port = self.references.device_and_port(node.device.on, devices, path)
                 if device is not None:
                     self.fitted.append(Plug(tag, path, device, port))

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
+from coaxwright.design.words import AERIALS
 from coaxwright.plant.parts import CableEnd, CableLink, DeviceNode, PlaceNode
 from coaxwright.plant.tags import tag_order
 from coaxwright.plant.values import Unknown
@@ -79,7 +80,7 @@ class EntryFinder:
             device = reached.device
             if device is None:
                 continue
-            if device.device.kind == "antenna":
+            if device.device.kind in AERIALS:
                 return "antenna", device.tag
             if device.device.kind == "service drop":
                 return "service drop", device.tag
@@ -94,8 +95,10 @@ class EntryFinder:
             if source is None or source.place is not None or source.device.place is not None or inside is None:
                 continue
             building = _inside(inside)
-            if source.device.kind in ("antenna", "service drop") and building is not None and not link.segments:
-                yield Entry(link, building, None, inside, outer, inner, source.device.kind, source.tag)
+            line: Line = "antenna" if source.device.kind in AERIALS else "service drop"
+            is_source = source.device.kind in AERIALS or source.device.kind == "service drop"
+            if is_source and building is not None and not link.segments:
+                yield Entry(link, building, None, inside, outer, inner, line, source.tag)
 
     def _from_drop_inside(self, link: CableLink) -> Iterator[Entry]:
         """The entry that is not drawn, before a service drop that stands inside a building."""

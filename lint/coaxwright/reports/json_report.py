@@ -150,6 +150,7 @@ def _finding(finding: Finding, returns_at: Severity) -> Json:
             "owner": subject.owner,
             "state": subject.state,
         },
+        "instances": finding.instances,
         "place": _place(finding.place),
         "found": finding.found,
         "required": finding.required,
@@ -179,7 +180,7 @@ def _span(span: Span) -> Mapping[str, int]:
 def _amendment(amendment: Amendment | None) -> Json:
     if amendment is None:
         return None
-    return {**_span(amendment.span), "written": amendment.written, "text": amendment.text}
+    return {**_span(amendment.span), "written": amendment.written, "text": amendment.text, "changes": amendment.changes}
 
 
 def _tally(counted: RuleTally, rule: Rule) -> Json:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from hashlib import sha256
 
 from coaxwright.findings import Amendment, Finding, Outcome
+from coaxwright.reports.instances import also_in, changes
 from coaxwright.reports.json_report import Json
 from coaxwright.reports.sarif_places import Files, Things, message, region
 from coaxwright.reports.sarif_rules import LEVELS, UNDERSTOOD, Documents
@@ -46,6 +47,7 @@ def full(
             "outcome": finding.outcome,
             "severity": finding.severity.value,
             "returns": finding.returns(returns_at),
+            "instances": finding.instances,
             "found": finding.found,
             "required": finding.required,
             "remedy": finding.remedy,
@@ -113,7 +115,8 @@ def _level(finding: Finding) -> dict[str, Json]:
 
 def _brief_message(finding: Finding) -> str:
     sources = "; ".join(str(source) for source in finding.sources)
-    parts = (finding.found, f"Required: {finding.required}", f"Remedy: {finding.remedy}", *finding.remarks)
+    others = (f"Also in {also_in(finding)}",) if len(finding.instances) > 1 else ()
+    parts = (finding.found, *others, f"Required: {finding.required}", f"Remedy: {finding.remedy}", *finding.remarks)
     return " ".join(ended(part) for part in (*parts, f"Source: {sources}"))
 
 
@@ -124,7 +127,7 @@ def ended(text: str) -> str:
 
 def _fix(amendment: Amendment, file: str, files: Files) -> Json:
     return {
-        "description": message(f"write '{amendment.text}' in place of '{amendment.written}'"),
+        "description": message(f"write '{amendment.text}' in place of '{amendment.written}'{changes(amendment)}"),
         "artifactChanges": [
             {
                 "artifactLocation": files.location(file),

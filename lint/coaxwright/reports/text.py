@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from re import split
 
-from coaxwright.findings import Finding, Folded, Outcome, Result, fold
+from coaxwright.findings import Amendment, Finding, Folded, Outcome, Result, fold
 from coaxwright.reports.excerpt import columns, excerpt, shown
 from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review
 from coaxwright.rules import Caution, Severity
@@ -96,11 +96,15 @@ class _Text:
         yield f"      {line}"
         yield f"      {self.painted(_COLOURS[finding.severity], mark)}"
         yield from self.labelled("is", finding.found)
+        if len(finding.instances) > 1:
+            from coaxwright.reports.instances import also_in
+
+            yield from self.labelled("also in", also_in(finding))
         yield from self.labelled("should be", finding.required)
         yield from self.labelled("because", finding.reason)
         yield from self.labelled("remedy", finding.remedy)
         if finding.amendment is not None:
-            yield from self.labelled("amendment", f"'{finding.amendment.written}' to '{finding.amendment.text}'")
+            yield from self.labelled("amendment", _amendment(finding.amendment))
         yield from self.labelled("source", "; ".join(str(source) for source in finding.sources))
         for remark in finding.remarks:
             yield from self.labelled("note", remark)
@@ -174,6 +178,15 @@ def _crash(crash: Crash) -> str:
     else:
         what = f"The check behind {crash.rule} failed at {crash.subject or 'the design'}; the other rules went on."
     return f"{what} Please report this: {crash.error}"
+
+
+def _amendment(amendment: Amendment) -> str:
+    change = f"'{amendment.written}' to '{amendment.text}'"
+    if not amendment.changes:
+        return change
+    from coaxwright.reports.instances import changes
+
+    return change + changes(amendment)
 
 
 def _word(finding: Finding) -> str:

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from coaxwright.analysis import Analysis
 from coaxwright.checks import AnyCheck, CannotJudge, DoesNotApply, NeedsPerson, NotMet, Site, Subject, Verdict
-from coaxwright.design import Design, NotUnderstood, understand
+from coaxwright.design import Design, NotUnderstood, whole
+from coaxwright.design.words import AERIALS
 from coaxwright.findings import Finding, Identity, Outcome, Place
 from coaxwright.plant import Plant, build_plant
 from coaxwright.review.model import Crash, DesignReview, RuleTally
@@ -42,9 +43,10 @@ def judge(document: Document, rules: Shelf | Bases) -> DesignReview:
     """The review of one document; ``rules`` are those that a design may name."""
     bases = rules if isinstance(rules, Bases) else Bases(rules)
     try:
-        design = understand(document)
+        document = whole(document)
     except NotUnderstood as error:
         return not_understood(document.name, tuple(error.problems), bases)
+    design = Design.model_validate(document.data)
     try:
         basis = bases.of(tuple(design.basis.rulesets))
     except RulesetError as error:
@@ -94,6 +96,10 @@ class _Judgement:
             tally = dict.fromkeys(_COUNTED.values(), 0)
             findings += self.ask(rule, tally)
             tallies.append(RuleTally(rule.name, **tally))
+        if self.document.repeats:
+            from coaxwright.findings.repeated import told_once
+
+            findings = told_once(findings, self.document)
         findings.sort(key=lambda finding: finding.order)
         design = self.design
         return DesignReview(
@@ -140,6 +146,7 @@ class _Judgement:
         mend = None
         related: tuple[tuple[Place, str], ...] = ()
         if isinstance(verdict, CannotJudge):
+            case = ""
             root, place = verdict.unknown.root, self.place(verdict.unknown.root, False)
             found, remedy = f"cannot be judged: {verdict.unknown.cause}", "state what is missing"
             required = f"{rule.title[0].lower()}{rule.title[1:]}"
@@ -148,6 +155,7 @@ class _Judgement:
                 severity = Severity.ADVICE
                 remarks.append(f"The figure is due at the stage '{rule.due}'.")
         else:
+            case = verdict.case
             words = rule.words[verdict.case]
             sources = rule.sources_for(verdict.case, verdict.cites)
             root, place = verdict.at, self.place(verdict.at, verdict.at_key)
@@ -182,6 +190,7 @@ class _Judgement:
             related=related,
             root=root,
             mend=mend,
+            case=case,
         )
 
     def remarks(self, subject: Subject) -> Iterator[str]:
@@ -200,7 +209,7 @@ class _Judgement:
     def cautions(self) -> Iterator[Caution]:
         """The cautions that this design calls for."""
         circumstances: set[str] = {node.exposure for node in self.plant.places.values()}
-        if any(node.device.kind == "antenna" for node in self.plant.devices.values()):
+        if any(node.device.kind in AERIALS or node.device.kind == "dish" for node in self.plant.devices.values()):
             circumstances.add("antenna")
         if self.plant.bonds or self.plant.bondables or self.plant.entries:
             circumstances.add("bonding")

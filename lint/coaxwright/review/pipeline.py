@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
-from coaxwright.design import NotUnderstood
+from coaxwright.design import NotUnderstood, whole
 from coaxwright.findings import Identity
 from coaxwright.review.judge import Bases, judge, not_understood
 from coaxwright.review.model import RETURNS_AT, WHOLE_DESIGN, Crash, DesignReview, Review
@@ -71,11 +71,16 @@ def _collector_resting() -> Iterator[None]:
 def _with_amendments(judged: DesignReview, document: Document, bases: Bases) -> DesignReview:
     from coaxwright.amend import prove
 
-    known = frozenset(finding.identity for finding in judged.findings)
+    if not any(finding.mend for finding in judged.findings):
+        return judged
+    document = whole(document)
+    known = frozenset(identity for finding in judged.findings for identity in finding.identities)
 
     def identities(copy: Document) -> Iterable[Identity] | None:
         again = judge(copy, bases)
-        return None if again.problems or again.crashes else [finding.identity for finding in again.findings]
+        if again.problems or again.crashes:
+            return None
+        return [identity for finding in again.findings for identity in finding.identities]
 
     findings = tuple(
         replace(finding, amendment=prove(document, finding, known, identities)) if finding.mend else finding

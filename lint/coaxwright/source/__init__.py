@@ -1,6 +1,6 @@
 """Text to plain data with an exact place for every key and value."""
 
-from coaxwright.source.document import Branch, Document, Path, Spot
+from coaxwright.source.document import Branch, Document, Instance, Path, Spot
 from coaxwright.source.drawn import DRAWS_IN, PART, PART_SUFFIX, Drawn, draw_in
 from coaxwright.source.files import read_file
 from coaxwright.source.limits import Limits
@@ -16,6 +16,7 @@ __all__ = [
     "Branch",
     "Document",
     "Drawn",
+    "Instance",
     "Limits",
     "Path",
     "Position",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 from re import compile as regex
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 from yaml.error import Mark
 from yaml.events import ScalarEvent
@@ -33,6 +33,15 @@ class Branch:
 
 Spot: TypeAlias = Branch | ScalarEvent
 """The parser's own event is the spot of a scalar: keeping it costs nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Instance:
+    """One of several like units, and what a thing of it is called in the typical unit."""
+
+    name: str
+    typical: str
+    tag: str
 
 
 @dataclass(frozen=True)
@@ -81,6 +90,32 @@ class Document:
     def owner(self, path: Path) -> Document:
         """The file in which a path is written; a design of one file has but one answer."""
         return self
+
+    def written(self, path: Path) -> Path:
+        """Where a path stands in the text; another path only for what a repeated unit holds."""
+        return path
+
+    def instance(self, path: Path) -> Instance | None:
+        """The repeated unit that a path lies in."""
+        return None
+
+    def sharing(self, path: Path) -> tuple[str, ...]:
+        """The repeated units that what is written at a path holds for."""
+        return ()
+
+    @property
+    def repeats(self) -> bool:
+        """Whether it was written out from repeated units."""
+        return False
+
+    def below(self, path: Path) -> Document:
+        """What stands at a path of this file, as a document of its own that keeps its places."""
+        data: Any = self.data
+        spot: Any = self.spots
+        for step in path:
+            data, spot = data[step], spot.items[step]
+        numbers = {at[len(path) :]: text for at, text in self.numbers.items() if at[: len(path)] == path}
+        return Document(self.name, self.text, data, spot, numbers, self.has_byte_order_mark)
 
     def order(self) -> Iterator[Path]:
         """Every path, in the order of the text."""

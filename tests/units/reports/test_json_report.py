@@ -167,6 +167,7 @@ def test_a_finding_is_told_whole(outputs: dict[str, Any]) -> None:
         "outcome": "not met",
         "returns": True,
         "subject": {"kind": "cable", "tag": "C-104", "second": "", "where": "", "owner": "owner", "state": "new"},
+        "instances": [],
         "place": {"file": "a.coax.yaml", **place, "text": line},
         "found": "'KITCHN' is not a device of this design",
         "required": "the tag of a thing that is there",
@@ -185,7 +186,7 @@ def test_a_finding_is_told_whole(outputs: dict[str, Any]) -> None:
         "remarks": [],
         "related": [],
         "root": ["cables", "C-104", "to"],
-        "amendment": {**place, "written": "KITCHN", "text": "KITCHEN"},
+        "amendment": {**place, "written": "KITCHN", "text": "KITCHEN", "changes": []},
     }
 
 

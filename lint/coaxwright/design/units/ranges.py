@@ -1,0 +1,76 @@
+"""``flat-01 to flat-12``: the tags that one line of the units stands for."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from coaxwright.source import quoted
+
+_TO = " to "
+_FIGURES = re.compile("([0-9]+)")
+_WIDEST = 9
+_EXAMPLE = "write it like 'flat-01 to flat-12'"
+
+
+@dataclass(frozen=True, slots=True)
+class Series:
+    """Tags that count up from the first to the last, all as wide."""
+
+    before: str
+    first: int
+    last: int
+    width: int
+    after: str
+
+    def __len__(self) -> int:
+        return self.last - self.first + 1
+
+    def __iter__(self) -> Iterator[str]:
+        for number in range(self.first, self.last + 1):
+            yield f"{self.before}{number:0{self.width}}{self.after}"
+
+
+@dataclass(frozen=True, slots=True)
+class NoSeries:
+    """Why a key is not a range that can be counted, and what to write."""
+
+    what: str
+    expected: str
+
+
+def tags_of(key: str) -> Series | tuple[str] | NoSeries:
+    """The tags that a key of the units stands for: its own, or those of a range."""
+    if _TO not in key:
+        return (key,)
+    first, *others = key.split(_TO)
+    if len(others) != 1:
+        return NoSeries(f"{quoted(key)} is no range", _EXAMPLE)
+    return _counted(key, first, others[0])
+
+
+def _counted(key: str, first: str, last: str) -> Series | NoSeries:
+    begins, ends = _FIGURES.split(first), _FIGURES.split(last)
+    if begins[::2] != ends[::2]:
+        return NoSeries(f"the words around the figures differ in {quoted(key)}", _EXAMPLE)
+    figures = range(1, len(begins), 2)
+    if not figures:
+        return NoSeries(f"{quoted(key)} has no figures to count", _EXAMPLE)
+    counting = [index for index in figures if begins[index] != ends[index]]
+    if len(counting) > 1:
+        return NoSeries(f"{quoted(key)} counts in more than one place", _EXAMPLE)
+    if not counting:
+        return NoSeries(f"{quoted(key)} does not count up", f"write {quoted(first)} for one unit")
+    (index,) = counting
+    low, high = begins[index], ends[index]
+    if max(len(low), len(high)) > _WIDEST:
+        return NoSeries(f"the figures of {quoted(key)} are too many", f"count with {_WIDEST} figures at most")
+    before, after = "".join(begins[:index]), "".join(begins[index + 1 :])
+    if int(low) >= int(high):
+        return NoSeries(f"{quoted(key)} does not count up", f"write {quoted(f'{last}{_TO}{first}')}")
+    width = max(len(low), len(high))
+    if len(low) != len(high):
+        wide = f"{before}{low.zfill(width)}{after}{_TO}{before}{high.zfill(width)}{after}"
+        return NoSeries(f"the figures of {quoted(key)} are not of one width", f"write {quoted(wide)}")
+    return Series(before, int(low), int(high), width, after)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -308,3 +309,16 @@ def test_a_typical_unit_of_which_there_is_none_is_no_plant() -> None:
     done = reviewed({**HEAD, **SITE, "typical": {"flat": FLAT}})
     assert done.findings == reviewed({**HEAD, **SITE}).findings
     assert Review((done,)).exit_status == 0
+
+
+def test_the_flats_of_the_guide_are_understood() -> None:
+    guide = (Path(__file__).parents[2] / "docs" / "guide.md").read_text(encoding="utf-8")
+    (block,) = re.findall(r"```text\n(typical:\n.*?)```", guide, re.DOTALL)
+    (trunk,) = re.findall(r"`(T-1: \{.*?\})`", guide)
+    head = "\n".join(f"{key}: {json.dumps(value)}" for key, value in {**HEAD, "places": SITE["places"]}.items())
+    devices = "devices: {SP0: {kind: splitter, ways: 2, place: riser}, DROP: {kind: service drop, place: cellar}}"
+    done = review_document(read_text(f"{head}\n{devices}\ncables:\n  {trunk}\n{block}", "x"), shipped_shelf())
+    assert done.problems == ()
+    assert done.findings == ()
+    devices_judged = next(tally.met for tally in done.tallies if tally.rule == "plan.port-single-use")
+    assert devices_judged == 2 + 12 * 3 + 2

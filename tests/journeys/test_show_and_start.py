@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import shlex
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -67,3 +69,36 @@ def test_what_a_drawn_in_part_says_stands_with_its_place_in_the_part(coax, site:
     shown = coax("show", "a.coax.yaml")
     assert shown.returncode == 0
     assert "  b.coax-part.yaml:3:30\n    'attic' is no place\n" in shown.stdout
+
+
+UNITS = """\
+coaxwright: 1
+title: Ruff Row 5 (invented)
+basis: {rulesets: [trade 1]}
+places: {hall: {}}
+devices: {SP0: {kind: splitter, ways: 2, place: hall}}
+typical:
+  flat:
+    places: {den: {}}
+    devices:
+      TV: {kind: outlet, place: dne}
+units:
+  flat-1 to flat-2: {like: flat}
+cables:
+  C-1: {from: SP0, to: flat-1/TV, type: series 6, length: 20 ft}
+"""
+
+
+def test_what_could_not_be_connected_in_a_typical_unit_is_told_where_it_is_written(tmp_path: Path) -> None:
+    design = tmp_path / "row.coax.yaml"
+    design.write_text(UNITS, encoding="utf-8")
+    done = subprocess.run(
+        [sys.executable, "-m", "coaxwright", "show", design.name],
+        cwd=tmp_path,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 0, done.stderr
+    assert "row.coax.yaml:10:33" in done.stdout
+    assert "flat-2/TV" in done.stdout

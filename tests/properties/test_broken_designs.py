@@ -36,6 +36,17 @@ DESIGN: dict[str, Any] = {
         "B-1": {"from": "ANT.mast", "to": "R", "conductor": "10 AWG copper"},
         "R": {"kind": "ground rod", "place": "yard"},
     },
+    "typical": {
+        "flat": {
+            "places": {"hall": {"building": "house"}},
+            "devices": {"TV": {"kind": "outlet", "place": "hall"}, "SP": {"kind": "splitter", "ways": 2}},
+            "cables": {"C": {"from": "SP", "to": "TV", "type": "series 6", "route": [{"hall": "3 ft"}]}},
+        }
+    },
+    "units": {
+        "u-1 to u-3": {"like": "flat"},
+        "u-4": {"like": "flat", "but": {"devices": {"SP": {"ways": 3, "place": "attic"}}}, "leaves out": ["TV", "C"]},
+    },
 }
 WRONG = st.sampled_from(
     [
@@ -61,10 +72,33 @@ WRONG = st.sampled_from(
         {"from": "A", "to": "B"},
         {"attic": "3 ft"},
         {"length": None},
+        {"like": "flat"},
+        [["a"]],
     ]
 )
 KEYS = st.sampled_from(
-    ["kind", "from", "to", "place", "length", "Kind", "devices", "C-1", ".x", "x ", "gain", "title", "5"]
+    [
+        "kind",
+        "from",
+        "to",
+        "place",
+        "length",
+        "Kind",
+        "devices",
+        "C-1",
+        ".x",
+        "x ",
+        "gain",
+        "title",
+        "5",
+        "like",
+        "but",
+        "u-2",
+        "SP",
+        "u-4/SP",
+        "u-3 to u-1",
+        "u-1 to u-9",
+    ]
 )
 
 
@@ -123,4 +157,4 @@ def test_understood_or_refused_with_problems_in_order(changes: list[tuple[Any, s
 def test_the_unchanged_design_is_understood() -> None:
     stream = io.StringIO()
     YAML(typ="safe", pure=True).dump(DESIGN, stream)
-    assert len(understand(read_text(stream.getvalue(), "x")).devices) == 3
+    assert len(understand(read_text(stream.getvalue(), "x")).devices) == 3 + 3 * 2 + 1

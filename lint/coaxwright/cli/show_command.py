@@ -37,7 +37,7 @@ def run_show(path: Path, form: ShowForm = ShowForm.TEXT, into: Path | None = Non
 
 def _shown(path: Path, form: ShowForm, columns: int) -> tuple[str, int]:
     from coaxwright.analysis import Analysis
-    from coaxwright.design import NotUnderstood, understand
+    from coaxwright.design import NotUnderstood, understand, whole
     from coaxwright.plant import build_plant
     from coaxwright.reports import understood_json, understood_text
     from coaxwright.reports.understood import understood
@@ -47,7 +47,7 @@ def _shown(path: Path, form: ShowForm, columns: int) -> tuple[str, int]:
     from coaxwright.source import ReadError
 
     try:
-        document = read_design(path, name_of(path))
+        document = whole(read_design(path, name_of(path)))  # typical units written out, each place known
         design = understand(document)
         combine(tuple(design.basis.rulesets), shipped_shelf())  # a ruleset that is not here is a mistake in a review
     except (ReadError, NotUnderstood, RulesetError):

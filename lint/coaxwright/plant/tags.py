@@ -31,13 +31,21 @@ def in_tag_order(things: Mapping[str, T]) -> dict[str, T]:
 
 
 def nearest_tag(tag: str, known: list[str]) -> str | None:
-    """The known tag that was probably meant; the first in tag order where several are as near."""
+    """The known tag that was probably meant; the first in tag order where several are as near.
+
+    Of ``flat-03/hal`` only the end is compared, and only with what begins as it does, where anything does.
+    """
+    unit, slash, end = tag.rpartition("/")
+    beside = [candidate.removeprefix(f"{unit}/") for candidate in known if slash and candidate.startswith(f"{unit}/")]
+    if beside:
+        near = nearest_tag(end, beside)
+        return None if near is None else f"{unit}/{near}"
     ordered = sorted(known, key=tag_order)
     folded = {candidate.casefold(): candidate for candidate in reversed(ordered)}
     if tag.casefold() in folded:
         return folded[tag.casefold()]
-    near = get_close_matches(tag, ordered, n=len(ordered) or 1, cutoff=_CLOSE)
-    if not near:
+    close = get_close_matches(tag, ordered, n=len(ordered) or 1, cutoff=_CLOSE)
+    if not close:
         return None
-    best = SequenceMatcher(a=near[0], b=tag).ratio()
-    return min((one for one in near if SequenceMatcher(a=one, b=tag).ratio() == best), key=tag_order)
+    best = SequenceMatcher(a=close[0], b=tag).ratio()
+    return min((one for one in close if SequenceMatcher(a=one, b=tag).ratio() == best), key=tag_order)

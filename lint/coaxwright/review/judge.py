@@ -199,6 +199,7 @@ class _Judgement:
 
     def place(self, path: Path, at_key: bool) -> Place:
         """Where a path stands, or the nearest thing above it that is written."""
+        path = self.document.written(path)
         written = self.document.has(path)
         while not self.document.has(path):
             path = path[:-1]

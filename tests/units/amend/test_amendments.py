@@ -135,6 +135,19 @@ def test_nothing_is_offered_that_was_not_proven() -> None:
     assert prove(document, finding, known, lambda copy: None) is None, "the copy is not understood"
 
 
+def test_nothing_is_offered_that_mends_one_unit_and_adds_to_another() -> None:
+    document = read_text(TEXT, "x")
+    finding, known = a_finding(document, MEND)
+    subject = replace(finding.subject, path=("cables", "u-1/C-104"))
+    finding = replace(finding, subject=subject, instances=("u-1", "u-2"))
+    first, second = finding.identities
+    third = replace(first, subject="u-3/C-104")
+    rest = known - {finding.identity}
+    assert prove(document, finding, rest | {first, second}, lambda copy: rest) is not None
+    assert prove(document, finding, rest | {first, second}, lambda copy: rest | {second}) is None, "one is left"
+    assert prove(document, finding, rest | {first, second}, lambda copy: rest | {third}) is None, "another came"
+
+
 def test_nothing_is_offered_where_nothing_can_be_mended() -> None:
     document = read_text(TEXT, "x")
     finding, known = a_finding(document, None)

@@ -52,6 +52,15 @@ def test_a_fingerprint_stays_what_it_was() -> None:
     )
 
 
+def test_a_finding_of_several_units_has_an_identity_for_each() -> None:
+    assert FIRST.identities == (FIRST.identity,)
+    subject = replace(FIRST.subject, path=("cables", "flat-01/C-1"))
+    identity = replace(FIRST.identity, subject="flat/C-1")
+    told = replace(FIRST, subject=subject, identity=identity, instances=("flat-01", "flat-02"))
+    assert [one.subject for one in told.identities] == ["flat-01/C-1", "flat-02/C-1"]
+    assert {replace(one, subject="flat/C-1") for one in told.identities} == {identity}
+
+
 def test_findings_have_one_order_by_place() -> None:
     backwards = FINDINGS[::-1]
     ordered = sorted(backwards, key=lambda one: one.order)

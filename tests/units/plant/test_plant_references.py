@@ -91,6 +91,9 @@ def test_a_mast_is_a_thing_to_bond_only_where_there_is_one() -> None:
         ("loft", ["closet", "den"], None),
         ("A-3", ["A-10", "A-2", "A-1"], "A-1"),
         ("x", [], None),
+        ("flat-03/hal", ["flat-02/hall", "flat-03/hall", "hal"], "flat-03/hall"),
+        ("flat-03/XX", ["flat-03/SP", "flat-03/TV", "XX"], None),
+        ("flat-3/SP", ["flat-02/SP", "flat-03/SP"], "flat-03/SP"),
     ],
 )
 def test_nearest_tag(tag: str, known: list[str], nearest: str | None) -> None:

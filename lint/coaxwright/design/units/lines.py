@@ -149,9 +149,9 @@ class Lines:
     def left_out(self, like: str, typical: Things, tags: object, path: Path) -> Iterator[Key]:
         """What a unit has not, by its tags."""
         for index, tag in enumerate(tags if isinstance(tags, list) else ()):
-            having = [section for section in SECTIONS if (section, tag) in typical]
             if not isinstance(tag, str):
                 continue
+            having = [section for section in SECTIONS if (section, tag) in typical]
             if not having:
                 near = nearest_word(tag, [known for _, known in typical])
                 known = f"its tags are {listed([known for _, known in typical])}"

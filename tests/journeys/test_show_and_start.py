@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import json
 import shlex
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
@@ -89,16 +87,9 @@ cables:
 """
 
 
-def test_what_could_not_be_connected_in_a_typical_unit_is_told_where_it_is_written(tmp_path: Path) -> None:
-    design = tmp_path / "row.coax.yaml"
-    design.write_text(UNITS, encoding="utf-8")
-    done = subprocess.run(
-        [sys.executable, "-m", "coaxwright", "show", design.name],
-        cwd=tmp_path,
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-    assert done.returncode == 0, done.stderr
-    assert "row.coax.yaml:10:33" in done.stdout
-    assert "flat-2/TV" in done.stdout
+def test_what_could_not_be_connected_in_a_typical_unit_is_told_where_it_is_written(coax, site: Path) -> None:
+    (site / "row.coax.yaml").write_text(UNITS, encoding="utf-8")
+    shown = coax("show", "row.coax.yaml")
+    assert (shown.returncode, shown.stderr) == (0, "")
+    assert "row.coax.yaml:10:33" in shown.stdout
+    assert "flat-2/TV" in shown.stdout

@@ -1,0 +1,62 @@
+"""The example sites: each is returned as first drawn, clear as corrected, and told in exactly the words beside it."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from coaxwright.rules import combine, shipped_shelf
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+SITES = sorted(path.name for path in EXAMPLES.iterdir() if path.is_dir())
+DESIGNS = {"as-drawn": 1, "corrected": 0}
+
+
+def rules_shipped() -> set[str]:
+    shelf = shipped_shelf()
+    labels = [f"{name} {edition}" for name in shelf.names() for edition in shelf.editions(name)]
+    return {rule for label in labels for rule in combine([label], shelf).rules}
+
+
+@pytest.mark.parametrize("name", DESIGNS)
+@pytest.mark.parametrize("place", SITES)
+def test_a_site_gives_the_review_that_stands_beside_it(coax, place: str, name: str) -> None:
+    """Brought up to date by: coaxwright review NAME.coax.yaml --width 80 --into NAME.review.txt"""
+    told = coax("review", f"{name}.coax.yaml", "--width", "80", cwd=EXAMPLES / place)
+    assert (told.returncode, told.stderr) == (DESIGNS[name], "")
+    assert told.stdout == (EXAMPLES / place / f"{name}.review.txt").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("place", SITES)
+def test_a_corrected_site_leaves_nothing_to_a_person_or_to_a_missing_figure(coax, place: str) -> None:
+    told = json.loads(coax("review", "corrected.coax.yaml", "--as", "json", cwd=EXAMPLES / place).stdout)
+    assert told["result"] == "clear"
+    assert told["designs"][0]["findings"] == []
+
+
+@pytest.mark.parametrize("name", DESIGNS)
+@pytest.mark.parametrize("place", SITES)
+def test_a_site_is_shown_within_the_width(coax, place: str, name: str) -> None:
+    told = coax("show", f"{name}.coax.yaml", "--width", "80", cwd=EXAMPLES / place)
+    assert (told.returncode, told.stderr) == (0, "")
+    assert [line for line in told.stdout.splitlines() if len(line) > 80] == []
+
+
+@pytest.mark.parametrize("place", SITES)
+def test_both_designs_are_of_the_same_invented_place(place: str) -> None:
+    designs = {path.name: path.read_text(encoding="utf-8").splitlines() for path in (EXAMPLES / place).glob("*.yaml")}
+    assert {f"{name}.coax.yaml" for name in DESIGNS} <= set(designs)
+    assert [name for name, lines in designs.items() if "invented" not in lines[0]] == []
+    titles = {line for lines in designs.values() for line in lines if line.startswith("title: ")}
+    assert len(titles) == 1
+    assert titles.pop().endswith(" (invented)")
+
+
+def test_every_shipped_rule_is_broken_by_some_site_as_drawn(coax) -> None:
+    files = [f"{place}/as-drawn.coax.yaml" for place in SITES]
+    told = json.loads(coax("review", *files, "--as", "json", cwd=EXAMPLES).stdout)
+    findings = [finding for design in told["designs"] for finding in design["findings"]]
+    broken = {finding["rule"] for finding in findings if finding["outcome"] == "not met"}
+    assert broken == rules_shipped()

@@ -16,7 +16,7 @@ DESIGNS = {"as-drawn": 1, "corrected": 0}
 
 def rules_shipped() -> set[str]:
     shelf = shipped_shelf()
-    labels = [f"{name} {edition}" for name in shelf.names() for edition in shelf.editions(name)]
+    labels = [f"{name} {edition}" for name in shelf.names for edition in shelf.editions(name)]
     return {rule for label in labels for rule in combine([label], shelf).rules}
 
 

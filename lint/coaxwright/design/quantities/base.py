@@ -43,6 +43,15 @@ class QuantityError(CoaxwrightError, ValueError):
         )
 
 
+class _CompiledWhenUsed:
+    """Stands for a dimension's compiled pattern until it is first asked for: a run uses few of the dimensions."""
+
+    def __get__(self, instance: object, owner: type[Quantity]) -> re.Pattern[str]:
+        compiled = re.compile(owner.PATTERN)
+        setattr(owner, "_compiled", compiled)  # noqa: B010  it takes the place of this stand-in
+        return compiled
+
+
 class Quantity:
     """Base of all quantities; a subclass sets the class attributes and ``_read``."""
 
@@ -53,12 +62,9 @@ class Quantity:
     EXAMPLES: ClassVar[tuple[str, ...]]
     UNITS: ClassVar[tuple[str, ...]]
     PATTERN: ClassVar[str]
-    _compiled: ClassVar[re.Pattern[str]]
+    _compiled: ClassVar = _CompiledWhenUsed()
 
     text: str
-
-    def __init_subclass__(cls) -> None:
-        cls._compiled = re.compile(cls.PATTERN)
 
     @classmethod
     def parse(cls, text: object) -> Self:

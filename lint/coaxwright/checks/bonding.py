@@ -22,12 +22,18 @@ _GAUGES = tuple(WireSize.parse(f"{gauge} AWG") for gauge in (17, 14, 12, 10, 8, 
 def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
     """A way leads from the thing over bonding conductors to an electrode or termination."""
     plant = site.plant
-    if plant.bond_paths[bondable.reference] is not None:
+    path = plant.bond_paths[bondable.reference]
+    if path is not None:
+        end = path.electrode
+        if plant.bonding.is_open(end):
+            # A bar on a wall is no electrode: nobody has said what it is joined to.
+            cause = f"{end.tag} states no electrode, and no conductor leads on from it"
+            yield CannotJudge(Unknown(cause, (*end.path, "electrode")))
         return
     loose = plant.bonding.loose_end(bondable.reference)
     if loose is not None:
-        path, written = plant.loose_reference(loose)
-        yield CannotJudge(Unknown(f"{loose.tag} leads to {written!r}, which names nothing", path))
+        at, written = plant.loose_reference(loose)
+        yield CannotJudge(Unknown(f"{loose.tag} leads to {written!r}, which names nothing", at))
         return
     smallest = limits.conductor("size", _line(bondable), "copper")
     assert smallest is not None
@@ -216,7 +222,13 @@ CHECKS = (
             **dict.fromkeys(("protector", "lead-in", "mast"), ("thing", "kind", "place", "size", "termination")),
             "leads nowhere": ("thing", "kind", "place", "size", "termination", "conductors"),
         },
-        reads=(*_BONDING_FIELDS, "bonding.*.place", "devices.*.place", "places.*.exposure"),
+        reads=(
+            *_BONDING_FIELDS,
+            "bonding.*.place",
+            "bonding.*.electrode",
+            "devices.*.place",
+            "places.*.exposure",
+        ),
         limits={"size": LimitKind(Conductor, by=("line", "metal"))},
     ),
     Check(

@@ -78,6 +78,13 @@ class BondGraph:
         """The way with the fewest conductors to an electrode or termination, the shortest among those; or None."""
         return self._search(reference, frozenset(self._electrodes))
 
+    def is_open(self, electrode: BondNode) -> bool:
+        """Whether it is a termination that states no electrode and from which no conductor leads on to one."""
+        if not _is_bare(electrode):
+            return False
+        joined = frozenset(tag for tag, node in self._electrodes.items() if not _is_bare(node))
+        return self._search(electrode.tag, joined) is None
+
     def path_to_building(self, reference: str) -> BondPath | None:
         """The way from an electrode of its own on to the electrode system of the building; or None."""
         goals = {tag for tag, node in self._electrodes.items() if node.item.kind in BUILDING_LEVEL}
@@ -100,3 +107,8 @@ class BondGraph:
                 key = (*names, tag_order(conductor.tag))
                 heappush(queue, (steps + 1, further_m, key, there, (*way, conductor)))
         return None
+
+
+def _is_bare(node: BondNode) -> bool:
+    """Whether it is a termination that does not say what it is joined to."""
+    return node.item.kind == "intersystem termination" and node.item.electrode is None

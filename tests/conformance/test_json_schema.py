@@ -138,6 +138,54 @@ devices: {M: {kind: multiswitch, outputs: 8}, R: {kind: satellite receiver}, T: 
 devices: {C: {kind: camera, variant: HD over coax}, V: {kind: video recorder, inputs: 4}, G: {kind: galvanic isolator}}
 devices: {B: {kind: cellular booster, gain: 60 dB}, P: {kind: matching pad}, M: {kind: matching transformer}}
 devices: {Q: {kind: directional coupler, value: 9 dB}, U: {kind: combiner, variant: UHF/VHF}, D: {kind: DC block}}
+buildings: {h: {country: DE, floors: 3, service equipment: p, meter: p, tied to: [b], lightning system: false}}
+buildings: {h: {lightning system: {separation: 0.5 m, electrode: L, note: x}}}
+places: {p: {return air: true, floors crossed: 2, height: 12 ft, roof slope: 4 in 12, overhang: 3 ft}}
+places: {p: {roof slope: 18 deg, beside: power cable at 12 in}}
+places: {p: {beside: [lightning conductor at 2 m, {what: power cable, at: 1 ft, by: UF cable, voltage: 9 V, note: x}]}}
+places: {p: {beside: [{what: motor, crossing: true, barrier: true}]}}
+services: {s: {kind: cable broadband, from: D, down: {band: 54 to 1002 MHz, carrier to noise: 45 dB, carriers: 110}}}
+services: {s: {kind: cable broadband, from: D, up: {band: 5 to 42 MHz, wanted: 38 dBmV}}}
+services: {s: {kind: FM radio, from: D, at outlets: {level: 50 to 70 dBµV, tilt: 8 dB, carrier to noise: 38 dB}}}
+services: {s: {kind: terrestrial TV, from: D, channels: [{name: x, frequency: 1 GHz, width: 6 MHz, standard: 8VSB}]}}
+devices: {D: {kind: antenna, serves: [s], below roof edge: 3 m, from wall: 1 m, mast: {of: E}, listed: true}}
+devices: {D: {kind: antenna, mast: {on: chimney, guys: 3, bending moment: 900 N m, from power line: 20 ft}}}
+devices: {D: {kind: drop amplifier, outputs: 4, model: quiet, split: 42/54 MHz, input level: -6 dBmV to 12 dBmV}}
+devices: {D: {kind: preamplifier, output level: 20 to 40 dBmV, current: 100 mA, lowest voltage: 11 V}}
+devices: {D: {kind: power inserter, supply: 15 V, supply current: 0.5 A, loss: 0.5 dB}}
+devices: {D: {kind: splitter, ways: 2, ports: {in: {impedance: 5 ohm, connector: N, gender: plug, passes power: true}}}}
+devices: {D: {kind: satellite receiver, user band: 1210 MHz}, G: {kind: ground block, accessible: false}}
+devices: {D: {kind: cellular booster, kit: [A, C-1], isolation: 75 dB, antennas apart: 30 ft, installed: 2019-05}}
+devices: {D: {kind: outlet, readings: [{record: R-1, port: socket, level: 3.2 dBmV at 600 MHz, note: x}]}}
+devices: {D: {kind: outlet, readings: [{carrier to noise: 38 dB, return loss: 18 dB at 54 MHz, voltage: 12 V}]}}
+cables: {C: {from: A, to: B, type: s, listing: CATVR, fire class: Cca, colour: white, labels: [A-1, 012]}}
+cables: {C: {from: A, to: B, type: s, installed: 1998, measured loss: [4.2 dB at 750 MHz]}}
+cables: {C: {from: A, to: B, type: s, readings: [{loss: 4 dB at 1 GHz, resistance: 2 ohm}]}}
+cables: {C: {from: A, to: B, type: s, connectors: [{series: F, fit: compression, made for: series 6 quad}]}}
+cables: {C: {from: A, to: B, type: s, connectors: [{gender: plug, sealed: true}, {}]}}
+cables: {C: {from: A, to: B, type: s, route: [p: {length: 2 m, in: RW, beside: hot pipe at 1 ft, support: clips}]}}
+cables: {C: {from: A, to: B, type: s, route: [p: {length: 2 m, supports every: 5 ft, over: roof, height: 8 ft}]}}
+cables: {C: {from: A, to: B, type: s, route: [p: {length: 2 m, depth: 12 in, floors crossed: 1, tightest bend: 3 in}]}}
+cables: {C: {from: A, to: B, type: s, route: [p: {length: 2 m, firestopped: true, drip loop: false}]}}
+raceways: {}
+raceways: {RW: {kind: thin-wall metal tubing, trade size: 3/4, listing: plenum, places: [p], length: 20 ft, bends: 2}}
+raceways: {RW: {kind: sleeve, inner diameter: 1 in, bonded: true, holds: [power cable, {what: data cable}]}}
+raceways: {RW: {kind: inner duct, pull string: true, state: existing, installed: 2001, owner: landlord, note: x}}
+bonding: {B: {from: A, to: B, conductor: 10 AWG copper, route: [p: 3 ft], bends: 2, coiled: false, guarded: true}}
+bonding: {B: {from: A, to: B, conductor: 10 AWG copper, suited clamps: true, readings: [{resistance: 25 mohm}]}}
+bonding: {B: {kind: service equipment, place: p}, C: {kind: service raceway, place: p, installed: 2011-07-01}}
+bonding: {B: {kind: ground rod, place: p, metal: copper-clad steel}, C: {kind: ground plate, place: p}}
+bonding: {B: {kind: ground ring, place: p, length: 60 ft}, C: {kind: concrete-encased electrode, place: p}}
+bonding: {B: {kind: structural metal, place: p}, C: {kind: gas pipe, place: p}}
+bonding: {D: {kind: water pipe, place: p, from entry: 4 ft}}
+bonding: {B: {kind: lightning electrode system, place: p}}
+records: {}
+records: {R-1: {by: the installer, on: 2026-05-31, instrument: level meter, calibrated: 2026-01, note: x}}
+variances: [{rule: protection.antenna-end, item: A, facet: mast, reason: r, granted by: g, until: 2027-06-30, note: x}]
+catalogue: {classes: {}}
+typical: {flat: {raceways: {RW: {kind: sleeve}}, records: {R: {by: x, on: 2026}}}}
+units: {u: {like: flat, but: {raceways: {RW: {bends: 1}}, records: {R: {on: 2026-02}}}}}
+devices: {L: {kind: LNB, outputs: 4, variant: quattro}}
 devices: {X: {kind: diplexer, variant: TV/satellite}, A: {kind: attenuator, value: 6 dB}}
 devices: {E: {kind: equaliser, value: 9 dB}, P: {kind: protector, variant: 50 ohm}}
 devices: {F: {kind: filter, variant: in-home data}, A: {kind: in-home data adapter}}
@@ -244,7 +292,52 @@ units: {u: {like: flat, but: {devices: {D: {hue: white}}}}}
 units: {u: {like: flat, but: {devices: {D: {ways: 1}}}}}
 units: {u: {like: flat, but: {bonding: {B: {kind: ground rod, from: A}}}}}
 units: {u: {like: flat, but: {cables: {C: {length: 85}}}}}
-units: {u: {like: flat, but: {services: {s: {down: {}}}}}}""".splitlines()
+units: {u: {like: flat, but: {services: {s: {down: {}}}}}}
+buildings: {h: {country: Germany}}
+buildings: {h: {floors: 0}}
+buildings: {h: {tied to: b}}
+buildings: {h: {lightning system: yes}}
+buildings: {h: {lightning system: {separation: 0.5}}}
+places: {p: {return air: 1}}
+places: {p: {roof slope: 4/12}}
+places: {p: {beside: power cable}}
+places: {p: {beside: [power cable at 12]}}
+places: {p: {beside: [{at: 1 ft}]}}
+places: {p: {beside: []}}
+services: {s: {kind: FM radio, from: D, at outlets: {level: 50 dBµV}}}
+services: {s: {kind: cable broadband, from: D, up: {band: 5 to 42 MHz, wanted: 38}}}
+services: {s: {kind: terrestrial TV, from: D, channels: [{name: x, frequency: 1 GHz, standard: vestigial}]}}
+devices: {D: {kind: splitter, ways: 2, split: 42/54 MHz}}
+devices: {D: {kind: drop amplifier, outputs: 4, split: 42-54 MHz}}
+devices: {D: {kind: splitter, ways: 2, ports: {}}}
+devices: {D: {kind: splitter, ways: 2, ports: {in: {level: 3 dBmV}}}}
+devices: {D: {kind: antenna, mast: {on: shed}}}
+devices: {D: {kind: antenna, mast: {bending moment: 900}}}
+devices: {D: {kind: power inserter, supply: 15}}
+devices: {D: {kind: outlet, installed: May 2019}}
+devices: {D: {kind: outlet, installed: 2019-13}}
+devices: {D: {kind: outlet, readings: [{level: 3.2 dBmV}]}}
+devices: {D: {kind: outlet, readings: []}}
+cables: {C: {from: A, to: B, type: s, listing: CATVQ}}
+cables: {C: {from: A, to: B, type: s, labels: [a, b, c]}}
+cables: {C: {from: A, to: B, type: s, connectors: [F]}}
+cables: {C: {from: A, to: B, type: s, connectors: [{series: F type}]}}
+cables: {C: {from: A, to: B, type: s, route: [p: {in: RW}]}}
+cables: {C: {from: A, to: B, type: s, measured loss: [4.2 dB]}}
+raceways: {RW: {}}
+raceways: {RW: {kind: pipe}}
+raceways: {RW: {kind: sleeve, holds: [coax]}}
+raceways: {RW: {kind: sleeve, holds: power cable}}
+bonding: {B: {kind: gas pipe, place: p, length: 3 ft}}
+bonding: {B: {kind: ground rod, place: p, metal: iron}}
+bonding: {B: {from: A, to: B, conductor: 10 AWG copper, route: [3 ft]}}
+records: {R: {by: x}}
+records: {R: {by: x, on: yesterday}}
+variances: []
+variances: {rule: a.b}
+variances: [{rule: a.b, item: x, granted by: g}]
+catalogue: {}
+catalogue: [series 6]""".splitlines()
 
 
 def is_valid_model(data: object) -> bool:
@@ -292,6 +385,27 @@ def test_all_who_judge_agree(text: str, good: bool) -> None:
     assert len(problems(document)) == (0 if good else 1)
 
 
+@pytest.mark.parametrize(
+    ("rulesets", "good"),
+    [
+        ("[us 2023, firm/house.coax-ruleset.yaml], catalogues: [stock.coax-catalogue.yaml], country: US", True),
+        ("[my rules.coax-ruleset.yaml], authority: the town", True),
+        ("[house.yaml]", False),
+        ("[us 2023], catalogues: [stock.yaml]", False),
+        ("[us 2023], catalogues: []", False),
+    ],
+)
+def test_all_who_judge_agree_on_the_basis(rulesets: str, good: bool) -> None:
+    data = read_text(f"coaxwright: 1\ntitle: x\nbasis: {{rulesets: {rulesets}}}\n", "x").data
+    verdicts = [
+        exact(jsonschema.Draft202012Validator)(MODERN).is_valid(data),
+        jsonschema_rs.Draft7Validator(OLDER).is_valid(data),
+        is_design(data),
+        is_valid_model(data),
+    ]
+    assert verdicts == [good] * 4
+
+
 def test_the_corpus_covers_every_field_and_kind() -> None:
     text = "\n".join(GOOD)
     fields = {key for part in MODERN["$defs"].values() for key in part["properties"]}
@@ -300,5 +414,7 @@ def test_the_corpus_covers_every_field_and_kind() -> None:
         for name in ("device", "bonditem", "service")
         for kind in MODERN["$defs"][name]["properties"]["kind"]["enum"]
     }
-    assert [key for key in fields if f"{key}: " not in text and key not in {"rulesets", "authority"}] == []
+    assert [
+        key for key in fields if f"{key}: " not in text and key not in {"rulesets", "authority", "catalogues"}
+    ] == []
     assert [kind for kind in kinds if f"kind: {kind}" not in text] == []

@@ -73,7 +73,7 @@ def _owner(path: tuple[str | int, ...]) -> str:
 
 def _is_key(path: tuple[str | int, ...]) -> bool:
     """Whether the reference is written as a key: the places of a route are."""
-    return path[0] == "cables" and len(path) == 5
+    return (len(path) == 5 and path[2] == "route") or (len(path) == 4 and path[2] == "ports")
 
 
 def _ordinal(number: int) -> str:

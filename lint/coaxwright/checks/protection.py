@@ -70,7 +70,7 @@ def antenna_end(antenna: DeviceNode, site: Site, limits: Limits) -> Iterator[Ver
         "cable": run.cables[0].tag,
     }
     building = site.plant.buildings.get(run.building)
-    lightning = building is not None and building.building.lightning_system
+    lightning = building is not None and building.has_lightning_system
     case = "lightning system" if lightning else "far"
     yield NotMet(case, antenna.path, values, at_key=True, cites=(("reach",),))
 

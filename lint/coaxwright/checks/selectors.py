@@ -27,7 +27,9 @@ _KINDS = {
     "services": "service",
     "devices": "device",
     "cables": "cable",
+    "raceways": "raceway",
     "bonding": "bonding item",
+    "records": "record",
 }
 
 

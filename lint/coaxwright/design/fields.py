@@ -35,6 +35,13 @@ DeviceTag = Annotated[Tag, Names(("devices",))]
 """A device, or one of its ports, ``TAG.port``, or its ``TAG.mast``."""
 BondTag = Annotated[Tag, Names(("bonding",))]
 BondedTag = Annotated[Tag, Names(("devices", "bonding"))]
+RacewayTag = Annotated[Tag, Names(("raceways",))]
+AnyTag = Annotated[Tag, Names(("buildings", "places", "services", "devices", "cables", "bonding", "raceways"))]
+"""A thing of any section."""
+RecordTag = Annotated[Tag, Names(("records",))]
+DATE_PATTERN = "^(?:19|20)[0-9]{2}(?:-(?:0[1-9]|1[0-2])(?:-(?:0[1-9]|[12][0-9]|3[01]))?)?$"
+Date = Annotated[str, Field(pattern=DATE_PATTERN, examples=["2026-05-31", "2026-05", "2026"]), AsWritten]
+"""A day, a month or a year, as ISO 8601 writes it."""
 Whole = Annotated[int, BeforeValidator(_whole)]
 
 T = TypeVar("T")
@@ -46,11 +53,18 @@ class Part(BaseModel):
     model_config = ConfigDict(frozen=True, strict=True, extra="forbid", defer_build=True)
 
 
-def may(description: str, *, key: str | None = None, default: Any = None, **constraints: Any) -> Any:
-    """An optional field with its description, its key in the file where that differs, and its default."""
-    return Field(default, alias=key, description=description, **constraints)
+def may(
+    description: str, *, key: str | None = None, default: Any = None, awaits: str | None = None, **constraints: Any
+) -> Any:
+    """An optional field with its description, its key in the file where that differs, and its default.
+
+    ``awaits`` names the rule, or the output, that will be the first to use it.
+    """
+    extra: Any = None if awaits is None else {"awaits": awaits}
+    return Field(default, alias=key, description=description, json_schema_extra=extra, **constraints)
 
 
-def must(description: str, *, key: str | None = None, **constraints: Any) -> Any:
+def must(description: str, *, key: str | None = None, awaits: str | None = None, **constraints: Any) -> Any:
     """A field that has to be written."""
-    return Field(..., alias=key, description=description, **constraints)
+    extra: Any = None if awaits is None else {"awaits": awaits}
+    return Field(..., alias=key, description=description, json_schema_extra=extra, **constraints)

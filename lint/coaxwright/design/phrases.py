@@ -16,7 +16,9 @@ SECTIONS: Mapping[str, str] = {
     "services": "broadband: {kind: cable broadband, from: DROP}",
     "devices": "LIV: {kind: outlet, place: living room}",
     "cables": "C-101: {from: DROP, to: GB1, type: series 6 quad outdoor, length: 20 ft}",
+    "raceways": "RW-1: {kind: rigid plastic conduit, trade size: 3/4}",
     "bonding": "B-1: {from: GB1, to: IBT, conductor: 10 AWG copper}",
+    "records": "R-1: {by: the installer, on: 2026-05-31}",
 }
 """The sections of tagged parts, each with a line that could stand in it."""
 ROUTE_ENTRY = "- attic: 38 ft"

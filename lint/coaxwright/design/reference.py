@@ -11,15 +11,24 @@ from coaxwright.design.schema import design_schema
 _TITLES = {
     "basis": "basis",
     "building": "buildings",
+    "lightningsystem": "buildings: lightning system",
     "place": "places",
+    "neighbouritem": "places and routes: beside",
     "service": "services",
     "stream": "services: down and up",
     "channel": "services: channels",
+    "wanted": "services: at outlets",
     "device": "devices",
     "mast": "devices: mast",
+    "portsaid": "devices: ports",
     "cable": "cables",
     "leg": "cables: a leg of a route",
+    "connector": "cables: connectors",
+    "raceway": "raceways",
     "bonditem": "bonding",
+    "reading": "readings",
+    "record": "records",
+    "variance": "variances",
     "typical": "typical",
     "unit": "units",
     "change": "units: but",
@@ -88,6 +97,8 @@ def _default(value: object) -> str:
 def _written(field: dict[str, Any]) -> str:
     if "quantity" in field:
         return " or ".join(f"`{example}`" for example in field["examples"])
+    if field.get("examples"):
+        return "such as " + " or ".join(f"`{example}`" for example in field["examples"])
     if "enum" in field:
         return ", ".join(f"`{word}`" for word in field["enum"])
     if field.get("type") == "array":
@@ -107,6 +118,8 @@ def _written(field: dict[str, Any]) -> str:
             if name in _TITLES
             else f"see {_TITLES[name.removesuffix(_CHANGE)]}, nothing required"
         )
+    if "$comment" in field:
+        return str(field["$comment"])
     if field.get("type") == "object":
         return f"`tag: …`, {_written(field['additionalProperties'])}"
     return "words"

@@ -15,6 +15,7 @@ from pydantic.fields import FieldInfo
 
 from coaxwright.design.fields import AsWritten, Names, Part
 from coaxwright.design.kinds import KindFields
+from coaxwright.design.model import OwnEntries
 from coaxwright.design.quantities import Quantity
 from coaxwright.design.units.model import KINDS, DesignFile
 
@@ -85,7 +86,9 @@ def _dispatch(model: type[Part], common: tuple[str, ...], kinds: Mapping[Any, Ki
             condition["required"] = ["kind"]
         then: Schema = {
             "description": fields.describes,
-            "propertyNames": {"enum": [keys[name] for name in (*common, *fields.required, *fields.optional)]},
+            "propertyNames": {
+                "enum": [keys[name] for name in ("kind", *fields.required, *fields.optional, *common[1:])]
+            },
         }
         if fields.required:
             then["required"] = [keys[name] for name in fields.required]
@@ -128,7 +131,7 @@ def _type(annotation: Any, metadata: list[Any], parts: dict[str, Schema]) -> Sch
             "propertyNames": {keyword: tag[keyword] for keyword in ("pattern", "names") if keyword in tag},
             "additionalProperties": _type(value, [], parts),
         } | _sizes(metadata, "Properties")
-    if isinstance(annotation, type) and issubclass(annotation, Quantity):
+    if isinstance(annotation, type) and issubclass(annotation, (Quantity, OwnEntries)):
         return annotation.schema()
     if isinstance(annotation, type) and issubclass(annotation, Part):
         name = annotation.__name__.lower()

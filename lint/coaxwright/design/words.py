@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Literal, get_args
 
 Stage = Literal["concept", "permit", "as-built"]
 
@@ -77,9 +77,124 @@ BondKind = Literal[
     "bonding conductor",
     "intersystem termination",
     "building electrode system",
+    "service equipment",
+    "service raceway",
     "ground rod",
+    "ground plate",
+    "ground ring",
+    "concrete-encased electrode",
+    "structural metal",
     "water pipe",
+    "gas pipe",
+    "lightning electrode system",
 ]
+
+ElectrodeMetal = Literal["copper", "copper-clad steel", "galvanised steel", "stainless steel"]
+
+Neighbour = Literal[
+    "power cable",
+    "lighting circuit",
+    "Class 1 circuit",
+    "fire alarm power circuit",
+    "overhead power line",
+    "power drop",
+    "lightning conductor",
+    "telephone cable",
+    "data cable",
+    "fluorescent light",
+    "dimmer",
+    "motor",
+    "transmitter",
+    "gas pipe",
+    "hot pipe",
+]
+"""What runs or stands beside a cable and matters to it."""
+NEIGHBOURS: tuple[str, ...] = get_args(Neighbour)
+
+WiringMethod = Literal[
+    "nonmetallic-sheathed cable",
+    "armoured cable",
+    "metal-clad cable",
+    "service-entrance cable",
+    "UF cable",
+    "USE cable",
+    "raceway",
+    "open conductors",
+    "knob and tube",
+]
+"""How power beside the coax is wired: the distance that is asked for depends on it."""
+
+Support = Literal["clips", "straps", "J-hooks", "cable tray", "messenger", "raceway", "pipe", "ceiling wires", "none"]
+"""What carries a cable."""
+
+Over = Literal["roof", "driveway", "street", "walkway", "ground", "water"]
+"""What a cable hangs over."""
+
+RacewayKind = Literal[
+    "rigid metal conduit",
+    "intermediate metal conduit",
+    "thin-wall metal tubing",
+    "flexible metal conduit",
+    "rigid plastic conduit",
+    "flexible plastic tubing",
+    "inner duct",
+    "surface raceway",
+    "cable tray",
+    "sleeve",
+    "box",
+]
+
+RacewayListing = Literal["plenum", "riser", "general use", "unlisted"]
+
+ListingMark = Literal[
+    "CATVP",
+    "CATVR",
+    "CATV",
+    "CATVX",
+    "CMP",
+    "CMR",
+    "CMG",
+    "CM",
+    "CMX",
+    "CL3P",
+    "CL3R",
+    "CL3",
+    "CL3X",
+    "CL2P",
+    "CL2R",
+    "CL2",
+    "CL2X",
+    "unlisted",
+]
+"""The mark printed on a jacket. Source: NFPA 70, articles 725 and 800 (820 until 2017), from memory."""
+
+FireClass = Literal["Aca", "B1ca", "B2ca", "Cca", "Dca", "Eca", "Fca"]
+"""Reaction to fire of a cable. Source: EN 50575 and EN 13501-6, from memory."""
+
+ConnectorSeries = Literal["F", "N", "BNC", "TNC", "SMA", "FME", "UHF", "IEC 61169-2", "mini-UHF", "7/16"]
+ConnectorFit = Literal["compression", "crimp", "clamp", "solder", "push-on", "twist-on"]
+ConnectorGender = Literal["plug", "socket"]
+
+MastFoot = Literal["roof", "wall", "chimney", "ground", "power service mast"]
+"""What a mast stands on or is fixed to."""
+
+ChannelStandard = Literal[
+    "analogue",
+    "8VSB",
+    "ATSC 3.0",
+    "64-QAM",
+    "256-QAM",
+    "OFDM",
+    "DVB-T",
+    "DVB-T2",
+    "DVB-C",
+    "DVB-S",
+    "DVB-S2",
+    "FM",
+    "DAB",
+    "cellular",
+]
+"""How a channel is modulated: the level that an outlet needs depends on it."""
 
 OUTSIDE: frozenset[Exposure] = frozenset(("outdoors", "rooftop", "wet", "buried"))
 """Exposures outside the building's envelope. An attic or crawl space is inside it."""

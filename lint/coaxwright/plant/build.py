@@ -6,10 +6,10 @@ Tolerant: what cannot be connected is noted as a fault and left out, so that eve
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from coaxwright.catalogue import CableType, Catalogue, UnknownWords, load_catalogue
-from coaxwright.design import Cable, Design, Device, Leg
+from coaxwright.design import Cable, Design, Device, Leg, LightningSystem
 from coaxwright.design.quantities import Length, total
 from coaxwright.design.words import OUTSIDE
 from coaxwright.plant.bonds import BondGraph
@@ -27,8 +27,10 @@ from coaxwright.plant.parts import (
 )
 from coaxwright.plant.plant import Plant
 from coaxwright.plant.ports import Assignment, Plug, Wire, assign
+from coaxwright.plant.raceways import RacewayNode, holdings_of
 from coaxwright.plant.references import References
 from coaxwright.plant.tags import in_tag_order
+from coaxwright.plant.ties import joined_buildings
 from coaxwright.plant.values import Unknown
 from coaxwright.source import Path
 
@@ -59,6 +61,7 @@ class _Builder:
     def build(self) -> Plant:
         buildings = self.buildings()
         places = self.places(buildings)
+        self.raceway_nodes = self.raceways()
         devices = {tag: self.device(tag, device, places) for tag, device in self.devices_written.items()}
         ends = {tag: self.cable_ends(tag, cable, devices) for tag, cable in self.cables_written.items()}
         assignment = self.assign(devices, ends)
@@ -66,13 +69,15 @@ class _Builder:
             tag: self.link(tag, cable, ends[tag], devices, places, assignment)
             for tag, cable in self.cables_written.items()
         }
-        bonds, graph = self.bonds(devices, places)
+        bonds, bond_ends = self.bonds(devices, places)
+        graph = BondGraph(bonds, bond_ends)
         leaving: dict[str, list[CableLink]] = defaultdict(list)
         for link in links.values():
             if link.in_use and link.near.device is not None:
                 leaving[link.near.device.tag].append(link)
         services = {tag: self.service(tag, devices, leaving) for tag in self.services_written}
         self.check_serves(services)
+        self.check_papers(devices)
         return Plant(
             design=self.design,
             catalogue=self.catalogue,
@@ -82,7 +87,9 @@ class _Builder:
             cables=links,
             bonds=bonds,
             services=services,
+            raceways=self.raceway_nodes,
             bonding=graph,
+            joined_buildings=joined_buildings(buildings, bonds, bond_ends),
             unknown_references=tuple[UnknownReference, ...](self.references.unknown),
             undecided_ports=tuple[UndecidedPort, ...](assignment.undecided),
             port_conflicts=tuple[PortConflict, ...](assignment.conflicts),
@@ -101,7 +108,28 @@ class _Builder:
                     self.references.find(entry, self.places_written, "place", (*path, index))
                     for index, entry in enumerate(written or ())
                 ]
-            nodes[tag] = BuildingNode(tag, building, tuple(entry for entry in entries if entry is not None))
+            tied = [
+                self.references.find(other, self.buildings_written, "building", ("buildings", tag, "tied to", index))
+                for index, other in enumerate(building.tied_to or ())
+            ]
+            for key, place in (("service equipment", building.service_equipment), ("meter", building.meter)):
+                self.references.find(place, self.places_written, "place", ("buildings", tag, key))
+            system = building.lightning_system
+            if isinstance(system, LightningSystem):
+                at: Path = ("buildings", tag, "lightning system", "electrode")
+                self.references.find(system.electrode, self.bonding_written, "electrode", at)
+            nodes[tag] = BuildingNode(tag, building, _there(entries), _there(tied))
+        return nodes
+
+    def raceways(self) -> dict[str, RacewayNode]:
+        nodes: dict[str, RacewayNode] = {}
+        for tag, raceway in in_tag_order(self.design.raceways).items():
+            places = [
+                self.references.find(place, self.places_written, "place", ("raceways", tag, "places", index))
+                for index, place in enumerate(raceway.places or ())
+            ]
+            holds = tuple(holdings_of(raceway, ("raceways", tag)))
+            nodes[tag] = RacewayNode(tag, raceway, _there(places), holds)
         return nodes
 
     def places(self, buildings: Mapping[str, BuildingNode]) -> dict[str, PlaceNode]:
@@ -130,6 +158,10 @@ class _Builder:
         if entry is None:
             self.references.unknown.append(not_made(tag, device, self.catalogue))
         ports = ports_of(device, entry, self.catalogue)
+        for name in device.ports or ():
+            known = {port.name: port for port in ports}
+            if name not in known:
+                self.references.miss(name, known, f"port of {tag}", ("devices", tag, "ports", name))
         return DeviceNode(tag, device, entry, ports, places[place] if place else None)
 
     def cable_ends(self, tag: str, cable: Cable, devices: Mapping[str, DeviceNode]) -> tuple[Plug | None, Plug | None]:
@@ -172,7 +204,7 @@ class _Builder:
             path: Path = ("cables", tag, key)
             device = devices[plug.device] if plug is not None else None
             ends.append(CableEnd(path, written, device, assignment.ports.get(path)))
-        segments = tuple(self.segments(tag, cable, places))
+        segments = tuple(self.segments(("cables", tag), cable.route, places))
         if tag in assignment.turned:
             ends.reverse()
             segments = segments[::-1]
@@ -189,13 +221,19 @@ class _Builder:
             UnknownReference(("cables", tag, "type"), words.text, "cable type", words.choices, words.nearest, meant)
         )
 
-    def segments(self, tag: str, cable: Cable, places: Mapping[str, PlaceNode]) -> Iterator[Segment]:
-        for index, entry in enumerate(cable.route or ()):
+    def segments(
+        self, owner: Path, route: list[dict[str, Length | Leg]] | None, places: Mapping[str, PlaceNode]
+    ) -> Iterator[Segment]:
+        for index, entry in enumerate(route or ()):
             for place, leg in entry.items():
-                path: Path = ("cables", tag, "route", index, place)
+                path: Path = (*owner, "route", index, place)
                 known = self.references.find(place, places, "place", path)
-                length = leg.length if isinstance(leg, Leg) else leg
-                yield Segment(places[known] if known is not None else None, place, length, path)
+                node = places[known] if known is not None else None
+                if not isinstance(leg, Leg):
+                    yield Segment(node, place, leg, path)
+                    continue
+                raceway = self.references.find(leg.in_, self.raceway_nodes, "raceway", (*path, "in"))
+                yield Segment(node, place, leg.length, path, leg, self.raceway_nodes[raceway] if raceway else None)
 
     def length(self, tag: str, cable: Cable, segments: tuple[Segment, ...]) -> Length | Unknown:
         if segments:
@@ -204,14 +242,15 @@ class _Builder:
 
     def bonds(
         self, devices: Mapping[str, DeviceNode], places: Mapping[str, PlaceNode]
-    ) -> tuple[dict[str, BondNode], BondGraph]:
+    ) -> tuple[dict[str, BondNode], dict[str, tuple[str | None, str | None]]]:
         nodes: dict[str, BondNode] = {}
         ends: dict[str, tuple[str | None, str | None]] = {}
-        masts = {f"{tag}.mast" for tag, node in devices.items() if node.device.mast is not None}
+        masts = {f"{tag}.mast" for tag, node in devices.items() if node.mast is not None}
         known = dict.fromkeys((*devices, *sorted(masts), *self.bonding_written))
         for tag, item in self.bonding_written.items():
             place = self.references.find(item.place, places, "place", ("bonding", tag, "place"))
-            nodes[tag] = BondNode(tag, item, places[place] if place else None)
+            segments = tuple(self.segments(("bonding", tag), item.route, places))
+            nodes[tag] = BondNode(tag, item, places[place] if place else None, segments)
             if item.electrode is not None and item.electrode != "service":
                 self.references.find(item.electrode, self.bonding_written, "electrode", ("bonding", tag, "electrode"))
             if item.kind == "bonding conductor":
@@ -219,7 +258,7 @@ class _Builder:
                     self.references.find(item.from_, known, "thing to bond", ("bonding", tag, "from")),
                     self.references.find(item.to, known, "thing to bond to", ("bonding", tag, "to")),
                 )
-        return nodes, BondGraph(nodes, ends)
+        return nodes, ends
 
     def service(
         self, tag: str, devices: Mapping[str, DeviceNode], leaving: Mapping[str, list[CableLink]]
@@ -241,7 +280,32 @@ class _Builder:
                     queue.append(link.far.device.tag)
         return ServiceNode(tag, service, frozenset(cables), frozenset(reached))
 
+    def check_papers(self, devices: Mapping[str, DeviceNode]) -> None:
+        """What is said in passing: masts that are shared, kits, the records of readings."""
+        sections = (self.devices_written, self.cables_written, self.bonding_written, self.design.raceways)
+        anything = dict.fromkeys(tag for section in (*sections, self.places_written) for tag in section)
+        records = self.design.records
+        for tag, device in self.devices_written.items():
+            if device.mast is not None:
+                self.references.find(device.mast.of, devices, "device", ("devices", tag, "mast", "of"))
+            for index, item in enumerate(device.kit or ()):
+                self.references.find(item, anything, "thing", ("devices", tag, "kit", index))
+        for section, things in (
+            ("devices", self.devices_written),
+            ("cables", self.cables_written),
+            ("bonding", self.bonding_written),
+        ):
+            for tag, thing in things.items():
+                for index, reading in enumerate(thing.readings or ()):
+                    path: Path = (section, tag, "readings", index, "record")
+                    self.references.find(reading.record, records, "record", path)
+
     def check_serves(self, services: Mapping[str, ServiceNode]) -> None:
         for tag, device in self.devices_written.items():
             for index, wanted in enumerate(device.serves or ()):
                 self.references.find(wanted, services, "service", ("devices", tag, "serves", index))
+
+
+def _there(found: Iterable[str | None]) -> tuple[str, ...]:
+    """What names something, of several references."""
+    return tuple(tag for tag in found if tag is not None)

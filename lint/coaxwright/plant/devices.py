@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from coaxwright.catalogue import Catalogue, DeviceEntry, Direction, Options, Port
-from coaxwright.design import Device
+from coaxwright.design import Device, PortSaid
 from coaxwright.plant.faults import UnknownReference
 
 _WORDS: Mapping[str, str] = {
@@ -58,9 +58,20 @@ def ports_of(device: Device, entry: DeviceEntry | None, catalogue: Catalogue) ->
     A size that the catalogue does not have gets as many alike outputs as it says, so that all else can be judged.
     """
     ports = entry.ports if entry is not None else _bridged(device, catalogue)
-    if device.impedance is None:
-        return ports
-    return tuple(replace(port, impedance_ohm=device.impedance.impedance_ohm) for port in ports)
+    if device.impedance is not None:
+        ports = tuple(replace(port, impedance_ohm=device.impedance.impedance_ohm) for port in ports)
+    return ports if device.ports is None else tuple(_as_said(port, device.ports.get(port.name)) for port in ports)
+
+
+def _as_said(port: Port, said: PortSaid | None) -> Port:
+    """A port with what the design says of it in place of the catalogue's figures."""
+    if said is None:
+        return port
+    return replace(
+        port,
+        impedance_ohm=port.impedance_ohm if said.impedance is None else said.impedance.impedance_ohm,
+        connector=said.connector or port.connector,
+    )
 
 
 def _bridged(device: Device, catalogue: Catalogue) -> tuple[Port, ...]:

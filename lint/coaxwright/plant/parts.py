@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Literal
 
 from coaxwright.catalogue import CableType, DeviceEntry, Port, UnknownWords
-from coaxwright.design import BondItem, Building, Cable, Device, Place, Service
-from coaxwright.design.quantities import Length
+from coaxwright.design import BondItem, Building, Cable, Device, Leg, Mast, Place, PortSaid, Service
+from coaxwright.design.quantities import Length, total
 from coaxwright.design.words import OUTSIDE, Exposure
+from coaxwright.plant.raceways import Neighbour, RacewayNode, neighbours_of
 from coaxwright.plant.values import Unknown
 from coaxwright.source import Path
+
+Direction = Literal["down", "up"]
+"""Down: towards the outlets; up: from them to the hand-off."""
+_NOTHING_SAID = PortSaid()
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +25,12 @@ class BuildingNode:
     tag: str
     building: Building
     entries: tuple[str, ...]
+    tied_to: tuple[str, ...] = ()
+    """Buildings whose electrode systems it says are joined with its own."""
+
+    @property
+    def has_lightning_system(self) -> bool:
+        return bool(self.building.lightning_system)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +74,16 @@ class DeviceNode:
     def in_use(self) -> bool:
         return self.device.state != "abandoned"
 
+    def said(self, port: Port) -> PortSaid:
+        """What the design says of a port; nothing where it says nothing."""
+        return (self.device.ports or {}).get(port.name, _NOTHING_SAID)
+
+    @property
+    def mast(self) -> Mast | None:
+        """The mast that is described beside it; None where it has none, or stands on that of another device."""
+        mast = self.device.mast
+        return mast if mast is not None and mast.of is None else None
+
 
 @dataclass(frozen=True, slots=True)
 class Segment:
@@ -72,6 +94,17 @@ class Segment:
     tag: str
     length: Length
     path: Path
+    leg: Leg | None = None
+    """What is said of the stretch beyond its length."""
+    raceway: RacewayNode | None = None
+
+    @property
+    def neighbours(self) -> tuple[Neighbour, ...]:
+        """What runs beside the cable here: said of the stretch, of the place, or held by the same raceway."""
+        beside = () if self.leg is None else neighbours_of(self.leg.beside, (*self.path, "beside"))
+        place = self.place
+        around = () if place is None else neighbours_of(place.place.beside, ("places", place.tag, "beside"))
+        return (*beside, *around, *(self.raceway.holds if self.raceway is not None else ()))
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,10 +154,17 @@ class BondNode:
     tag: str
     item: BondItem
     place: PlaceNode | None
+    segments: tuple[Segment, ...] = ()
+    """The route of a conductor, in the order written."""
 
     @property
     def path(self) -> Path:
         return ("bonding", self.tag)
+
+    @property
+    def length(self) -> Length | None:
+        """The length of a conductor, by its route where it has one; None where neither is stated."""
+        return total([segment.length for segment in self.segments]) if self.segments else self.item.length
 
     @property
     def in_use(self) -> bool:
@@ -139,3 +179,10 @@ class ServiceNode:
     service: Service
     cables: frozenset[str] = field(default_factory=frozenset)
     devices: frozenset[str] = field(default_factory=frozenset)
+
+    def grid_hz(self, direction: Direction) -> tuple[float, ...]:
+        """The frequencies that the service states in a direction [Hz], rising: the edges of its band, its channels."""
+        stream = self.service.down if direction == "down" else self.service.up
+        edges = () if stream is None else (stream.band.low_hz, stream.band.high_hz)
+        channels = (self.service.channels or ()) if direction == "down" else ()
+        return tuple(sorted({*edges, *(channel.frequency.freq_hz for channel in channels)}))

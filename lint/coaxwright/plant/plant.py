@@ -9,22 +9,27 @@ from functools import cached_property
 from typing import TypeVar
 
 from coaxwright.catalogue import Catalogue, Port
+from coaxwright.catalogue import Direction as PortDirection
 from coaxwright.design import Design
 from coaxwright.design.words import OUTSIDE, Exposure, Occupancy
 from coaxwright.plant.bonds import BondGraph, BondPath
 from coaxwright.plant.entries import Entry, EntryFinder, Line
 from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReference
+from coaxwright.plant.feeds import Feed, feed_of
 from coaxwright.plant.parts import (
     BondNode,
     BuildingNode,
     CableEnd,
     CableLink,
     DeviceNode,
+    Direction,
     PlaceNode,
     Segment,
     ServiceNode,
 )
+from coaxwright.plant.raceways import RacewayNode
 from coaxwright.plant.runs import LeadIn, Run, lead_in, runs
+from coaxwright.plant.signals import Grid, Network, Signal, follow
 from coaxwright.plant.tags import tag_order
 from coaxwright.plant.values import Unknown
 from coaxwright.source import Path
@@ -60,7 +65,10 @@ class Plant:
     cables: Mapping[str, CableLink]
     bonds: Mapping[str, BondNode]
     services: Mapping[str, ServiceNode]
+    raceways: Mapping[str, RacewayNode]
     bonding: BondGraph
+    joined_buildings: Mapping[str, frozenset[str]]
+    """For each building, those whose electrode systems are joined with its own, itself among them."""
     unknown_references: tuple[UnknownReference, ...]
     undecided_ports: tuple[UndecidedPort, ...]
     port_conflicts: tuple[PortConflict, ...]
@@ -99,6 +107,62 @@ class Plant:
         """The ports of a device that nothing takes, in the device's own order."""
         taken = self.tenants(device)
         return tuple(port for port in self.devices[device].ports if port.name not in taken)
+
+    def signal(self, service: str, direction: Direction, grid_hz: Grid | None = None) -> Signal:
+        """Where a service goes, or, upstream, whence it comes, port by port.
+
+        ``grid_hz``: the frequencies asked for [Hz]; those that the service states where it is left out.
+        Raises KeyError for a service that is not there.
+        """
+        node = self.services[service]
+        grid = node.grid_hz(direction) if grid_hz is None else grid_hz
+        key = (service, direction, grid)
+        if key not in self._signals:
+            start = self.devices.get(node.service.from_)
+            if start is None:
+                return Signal(grid, (), (), ())
+            self._signals[key] = follow(self.network, self._senders(start), grid, backwards=direction == "up")
+        return self._signals[key]
+
+    @cached_property
+    def _signals(self) -> dict[tuple[str, Direction, Grid], Signal]:
+        return {}
+
+    def _senders(self, start: DeviceNode) -> tuple[tuple[DeviceNode, Port], ...]:
+        """The ports at which a service begins: those of its device; of a dish, those of the LNBs in front of it."""
+        nodes = [start, *(n for n in self.devices.values() if n.device.kind == "LNB" and n.device.on == start.tag)]
+        return tuple((n, port) for n in nodes if n.in_use for port in n.ports if port.direction is not PortDirection.IN)
+
+    @cached_property
+    def network(self) -> Network:
+        """What each port is joined to."""
+        fittings = {
+            tag: (self.devices[tag], end.device, end.port)
+            for tag, end in self.fittings.items()
+            if end.device is not None and end.port is not None
+        }
+        return Network(self.cables, fittings)
+
+    def feed(self, device: str) -> Feed | None:
+        """How a device is fed with power over the coax; None where it takes none from it."""
+        return feed_of(self.network, self.devices[device])
+
+    def contents(self, raceway: str) -> tuple[tuple[CableLink, Segment], ...]:
+        """The cables in use that run in a raceway, each with its stretch there, in tag order."""
+        return self._contents.get(raceway, ())
+
+    @cached_property
+    def _contents(self) -> dict[str, tuple[tuple[CableLink, Segment], ...]]:
+        held: dict[str, list[tuple[CableLink, Segment]]] = defaultdict(list)
+        for link in self.cables.values():
+            for segment in link.segments if link.in_use else ():
+                if segment.raceway is not None:
+                    held[segment.raceway.tag].append((link, segment))
+        return {raceway: tuple(contents) for raceway, contents in held.items()}
+
+    def are_joined(self, one: str, other: str) -> bool:
+        """Whether the electrode systems of two buildings are joined."""
+        return one == other or other in self.joined_buildings.get(one, ())
 
     def services_on(self, cable: str) -> tuple[ServiceNode, ...]:
         """The services that a cable carries, in tag order."""
@@ -168,7 +232,7 @@ class Plant:
                 continue
             if node.protects:
                 found.append(Bondable(tag, node, False, self.line_of(node)))
-            mast = node.device.mast
+            mast = node.mast
             if mast is not None and mast.metal and node.place is not None and node.place.is_outside:
                 found.append(Bondable(f"{tag}.mast", node, True, "antenna"))
         return tuple(found)

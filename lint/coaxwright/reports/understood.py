@@ -73,7 +73,7 @@ def _building(node: BuildingNode, plant: Plant) -> ReadBuilding:
         tag=node.tag,
         occupancy="" if isinstance(occupancy, Unknown) else occupancy,
         entries=node.entries,
-        lightning_system=node.building.lightning_system,
+        lightning_system=node.has_lightning_system,
     )
 
 
@@ -105,7 +105,7 @@ def _device(node: DeviceNode, plant: Plant) -> ReadDevice:
     else:
         what = f"{device.ways}-way {f'{device.variant} ' if device.variant else ''}{device.kind}"
     fitting = plant.fittings.get(node.tag)
-    mast = device.mast
+    mast = node.mast
     mast_words = "" if mast is None else "metal mast" if mast.metal else "mast not of metal"
     return ReadDevice(
         tag=node.tag,

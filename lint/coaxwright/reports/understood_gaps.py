@@ -34,7 +34,7 @@ def taken(plant: Plant) -> Iterator[Taken]:
         if place.place.building is None and place.building is not None:
             gathered["building", place.building or "one without a name"].append(tag)
     for tag, device in plant.devices.items():
-        if device.device.mast is not None and "metal" not in device.device.mast.model_fields_set:
+        if device.mast is not None and "metal" not in device.mast.model_fields_set:
             gathered["mast", "of metal"].append(tag)
     for tag, link in plant.cables.items():
         if not isinstance(link.type, UnknownWords):

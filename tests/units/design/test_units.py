@@ -29,7 +29,9 @@ typical:
       LOAD: {kind: terminator, on: SP.out-2}
       ANT: {kind: antenna, place: cellar, mast: {}}
     cables:
-      C-1: {from: SP.out-1, to: TV, type: series 6, route: [hall: 6 ft, lounge: {length: 9 ft}, cellar: 3 ft]}
+      C-1: {from: SP.out-1, to: TV, type: series 6, route: [hall: 6 ft, lounge: {length: 9 ft, in: RW}, cellar: 3 ft]}
+    raceways: {RW: {kind: sleeve, places: [hall, cellar]}}
+    records: {R-1: {by: the installer, on: 2026-05}}
     bonding:
       IBT: {kind: intersystem termination, place: hall, electrode: service}
       B-1: {from: ANT.mast, to: IBT, conductor: 10 AWG copper}
@@ -70,9 +72,11 @@ def test_a_unit_is_written_out_with_full_tags_inside_and_plain_ones_outside() ->
                 "from": "f/1/SP.out-1",
                 "to": "f/1/TV",
                 "type": "series 6",
-                "route": [{"f/1/hall": "6 ft"}, {"f/1/lounge": {"length": "9 ft"}}, {"cellar": "3 ft"}],
+                "route": [{"f/1/hall": "6 ft"}, {"f/1/lounge": {"length": "9 ft", "in": "f/1/RW"}}, {"cellar": "3 ft"}],
             }
         },
+        "raceways": {"f/1/RW": {"kind": "sleeve", "places": ["f/1/hall", "cellar"]}},
+        "records": {"f/1/R-1": {"by": "the installer", "on": "2026-05"}},
         "bonding": {
             "f/1/IBT": {"kind": "intersystem termination", "place": "f/1/hall", "electrode": "service"},
             "f/1/B-1": {"from": "f/1/ANT.mast", "to": "f/1/IBT", "conductor": "10 AWG copper"},
@@ -238,18 +242,18 @@ LINES = [
     ("u: {like: flat, but: {devices: {TV: {}}}, leaves out: [TV]}",
      "5:41: 'TV' is left out below, and so cannot differ; take one of the two out"),
     ("u: {like: flat, but: {devices: {TV: {ways: 3}}}}",
-     "5:46: an outlet has no field 'ways'; its fields are kind, place, state, owner, impedance, note, serves, "
-     "variant, value"),
+     "5:46: an outlet has no field 'ways'; its fields are kind, serves, variant, value, loss, "
+     "place, model, impedance, ports, listed, readings, state, installed, owner, … (15 in all)"),
     ("u: {like: flat, but: {devices: {TV: {kind: splitter}}}}",
      "5:41: TV (splitter) has no 'ways'; write 'ways: …'"),
     ("u: {like: flat, but: {devices: {SP: {kind: antenna}}}}",
-     "5:41: an antenna has no field 'ways'; its fields are kind, place, state, owner, impedance, note, "
-     "variant, gain, mast"),
+     "5:41: an antenna has no field 'ways'; its fields are kind, variant, gain, serves, mast, "
+     "below roof edge, from wall, place, model, impedance, ports, listed, readings, state, … (17 in all)"),
     ("u: {like: flat, but: {devices: {SP: {ways: 64}}}}",
      "5:52: 64 cannot stand for 'ways'; write a whole number from 2 to 32"),
     ("u: {like: flat, but: {devices: {SP: {hue: red}}}}",
-     "5:46: SP has no field 'hue'; its fields are kind, place, on, ways, inputs, outputs, value, variant, gain, "
-     "noise figure, impedance, mast, serves, state, … (16 in all)"),
+     "5:46: SP has no field 'hue'; its fields are kind, place, on, model, ways, inputs, outputs, value, variant, "
+     "gain, noise figure, loss, split, input level, … (36 in all)"),
     ("u: {like: flat, but: {cabels: {}}}", "5:31: 'but' has no field 'cabels'; did you mean 'cables'?"),
     ("u: {}", "5:9: u has no 'like'; write 'like: …'"),
     ("u: flat", "5:12: 'flat' cannot stand for 'u'; write a group such as '{like: …}'"),

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 from decimal import Decimal
+from math import radians, tan
 from typing import Any, ClassVar
 
 from coaxwright.design.quantities.base import DECIMAL, INTEGER, NUMBER, Quantity, alternatives, number
+from coaxwright.design.words import NEIGHBOURS
 
 FOOT_M = 0.3048  # international foot, exact by definition (1959)
 INCH_M = 0.0254
@@ -84,6 +86,44 @@ class LengthPair(Quantity):
     def for_author(self, is_metric: bool) -> Length:
         """The half of the pair that binds an author who writes metres (or feet)."""
         return self.metric if is_metric else self.feet
+
+
+class RoofSlope(Quantity):
+    """The slope of a roof, as the trade writes it: ``4 in 12``, or in degrees; ``rise_per_run`` [-]."""
+
+    __slots__ = ("rise_per_run",)
+    NAME: ClassVar[str] = "roof slope"
+    EXAMPLES: ClassVar[tuple[str, ...]] = ("4 in 12", "18 deg")
+    UNITS: ClassVar[tuple[str, ...]] = ("deg", "\N{DEGREE SIGN}")
+    PATTERN: ClassVar[str] = (
+        rf"^(?:{DECIMAL} in [1-9][0-9]{{0,2}}|[0-8]?[0-9](?:\.[0-9]{{1,15}})? ?" + "(?:deg|\N{DEGREE SIGN}))$"
+    )
+
+    rise_per_run: float
+
+    def _read(self, match: re.Match[str]) -> None:
+        rise, parted, run = self.text.partition(" in ")
+        if parted:
+            self.rise_per_run = float(rise) / float(run)
+        else:
+            self.rise_per_run = tan(radians(float(rise.removesuffix("deg").removesuffix("\N{DEGREE SIGN}"))))
+
+
+class Beside(Quantity):
+    """What runs or stands beside a cable, with its distance: ``power cable at 12 in``."""
+
+    __slots__ = ("distance", "what")
+    NAME: ClassVar[str] = "neighbour with its distance"
+    EXAMPLES: ClassVar[tuple[str, ...]] = ("power cable at 12 in", "lightning conductor at 2 m")
+    UNITS: ClassVar[tuple[str, ...]] = ()
+    PATTERN: ClassVar[str] = f"^{alternatives(NEIGHBOURS)} at (?:{_SINGLE}|{_FEET_AND_INCHES})$"
+
+    what: str
+    distance: Length
+
+    def _read(self, match: re.Match[str]) -> None:
+        self.what, _, distance = self.text.partition(" at ")
+        self.distance = Length.parse(distance)
 
 
 def total(lengths: list[Length]) -> Length:

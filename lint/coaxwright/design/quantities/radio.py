@@ -214,4 +214,64 @@ class Impedance(Quantity):
         self.impedance_ohm = number(value)
 
 
+class LevelRange(Quantity):
+    """A window of levels: ``-6 dBmV to 12 dBmV``, ``47 to 77 dB\N{MICRO SIGN}V``; ``low`` and ``high``."""
+
+    __slots__ = ("high", "low")
+    NAME: ClassVar[str] = "range of levels"
+    EXAMPLES: ClassVar[tuple[str, ...]] = ("-6 dBmV to 12 dBmV", "47 to 77 dB\N{MICRO SIGN}V")
+    UNITS: ClassVar[tuple[str, ...]] = ()
+    PATTERN: ClassVar[str] = f"^{SIGNED}(?: ?{alternatives(_LEVEL_UNITS)})? to {SIGNED} ?{alternatives(_LEVEL_UNITS)}$"
+
+    low: Level
+    high: Level
+
+    @classmethod
+    def nearest(cls, text: object) -> str | None:
+        """``47\N{EN DASH}77 dBuV`` as it is written here: ``47 to 77 dBuV``."""
+        return nearest_range(cls, text)
+
+    def _read(self, match: re.Match[str]) -> None:
+        low, _, high = self.text.partition(" to ")
+        unit = _NUMBER_AND_UNIT.fullmatch(high).group(2)  # type: ignore[union-attr]
+        self.low = Level.parse(low if low[-1].isalpha() else f"{low} {unit}")
+        self.high = Level.parse(high)
+
+
+class LossAt(Quantity):
+    """A loss or ratio at one frequency: ``4.2 dB at 750 MHz``."""
+
+    __slots__ = ("frequency", "loss")
+    NAME: ClassVar[str] = "loss at a frequency"
+    EXAMPLES: ClassVar[tuple[str, ...]] = ("4.2 dB at 750 MHz",)
+    UNITS: ClassVar[tuple[str, ...]] = ()
+    PATTERN: ClassVar[str] = f"^{SIGNED} ?dB at {_FREQUENCY}$"
+
+    loss: Decibels
+    frequency: Frequency
+
+    def _read(self, match: re.Match[str]) -> None:
+        loss, _, frequency = self.text.partition(" at ")
+        self.loss = Decibels.parse(loss)
+        self.frequency = Frequency.parse(frequency)
+
+
+class DiplexSplit(Quantity):
+    """Where up- and downstream part: ``42/54 MHz``; ``up_to_hz`` and ``down_from_hz`` [Hz]."""
+
+    __slots__ = ("down_from_hz", "up_to_hz")
+    NAME: ClassVar[str] = "diplex split"
+    EXAMPLES: ClassVar[tuple[str, ...]] = ("42/54 MHz", "85/102 MHz", "204/258 MHz")
+    UNITS: ClassVar[tuple[str, ...]] = ()
+    PATTERN: ClassVar[str] = f"^{DECIMAL} ?/ ?{DECIMAL} ?MHz$"
+
+    up_to_hz: float
+    down_from_hz: float
+
+    def _read(self, match: re.Match[str]) -> None:
+        up, _, down = self.text.removesuffix("MHz").partition("/")
+        self.up_to_hz = float(up) * _HERTZ["MHz"]
+        self.down_from_hz = float(down) * _HERTZ["MHz"]
+
+
 _NUMBER_AND_UNIT = re.compile(f"({FRACTION}|{SIGNED}) ?(\\D\\S*)")

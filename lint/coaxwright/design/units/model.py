@@ -15,7 +15,8 @@ from pydantic import Field, create_model, model_validator
 
 from coaxwright.design.fields import Part, Tag, Text, may, must
 from coaxwright.design.kinds import BOND_COMMON, BOND_KINDS, DEVICE_COMMON, DEVICE_KINDS, KindFields
-from coaxwright.design.model import BondItem, Design, Device, of_kind
+from coaxwright.design.model import BondItem, Design, Device
+from coaxwright.design.model.of_kind import of_kind
 from coaxwright.design.phrases import SECTIONS
 
 
@@ -57,7 +58,9 @@ _A = {
     "Service": "a service",
     "Device": "a device",
     "Cable": "a cable",
+    "Raceway": "a raceway",
     "BondItem": "a bonding item",
+    "Record": "a record",
 }
 
 

@@ -1,0 +1,75 @@
+"""Raceways with what they hold, and what runs beside a cable."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from coaxwright.design import NeighbourItem, Raceway
+from coaxwright.design.model.site import NextTo
+from coaxwright.design.quantities import Beside, Length, Voltage
+from coaxwright.source import Path
+
+_METAL = frozenset(
+    ("rigid metal conduit", "intermediate metal conduit", "thin-wall metal tubing", "flexible metal conduit")
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Neighbour:
+    """Something beside a cable: what it is, how far off, and how it is wired where it is power."""
+
+    what: str
+    path: Path
+    distance: Length | None = None
+    wiring: str | None = None
+    voltage: Voltage | None = None
+    only_crosses: bool = False
+    is_parted: bool = False
+    """Whether a fixed barrier stands between."""
+
+
+@dataclass(frozen=True, slots=True)
+class RacewayNode:
+    """A raceway of the site."""
+
+    tag: str
+    raceway: Raceway
+    places: tuple[str, ...]
+    """Those of its places that are there."""
+    holds: tuple[Neighbour, ...]
+    """What it holds beside the coax."""
+
+    @property
+    def path(self) -> Path:
+        return ("raceways", self.tag)
+
+    @property
+    def in_use(self) -> bool:
+        return self.raceway.state != "abandoned"
+
+    @property
+    def is_metal(self) -> bool:
+        return self.raceway.kind in _METAL
+
+
+def neighbours_of(written: NextTo | None, path: Path) -> Iterator[Neighbour]:
+    """The neighbours written at ``path``, be it one in words or a list."""
+    if isinstance(written, Beside):
+        yield _neighbour(written, path)
+    else:
+        for index, item in enumerate(written or ()):
+            yield _neighbour(item, (*path, index))
+
+
+def holdings_of(raceway: Raceway, path: Path) -> Iterator[Neighbour]:
+    """What a raceway holds beside the coax, at no distance from it."""
+    for index, item in enumerate(raceway.holds or ()):
+        here = (*path, "holds", index)
+        yield Neighbour(item, here) if isinstance(item, str) else _neighbour(item, here)
+
+
+def _neighbour(item: Beside | NeighbourItem, path: Path) -> Neighbour:
+    if isinstance(item, Beside):
+        return Neighbour(item.what, path, item.distance)
+    return Neighbour(item.what, path, item.at, item.by, item.voltage, item.crossing, item.barrier)

@@ -1,0 +1,195 @@
+"""The ways of a signal, port by port, for a whole grid of frequencies in one walk.
+
+A filter or diplexer sends some frequencies one way and some another, so each arrival carries the set of frequencies
+that come by that way. A frequency that arrives at one port by two ways is noted: that is a loop.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from coaxwright.catalogue import DeviceEntry, Port
+from coaxwright.plant.parts import CableLink, DeviceNode
+
+Grid = tuple[float, ...]
+"""Frequencies [Hz]."""
+Frequencies = int
+"""A set of frequencies of a grid: bit ``n`` stands for the ``n``-th."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Arrival:
+    """A signal at a port of a device, and the way by which it came."""
+
+    device: DeviceNode
+    port: Port
+    frequencies: Frequencies
+    before: Arrival | None
+    """Where it was before; None where it begins."""
+    cable: CableLink | None
+    """The cable it came over; None where it came through the device itself, from a part screwed on, or begins here."""
+
+    @property
+    def is_through(self) -> bool:
+        """Whether it came through the device from another of its ports."""
+        return self.before is not None and self.before.device is self.device
+
+    @property
+    def way(self) -> tuple[Arrival, ...]:
+        """Every port from the beginning to here."""
+        steps = [self]
+        while steps[-1].before is not None:
+            steps.append(steps[-1].before)
+        return tuple(reversed(steps))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Stop:
+    """Frequencies that come to a device of several ports and pass to none of them."""
+
+    arrival: Arrival
+    frequencies: Frequencies
+    is_known: bool
+    """Whether the catalogue says that they are stopped; else it has no figure there."""
+
+
+@dataclass(frozen=True, slots=True)
+class Signal:
+    """Where a signal goes: every port it reaches, nearest first."""
+
+    grid_hz: Grid
+    arrivals: tuple[Arrival, ...]
+    stops: tuple[Stop, ...]
+    doubles: tuple[Arrival, ...]
+    """Arrivals of frequencies that had come to the same port by another way before."""
+    _by_device: dict[str, list[Arrival]] = field(default_factory=dict, repr=False)
+
+    def at(self, device: str) -> tuple[Arrival, ...]:
+        """The arrivals at a device from outside of it, or where the signal begins in it."""
+        return tuple(self._by_device.get(device, ()))
+
+    def reaches(self, device: str) -> bool:
+        return device in self._by_device
+
+    def hertz(self, frequencies: Frequencies) -> Grid:
+        """The frequencies of a set [Hz]."""
+        return tuple(freq_hz for index, freq_hz in enumerate(self.grid_hz) if frequencies >> index & 1)
+
+
+class Network:
+    """Ports, and what each is joined to: the far port over a cable, or the port of a part screwed onto it."""
+
+    def __init__(self, cables: Mapping[str, CableLink], fittings: Mapping[str, tuple[DeviceNode, DeviceNode, Port]]):
+        """``fittings``: for each part screwed onto a device: the part, the device, the port of the device."""
+        self._beyond: dict[tuple[str, str], list[tuple[DeviceNode, Port, CableLink | None]]] = defaultdict(list)
+        for link in cables.values():
+            near, far = link.ends
+            if link.in_use and near.device and near.port and far.device and far.port:
+                self._beyond[near.device.tag, near.port.name].append((far.device, far.port, link))
+                self._beyond[far.device.tag, far.port.name].append((near.device, near.port, link))
+        for part, host, port in fittings.values():
+            if part.ports:
+                self._beyond[host.tag, port.name].append((part, part.ports[0], None))
+                self._beyond[part.tag, part.ports[0].name].append((host, port, None))
+
+    def beyond(self, device: str, port: str) -> Sequence[tuple[DeviceNode, Port, CableLink | None]]:
+        """What a port is joined to; more than one thing only where the design has two cables on it."""
+        return self._beyond.get((device, port), ())
+
+
+def follow(network: Network, starts: Sequence[tuple[DeviceNode, Port]], grid_hz: Grid, backwards: bool) -> Signal:
+    """The ways of a signal that begins at some ports; or, backwards, the ways that lead to them."""
+    return _Walk(network, grid_hz, backwards).walk(starts)
+
+
+class _Walk:
+    def __init__(self, network: Network, grid_hz: Grid, backwards: bool) -> None:
+        self.network = network
+        self.grid_hz = grid_hz
+        self.backwards = backwards
+        self.whole: Frequencies = (1 << len(grid_hz)) - 1
+        self.seen: dict[tuple[str, str, bool], Frequencies] = {}
+        self.doubles: list[Arrival] = []
+        self.stops: list[Stop] = []
+        self.passing: dict[tuple[int, str, str], Frequencies] = {}
+
+    def walk(self, starts: Sequence[tuple[DeviceNode, Port]]) -> Signal:
+        arrivals = [Arrival(device, port, self.sent_at(port), None, None) for device, port in starts]
+        by_device: dict[str, list[Arrival]] = {}
+        for arrival in arrivals:
+            by_device.setdefault(arrival.device.tag, []).append(arrival)
+        at = 0
+        while at < len(arrivals):
+            here = arrivals[at]
+            at += 1
+            further = self.onwards(here) if here.before is None or here.is_through else self.through(here)
+            for arrival in further:
+                arrivals.append(arrival)
+                if not arrival.is_through:
+                    by_device.setdefault(arrival.device.tag, []).append(arrival)
+        return Signal(self.grid_hz, tuple(arrivals), tuple(self.stops), tuple(self.doubles), by_device)
+
+    def sent_at(self, port: Port) -> Frequencies:
+        if port.band_hz is None:
+            return self.whole
+        low_hz, high_hz = port.band_hz
+        return self.set_of(lambda freq_hz: low_hz <= freq_hz <= high_hz)
+
+    def onwards(self, here: Arrival) -> Iterator[Arrival]:
+        """Out of a port, over its cable."""
+        for device, port, cable in self.network.beyond(here.device.tag, here.port.name):
+            if here.before is not None and cable is not None and cable is here.before.cable:
+                continue  # not back over the cable that it came by
+            yield from self.arrive(Arrival(device, port, here.frequencies, here, cable), outside=True)
+
+    def through(self, here: Arrival) -> Iterator[Arrival]:
+        """From one port of a device to the others."""
+        entry = here.device.entry
+        if entry is None or len(entry.ports) < 2:
+            return
+        passed: Frequencies = 0
+        for port in here.device.ports:
+            if port.name != here.port.name:
+                frequencies = here.frequencies & self.passes(entry, here.port.name, port.name)
+                passed |= frequencies
+                if frequencies:
+                    yield from self.arrive(Arrival(here.device, port, frequencies, here, None), outside=False)
+        if here.frequencies & ~passed:
+            known = any(
+                entry.passes(here.port.name, port.name, freq_hz) is False
+                for port in entry.ports
+                if port.name != here.port.name
+                for freq_hz in self.hertz(here.frequencies & ~passed)
+            )
+            self.stops.append(Stop(here, here.frequencies & ~passed, known))
+
+    def arrive(self, arrival: Arrival, outside: bool) -> Iterator[Arrival]:
+        """The arrival with what is new of it."""
+        key = (arrival.device.tag, arrival.port.name, outside)
+        known = self.seen.get(key, 0)
+        if arrival.frequencies & known:
+            self.doubles.append(arrival)
+        new = arrival.frequencies & ~known
+        if new:
+            self.seen[key] = known | new
+            yield (
+                arrival
+                if new == arrival.frequencies
+                else Arrival(arrival.device, arrival.port, new, arrival.before, arrival.cable)
+            )
+
+    def passes(self, entry: DeviceEntry, one: str, other: str) -> Frequencies:
+        """The frequencies that pass from one port of a device to another, or, backwards, from the other to the one."""
+        key = (id(entry), one, other)
+        if key not in self.passing:
+            ends = (other, one) if self.backwards else (one, other)
+            self.passing[key] = self.set_of(lambda freq_hz: entry.path(*ends, freq_hz) is not None)
+        return self.passing[key]
+
+    def set_of(self, holds: Callable[[float], bool]) -> Frequencies:
+        return sum(1 << index for index, freq_hz in enumerate(self.grid_hz) if holds(freq_hz))
+
+    def hertz(self, frequencies: Frequencies) -> Iterator[float]:
+        return (freq_hz for index, freq_hz in enumerate(self.grid_hz) if frequencies >> index & 1)

@@ -12,40 +12,55 @@ from typing import TYPE_CHECKING
 from coaxwright.version import VERSION as __version__  # noqa: N811
 
 if TYPE_CHECKING:
+    from coaxwright.analysis import Analysis as Analysis
+    from coaxwright.computing import levels as levels
     from coaxwright.design import Design as Design
     from coaxwright.errors import CoaxwrightError as CoaxwrightError
     from coaxwright.findings import Finding as Finding
     from coaxwright.findings import Outcome as Outcome
     from coaxwright.loading import load as load
+    from coaxwright.plant import Known as Known
     from coaxwright.plant import Plant as Plant
+    from coaxwright.plant import Unknown as Unknown
     from coaxwright.plant import build_plant as build_plant
+    from coaxwright.reports.levels import SiteLevels as SiteLevels
     from coaxwright.review import Review as Review
     from coaxwright.review import review as review
     from coaxwright.rules import Severity as Severity
 
 _HOMES = {
+    "Analysis": "coaxwright.analysis",
     "CoaxwrightError": "coaxwright.errors",
     "Design": "coaxwright.design",
     "Finding": "coaxwright.findings",
+    "Known": "coaxwright.plant",
     "Outcome": "coaxwright.findings",
     "Plant": "coaxwright.plant",
     "Review": "coaxwright.review",
     "Severity": "coaxwright.rules",
+    "SiteLevels": "coaxwright.reports.levels",
+    "Unknown": "coaxwright.plant",
     "build_plant": "coaxwright.plant",
+    "levels": "coaxwright.computing",
     "load": "coaxwright.loading",
     "review": "coaxwright.review",
 }
 
 __all__ = [
+    "Analysis",
     "CoaxwrightError",
     "Design",
     "Finding",
+    "Known",
     "Outcome",
     "Plant",
     "Review",
     "Severity",
+    "SiteLevels",
+    "Unknown",
     "__version__",
     "build_plant",
+    "levels",
     "load",
     "review",
 ]

@@ -8,6 +8,7 @@
     ├── design.NotUnderstood        a design breaks the schema: all problems of a file together
     ├── catalogue.CatalogueError    a catalogue file or entry is wrong
     ├── rules.RulesetError          a ruleset file, an edition or a rule name is wrong
+    ├── amend.ChangedMeanwhile      a file is no longer what it was when it was read
     └── review.NothingToReview      no design was found
 """
 

@@ -10,10 +10,16 @@ from pathlib import Path
 
 from coaxwright.catalogue.measures import CapacitancePerLength, Percent, ResistancePerLength
 from coaxwright.design import quantities
+from coaxwright.design.part_schema import part_schema, part_schema_draft_07
 from coaxwright.design.quantities import Quantity
 from coaxwright.design.reference import reference_page
 from coaxwright.design.schema import design_schema, design_schema_draft_07
-from coaxwright.design.schema_files import DESIGN_SCHEMA, DESIGN_SCHEMA_DRAFT_07
+from coaxwright.design.schema_files import (
+    DESIGN_SCHEMA,
+    DESIGN_SCHEMA_DRAFT_07,
+    PART_SCHEMA,
+    PART_SCHEMA_DRAFT_07,
+)
 from coaxwright.rules.reference import rules_page
 
 CATALOGUE_SCHEMA = "catalogue-1.schema.json"
@@ -24,6 +30,8 @@ def generated(top: Path) -> dict[Path, str]:
     return {
         top / "schemas" / DESIGN_SCHEMA: _json(design_schema()),
         top / "schemas" / DESIGN_SCHEMA_DRAFT_07: _json(design_schema_draft_07()),
+        top / "schemas" / PART_SCHEMA: _json(part_schema()),
+        top / "schemas" / PART_SCHEMA_DRAFT_07: _json(part_schema_draft_07()),
         top / "schemas" / CATALOGUE_SCHEMA: _with_current_quantities(top / "schemas" / CATALOGUE_SCHEMA),
         top / "docs" / "reference" / "design-file.md": reference_page(),
         top / "docs" / "reference" / "rules.md": rules_page(),

@@ -21,6 +21,7 @@ FACT_OF = {
     ("bonding.conductor-present", "size", "shield", "copper"): "shield-bond-smallest",
     ("bonding.conductor-present", "size", "antenna", "copper"): "antenna-bond-copper",
     ("bonding.conductor-size", "smallest", "shield", "copper"): "shield-bond-smallest",
+    ("bonding.conductor-size", "smallest", "termination", "copper"): "termination-joined",
     ("bonding.conductor-size", "ceiling", "shield", "copper"): "shield-bond-ceiling",
     ("bonding.conductor-size", "smallest", "antenna", "copper"): "antenna-bond-copper",
     ("bonding.conductor-size", "smallest", "antenna", "aluminium"): "antenna-bond-aluminium",
@@ -85,6 +86,8 @@ def test_clauses_follow_the_edition(edition: str) -> None:
             continue
         assert rule.origins["sources"] == f"us {edition}"
         for source in rule.sources:
+            if source.confidence == "common practice":
+                continue
             assert source.edition == edition
             if ".100" in source.clause:
                 assert bonding in source.clause

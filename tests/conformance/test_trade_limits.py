@@ -13,7 +13,14 @@ from coaxwright.design.quantities import LengthPair
 from coaxwright.rules import combine, shipped_shelf
 
 DATA = Path(__file__).parent / "data"
-FACTS = {"NFPA 70": "nfpa_70.csv", "ANSI/TIA-570": "tia_570.csv"}
+FACTS = {
+    "NFPA 70": "nfpa_70.csv",
+    "ANSI/TIA-570": "tia_570.csv",
+    "DOCSIS PHY 3.0": "docsis_phy.csv",
+    "DOCSIS RFI": "docsis_rfi.csv",
+    "IEC/EN 60728-1": "en_60728_1.csv",
+    "ATSC A/74": "atsc_a74.csv",
+}
 """The data file of each document that a limit may cite as seen."""
 WITHOUT_A_FACT = {"from memory", "common practice", "derived"}
 DERIVED = {("cable.run-length", "longest", "series 59"), ("cable.run-length", "longest", "series 11")}

@@ -54,9 +54,13 @@ def test_both_designs_are_of_the_same_invented_place(place: str) -> None:
     assert titles.pop().endswith(" (invented)")
 
 
+NO_HOUSE_BREAKS = {"level.tilt"}
+"""A slope of more than 16 dB takes a run that is longer than any in these sites; its own examples break it."""
+
+
 def test_every_shipped_rule_is_broken_by_some_site_as_drawn(coax) -> None:
     files = [f"{place}/as-drawn.coax.yaml" for place in SITES]
     told = json.loads(coax("review", *files, "--as", "json", cwd=EXAMPLES).stdout)
     findings = [finding for design in told["designs"] for finding in design["findings"]]
-    broken = {finding["rule"] for finding in findings if finding["outcome"] == "not met"}
-    assert broken == rules_shipped()
+    broken = {finding["rule"] for finding in findings if finding["outcome"] in ("not met", "needs a person")}
+    assert broken == rules_shipped() - NO_HOUSE_BREAKS

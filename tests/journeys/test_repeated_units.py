@@ -13,7 +13,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coaxwright.amend import Splice, apply
 from coaxwright.findings import Finding
 from coaxwright.reports import json_report, sarif
 from coaxwright.reports.instances import units
@@ -21,7 +20,7 @@ from coaxwright.reports.text import render
 from coaxwright.review import DesignReview, Review, review
 from coaxwright.review.pipeline import review_document
 from coaxwright.rules import shipped_shelf
-from coaxwright.source import read_text
+from coaxwright.source import Splice, apply, read_text
 
 SCHEMA = json.loads(
     (Path(__file__).parents[2] / "schemas" / "review-1.schema.json").read_text(encoding="utf-8"),
@@ -235,7 +234,7 @@ def test_an_amendment_of_the_typical_unit_says_what_it_changes() -> None:
     bed = told["plan.reference-known", "flat-05/C-2", "to"].amendment
     assert bed is not None
     assert (bed.text, bed.changes) == ("BED", ("flat-05",))
-    mended = apply(text, [Splice(hall.span, f'"{hall.text}"'), Splice(bed.span, f'"{bed.text}"')])
+    mended = apply(text, [Splice.of(hall.span, f'"{hall.text}"'), Splice.of(bed.span, f'"{bed.text}"')])
     after = review_document(read_text(mended, "x.coax.yaml"), shipped_shelf())
     gone = {one.identity for one in done.findings} - {one.identity for one in after.findings}
     assert told["plan.reference-known", "flat/C-2", "route.0.flat/hal"].identity in gone

@@ -93,3 +93,14 @@ def test_what_could_not_be_connected_in_a_typical_unit_is_told_where_it_is_writt
     assert (shown.returncode, shown.stderr) == (0, "")
     assert "row.coax.yaml:10:33" in shown.stdout
     assert "flat-2/TV" in shown.stdout
+
+
+def test_a_design_for_an_editor_names_the_schema_that_lies_beside_it(coax, site: Path) -> None:
+    done = coax("start", "gull.coax.yaml", "--editor")
+    assert (done.returncode, done.stderr) == (0, "")
+    first = (site / "gull.coax.yaml").read_text(encoding="utf-8").splitlines()[0]
+    name = first.removeprefix("# yaml-language-server: $schema=")
+    schema = json.loads((site / name).read_text(encoding="utf-8"))
+    assert schema["$schema"] == "http://json-schema.org/draft-07/schema#"
+    assert coax("review", "gull.coax.yaml").returncode == 0
+    assert coax("start", "tern.coax.yaml", "--editor").returncode == 0  # the schema is there already

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any
 
-from coaxwright.amend.splice import Splice, apply, scalar
+from coaxwright.amend.spelling import scalar
 from coaxwright.checks import Mend
 from coaxwright.findings import Amendment, Finding, Identity
-from coaxwright.source import Document, ReadError, read_text
+from coaxwright.source import Document, ReadError, Splice, apply, read_text
 
 Judge = Callable[[Document], Iterable[Identity] | None]
 """Gives the identities of a document's findings, or None where it is not understood."""
@@ -28,7 +28,7 @@ def prove(document: Document, finding: Finding, known: frozenset[Identity], judg
         return None
     span = file.span(mend.path, of_key=mend.at_key)
     text = scalar(mend.text)
-    changed = apply(file.text, [Splice(span, text)])
+    changed = apply(file.text, [Splice.of(span, text)])
     try:
         copy = read_text(changed, file.name)
     except ReadError:

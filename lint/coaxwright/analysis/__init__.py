@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
-from coaxwright.analysis.losses import ROOM_C, band_edges_hz, line_loss_db
+from functools import cached_property
+
+from coaxwright.analysis.figures import Figures
+from coaxwright.analysis.levels import Outlet, Reading, outlet_readings, transmit_readings
+from coaxwright.analysis.losses import ROOM_C, band_edges_hz, line_figures, line_loss_db
 from coaxwright.analysis.mismatches import Joint, Ripple, joint, ripple
-from coaxwright.plant import CableLink, Known, Plant, Unknown
+from coaxwright.analysis.reach import computed_cables
+from coaxwright.analysis.ways import Losses, Step
+from coaxwright.plant import CableLink, Direction, Grid, Known, Plant, Unknown
 
 
 class Analysis:
@@ -12,18 +18,94 @@ class Analysis:
 
     def __init__(self, plant: Plant) -> None:
         self.plant = plant
-        self._losses: dict[tuple[str, float], Known | Unknown] = {}
+        self._lines: dict[tuple[str, float], Figures | Unknown] = {}
 
     def line_loss_db(self, link: CableLink, freq_hz: float) -> Known | Unknown:
-        """The loss [dB] of a cable at a frequency [Hz]."""
+        """The loss [dB] of a cable at a frequency [Hz], with its extremes."""
+        found = self.line_figures(link, freq_hz)
+        return found if isinstance(found, Unknown) else Known(found.low, found.nominal, found.high)
+
+    def line_figures(self, link: CableLink, freq_hz: float) -> Figures | Unknown:
+        """The loss [dB] of a cable at a frequency [Hz], also at its coldest and hottest."""
         key = (link.tag, freq_hz)
-        if key not in self._losses:
-            self._losses[key] = line_loss_db(link, freq_hz)
-        return self._losses[key]
+        if key not in self._lines:
+            self._lines[key] = line_figures(link, freq_hz)
+        return self._lines[key]
 
     def band_edges_hz(self, link: CableLink) -> tuple[float, float] | None:
         """The lowest and highest frequency [Hz] that a cable carries; None where no service says."""
         return band_edges_hz(self.plant.services_on(link.tag))
 
+    def losses(self, service: str, direction: Direction, grid_hz: Grid | None = None) -> Losses:
+        """The losses along every way of a service in a direction.
 
-__all__ = ["ROOM_C", "Analysis", "Joint", "Ripple", "band_edges_hz", "joint", "line_loss_db", "ripple"]
+        grid_hz: the frequencies [Hz]; those that the service states where it is left out.
+        """
+        signal = self.plant.signal(service, direction, grid_hz)
+        key = (service, direction, signal.grid_hz)
+        if key not in self._losses:
+            self._losses[key] = Losses(signal, self.line_figures, is_upstream=direction == "up")
+        return self._losses[key]
+
+    @cached_property
+    def _losses(self) -> dict[tuple[str, Direction, Grid], Losses]:
+        return {}
+
+    def outlets(self, service: str, direction: Direction = "down", grid_hz: Grid | None = None) -> tuple[Outlet, ...]:
+        """Every outlet at which a service is wanted, with its levels in a direction, in tag order.
+
+        Downstream the level at the outlet; upstream the level that the modem there has to send.
+        """
+        node = self.plant.services[service]
+        losses = self.losses(service, direction, grid_hz)
+        key = (service, direction, losses.signal.grid_hz)
+        if key not in self._outlets:
+            read = outlet_readings if direction == "down" else transmit_readings
+            self._outlets[key] = {
+                device.tag: read(node, device, self.plant.arrival_at(losses.signal, device), losses)
+                for device in self.plant.outlets_of(service)
+            }
+        return tuple(self._outlets[key].values())
+
+    def outlet(self, service: str, device: str, direction: Direction = "down") -> Outlet | None:
+        """A service at one outlet, at the frequencies that it states; None where it is not wanted there."""
+        if not self.outlets(service, direction):
+            return None
+        return self._outlets[service, direction, self.losses(service, direction).signal.grid_hz].get(device)
+
+    def is_computed(self, cable: str, assumed: frozenset[str] = frozenset()) -> bool:
+        """Whether the levels at all outlets behind a cable are known.
+
+        ``assumed``: kinds of service whose level at the hand-off is taken for known, so that their loss is enough.
+        """
+        if assumed not in self._computed:
+            self._computed[assumed] = computed_cables(
+                (node.service.kind in assumed, self.losses(tag, "down"), self.outlets(tag))
+                for tag, node in self.plant.services.items()
+            )
+        return self._computed[assumed].get(cable, False)
+
+    @cached_property
+    def _computed(self) -> dict[frozenset[str], dict[str, bool]]:
+        return {}
+
+    @cached_property
+    def _outlets(self) -> dict[tuple[str, Direction, Grid], dict[str, Outlet]]:
+        return {}
+
+
+__all__ = [
+    "ROOM_C",
+    "Analysis",
+    "Figures",
+    "Joint",
+    "Losses",
+    "Outlet",
+    "Reading",
+    "Ripple",
+    "Step",
+    "band_edges_hz",
+    "joint",
+    "line_loss_db",
+    "ripple",
+]

@@ -1,17 +1,21 @@
-"""The loss of a cable in place, from its class's table, its length and the temperatures it meets."""
+"""The loss of a cable in place, from its class's table, its length and the temperatures it meets; and of a device."""
 
 from __future__ import annotations
 
-from coaxwright.catalogue import UnknownWords
+from coaxwright.analysis.figures import Figures
+from coaxwright.catalogue import PathLoss, Port, UnknownWords
+from coaxwright.design.quantities.telling import frequency
 from coaxwright.physics.attenuation import FrequencyOutsideTable
-from coaxwright.plant import CableLink, Known, ServiceNode, Unknown
+from coaxwright.plant import CableLink, DeviceNode, Known, ServiceNode, Unknown
 
 ROOM_C = 20.0
 """Temperature of an indoor place that states none. Source: common practice; the tables hold at 20 °C."""
+_ASIDE = frozenset(("tap", "directional coupler", "outlet"))
+"""Kinds whose own loss, where the design states it, is that of the way through and not of the way aside."""
 
 
-def line_loss_db(link: CableLink, freq_hz: float) -> Known | Unknown:
-    """The loss [dB] of a cable at a frequency: coldest with the low figure, hottest with the high one.
+def line_figures(link: CableLink, freq_hz: float) -> Figures | Unknown:
+    """The loss [dB] of a cable at a frequency: cold with the low figure of the table, hot with the high one.
 
     freq_hz [Hz]. Unknown where the length or type is, or where the class's table does not reach the frequency.
     Places without a stated temperature count as 20 °C.
@@ -21,21 +25,67 @@ def line_loss_db(link: CableLink, freq_hz: float) -> Known | Unknown:
     if isinstance(link.length, Unknown):
         return link.length
     attenuation = link.type.cable_class.attenuation
-    stretches = [
-        (segment.length.length_m, segment.place.place.temperature if segment.place is not None else None)
-        for segment in link.segments
-    ] or [(link.length.length_m, None)]
-    low_db = nominal_db = high_db = 0.0
     try:
-        for length_m, temperature in stretches:
-            coldest_c, hottest_c = (temperature.coldest_c, temperature.hottest_c) if temperature else (ROOM_C, ROOM_C)
-            low_db += length_m * attenuation.loss_db_per_m(freq_hz, coldest_c).low_db_per_m
-            nominal_db += length_m * attenuation.loss_db_per_m(freq_hz).nominal_db_per_m
-            high_db += length_m * attenuation.loss_db_per_m(freq_hz, hottest_c).high_db_per_m
+        plain = attenuation.loss_db_per_m(freq_hz)
+        indoors_m = 0.0
+        low = cold = hot = high = 0.0
+        for length_m, temperature in _stretches(link, link.length.length_m):
+            if temperature is None:
+                indoors_m += length_m
+                continue
+            coldest = attenuation.loss_db_per_m(freq_hz, temperature[0])
+            hottest = attenuation.loss_db_per_m(freq_hz, temperature[1])
+            low += length_m * coldest.low_db_per_m
+            cold += length_m * coldest.nominal_db_per_m
+            hot += length_m * hottest.nominal_db_per_m
+            high += length_m * hottest.high_db_per_m
+        if indoors_m:
+            room = attenuation.loss_db_per_m(freq_hz, ROOM_C)
+            low += indoors_m * room.low_db_per_m
+            cold += indoors_m * room.nominal_db_per_m
+            hot += indoors_m * room.nominal_db_per_m
+            high += indoors_m * room.high_db_per_m
     except FrequencyOutsideTable:
         name = link.type.cable_class.name
-        return Unknown(f"no attenuation of {name} is known at {freq_hz / 1e6:g} MHz", (*link.path, "type"))
-    return Known(low_db, nominal_db, high_db)
+        return Unknown(f"no attenuation of {name} is known at {frequency(freq_hz)}", (*link.path, "type"))
+    return Figures(low, cold, link.length.length_m * plain.nominal_db_per_m, hot, high)
+
+
+def _stretches(link: CableLink, length_m: float) -> list[tuple[float, tuple[float, float] | None]]:
+    """Lengths [m], each with the coldest and hottest that it gets there [°C] where that is stated."""
+    stretches: list[tuple[float, tuple[float, float] | None]] = []
+    for segment in link.segments:
+        temperature = segment.place.place.temperature if segment.place is not None else None
+        range_c = (temperature.coldest_c, temperature.hottest_c) if temperature else None
+        stretches.append((segment.length.length_m, range_c))
+    return stretches or [(length_m, None)]
+
+
+def line_loss_db(link: CableLink, freq_hz: float) -> Known | Unknown:
+    """The loss [dB] of a cable at a frequency: coldest with the low figure, hottest with the high one."""
+    found = line_figures(link, freq_hz)
+    return found if isinstance(found, Unknown) else Known(found.low, found.nominal, found.high)
+
+
+def device_figures(node: DeviceNode, one: Port, other: Port, freq_hz: float) -> Figures | Unknown:
+    """The loss [dB] from one port of a device to another at a frequency [Hz]; a gain is a negative loss.
+
+    What the design says of the device counts before the catalogue's figure.
+    """
+    path = node.entry.path(one.name, other.name, freq_hz) if node.entry is not None else None
+    if path is None:
+        cause = f"no figure says what {node.tag} does from {one.name} to {other.name} at {frequency(freq_hz)}"
+        return Unknown(cause, node.path)
+    said_db = _said_db(node, one, other, path)
+    return Figures.spread(*path.loss) if said_db is None else Figures.exactly(said_db)
+
+
+def _said_db(node: DeviceNode, one: Port, other: Port, path: PathLoss) -> float | None:
+    device = node.device
+    if path.amplified:
+        return -device.gain.gain_db if device.gain is not None else None
+    is_aside = device.kind in _ASIDE and not {one.group, other.group} <= {"in", "out"}
+    return device.loss.ratio_db if device.loss is not None and not is_aside else None
 
 
 def band_edges_hz(services: tuple[ServiceNode, ...]) -> tuple[float, float] | None:

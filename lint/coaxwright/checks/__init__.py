@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from coaxwright.checks import bonding, cable, impedance, jacket, plan, protection
+from coaxwright.checks import bonding, cable, impedance, jacket, levels, plan, protection
 from coaxwright.checks.contract import (
     AnyCheck,
     CannotJudge,
@@ -21,7 +21,7 @@ from coaxwright.checks.contract import (
 from coaxwright.checks.limits import Citation, Limit, LimitKind, Limits
 from coaxwright.checks.subjects import Subject
 
-TOPICS = (plan, impedance, cable, jacket, protection, bonding)
+TOPICS = (plan, impedance, cable, jacket, protection, bonding, levels)
 
 
 def all_checks() -> Mapping[str, AnyCheck]:

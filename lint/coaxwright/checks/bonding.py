@@ -9,6 +9,7 @@ from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, Mend, N
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import in_system, length_text, listed
 from coaxwright.checks.selectors import BONDABLE, BONDING_CONDUCTOR
+from coaxwright.checks.wire_sizes import as_written, in_mm2, is_metric, writes_metric
 from coaxwright.design.quantities import Conductor, LengthPair, WireSize, in_system_of
 from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.physics.conductors import wire_resistance_ohm_per_m
@@ -41,7 +42,7 @@ def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterato
         "thing": bondable.reference,
         "kind": "mast" if bondable.is_mast else bondable.device.device.kind,
         "place": bondable.device.place.tag if bondable.device.place is not None else "a place not stated",
-        "size": smallest.text,
+        "size": as_written(smallest, writes_metric(plant.design)).text,
         "termination": _nearest_bonding_point(bondable, plant),
     }
     joined = plant.bonding.conductors_at(bondable.reference)
@@ -56,9 +57,13 @@ def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterato
 def conductor_size(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     """A bonding conductor is of a permitted metal and at least the size that the things bonded over it need."""
     served = site.plant.bonded_over(node.tag)
+    beyond = site.plant.bonded_beyond(node.tag)
     conductor = node.item.conductor
-    if not served or conductor is None:
+    if not (served or beyond) or conductor is None:
         yield DoesNotApply("no protector or mast is bonded over it")
+        return
+    if beyond:
+        yield from _of_termination(beyond[0], node, conductor, limits)
         return
     most: tuple[Bondable, Conductor, Conductor] | None = None  # who asks for most, the size needed, the least size
     for bondable in served:
@@ -74,15 +79,38 @@ def conductor_size(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdi
     if at_least(conductor.size.area_mm2, needed.size.area_mm2):
         return
     at = (*node.path, "conductor")
+    wanted = as_written(needed, is_metric(conductor))
     values = {
         **_bond_words(bondable, node, conductor),
-        "smallest": needed.text,
-        "mm2": f"{conductor.size.area_mm2:.2g}",
-        "needed_mm2": f"{needed.size.area_mm2:.2g}",
+        "smallest": wanted.text,
+        "mm2": in_mm2(conductor),
+        "needed_mm2": in_mm2(wanted),
     }
     case = "thin" if needed is smallest else "thinner than the shield"
     cites = (("smallest", _line(bondable), conductor.metal),)
-    yield NotMet(case, at, values, mend=Mend(at, needed.text), cites=cites)
+    yield NotMet(case, at, values, mend=Mend(at, wanted.text), cites=cites)
+
+
+def _of_termination(termination: BondNode, node: BondNode, conductor: Conductor, limits: Limits) -> Iterator[Verdict]:
+    """The conductor from a termination on to the building's electrodes carries whatever is bonded to it."""
+    smallest = limits.conductor("smallest", "termination", conductor.metal)
+    copper = limits.conductor("smallest", "termination", "copper")
+    if copper is None or (smallest is not None and at_least(conductor.size.area_mm2, smallest.size.area_mm2)):
+        return
+    at = (*node.path, "conductor")
+    wanted = as_written(smallest or copper, is_metric(conductor))
+    values = {
+        "conductor": conductor.text,
+        "thing": termination.tag,
+        "use": "the termination of all that is bonded to it",
+        "from": str(node.item.from_),
+        "to": str(node.item.to),
+        "smallest": wanted.text,
+        "mm2": in_mm2(conductor),
+        "needed_mm2": in_mm2(wanted),
+    }
+    cites = (("smallest", "termination", wanted.metal),)
+    yield NotMet("thin", at, values, mend=Mend(at, wanted.text), cites=cites)
 
 
 def _bond_words(bondable: Bondable, node: BondNode, conductor: Conductor) -> dict[str, str]:
@@ -98,13 +126,15 @@ def _bond_words(bondable: Bondable, node: BondNode, conductor: Conductor) -> dic
 def _metal(bondable: Bondable, node: BondNode, conductor: Conductor, limits: Limits) -> NotMet | NeedsPerson:
     """No size is set for the metal: steel rusts and will not do; of others somebody has to say whether they do."""
     line = _line(bondable)
-    listed_metals = [f"{limits.conductor('smallest', *keys)}" for keys in limits.keys("smallest") if keys[0] == line]
+    metals = [limits.conductor("smallest", *keys) for keys in limits.keys("smallest") if keys[0] == line]
+    listed_metals = [as_written(metal, is_metric(conductor)).text for metal in metals if metal is not None]
     values = {**_bond_words(bondable, node, conductor), "metals": listed(listed_metals, "or")}
     at = (*node.path, "conductor")
     if conductor.metal != "steel":
         return NeedsPerson("other metal", at, values)
     copper = limits.conductor("smallest", line, "copper")
-    return NotMet("metal", at, values, mend=Mend(at, copper.text) if copper is not None else None)
+    mend = Mend(at, as_written(copper, is_metric(conductor)).text) if copper is not None else None
+    return NotMet("metal", at, values, mend=mend)
 
 
 def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -135,7 +165,7 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
         "electrode": path.electrode.tag,
         "length": length_text(length, longest),
         "longest": longest.text,
-        "joining": joining.text,
+        "joining": as_written(joining, writes_metric(site.plant.design)).text,
     }
     at = (*path.conductors[0].path, "length")
     short = at_most(in_system(length, length.is_metric), in_system(longest, length.is_metric))
@@ -151,8 +181,9 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
         else:
             yield NeedsPerson("other occupancy", at, values | {"occupancy": occupancy}, cites=(("longest",),))
     elif not short:
-        over = in_system_of(length, length.length_m - longest.length_m)
-        yield NotMet("long", at, values | {"over": over.text}, cites=(("longest",),))
+        over_m = length.length_m - longest.length_m
+        over = in_system_of(length, over_m)
+        yield NotMet("long", at, values | {"over": over.text}, cites=(("longest",),), excess=over_m)
     else:
         cites = (("joining", "copper"),)
         yield NotMet("electrode not joined", path.electrode.path, values, at_key=True, cites=cites)
@@ -224,6 +255,7 @@ CHECKS = (
         },
         reads=(
             *_BONDING_FIELDS,
+            "bonding.*.conductor",
             "bonding.*.place",
             "bonding.*.electrode",
             "devices.*.place",

@@ -7,15 +7,23 @@ from collections.abc import Iterator
 from coaxwright.catalogue import CableType
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.phrasing import decibels, in_system, length_text, listed, megahertz
+from coaxwright.checks.phrasing import decibels, frequency, in_system, length_text, listed
 from coaxwright.checks.selectors import RUN
-from coaxwright.design.quantities import Length, LengthPair, in_system_of
+from coaxwright.design.quantities import Length, LengthPair, Level, in_system_of
 from coaxwright.physics.comparison import at_most
 from coaxwright.plant import CableLink, Known, Run, Unknown
 
 
 def run_length(run: Run, site: Site, limits: Limits) -> Iterator[Verdict]:
-    """A run of cable is not longer than its class allows; a run of several classes uses up a share of each."""
+    """A run of cable is not longer than its class allows; a run of several classes uses up a share of each.
+
+    A rule of thumb: where the level behind the run is known, that is judged instead (ANSI/TIA-570 plans by length only
+    where no loss is computed; from memory).
+    """
+    assumed = frozenset(kind for (kind,) in limits.keys("usual hand-off"))
+    if all(site.analysis.is_computed(link.tag, assumed) for link in run.cables):
+        yield DoesNotApply("the levels behind it are computed, and judged instead")
+        return
     used = 0.0
     classes: dict[str, Length] = {}
     total = run.length
@@ -52,7 +60,7 @@ def run_length(run: Run, site: Site, limits: Limits) -> Iterator[Verdict]:
         values["larger"], values["reach"] = larger
     at = (*run.first.path, "route" if run.first.segments else "length")
     cites = tuple(("longest", name) for name in classes)
-    yield NotMet("larger made" if larger else "no class", at, values, cites=cites)
+    yield NotMet("larger made" if larger else "no class", at, values, cites=cites, excess=over_m)
 
 
 def _class_that_reaches(total: Length, first: CableLink, site: Site, limits: Limits) -> tuple[str, str] | None:
@@ -80,7 +88,7 @@ def _loss(run: Run, site: Site) -> str:
         if not isinstance(loss, Known):
             return ""
         loss_db += loss.nominal
-    return f" and loses {decibels(loss_db)} at {megahertz(edges_hz[1])}"
+    return f" and loses {decibels(loss_db)} at {frequency(edges_hz[1])}"
 
 
 CHECKS = (
@@ -102,6 +110,9 @@ CHECKS = (
             "services.*.up",
             "services.*.channels",
         ),
-        limits={"longest": LimitKind(LengthPair, by=("cable class",))},
+        limits={
+            "longest": LimitKind(LengthPair, by=("cable class",)),
+            "usual hand-off": LimitKind(Level, by=("service",)),
+        },
     ),
 )

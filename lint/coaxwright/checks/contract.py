@@ -50,6 +50,8 @@ class NotMet:
     related: tuple[tuple[Path, str], ...] = ()
     cites: tuple[tuple[str, ...], ...] = ()
     """The limits that decided, by name and keys: their sources are the finding's, where there are any."""
+    excess: float = 0.0
+    """How far it is beyond its limit, in any measure of its check: of several units alike, the worst is told."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.analysis import Joint, joint, ripple
-from coaxwright.catalogue import UnknownWords
-from coaxwright.checks.contract import CannotJudge, Check, NotMet, Site, Verdict
+from coaxwright.catalogue import AttenuationKind, UnknownWords
+from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, listed, ohms
 from coaxwright.checks.selectors import CABLE
@@ -39,10 +39,14 @@ def port_match(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]
         return
     worst = min((here for _, here in wrong), key=lambda here: here.return_loss_db)
     wanted_ohm = {here.port_ohm for _, here in wrong}
-    classes = site.plant.catalogue.classes
-    fitting = [name for name, made in classes.items() if wanted_ohm == {made.impedance_ohm}]
+    is_part = sound or len(wanted_ohm) > 1
+    alike = _told_together(link, wrong[0][0], site) if is_part else [link.tag]
+    if alike[0] != link.tag:
+        yield DoesNotApply(f"the part at fault is told at {alike[0]}")
+        return
+    fitting = _classes(wanted_ohm, link, site)
     values = {
-        "cable": link.tag,
+        "cable": listed(alike) if len(alike) == 1 else f"{alike[0]}, like {listed(alike[1:])},",
         "cable_ohm": ohms(worst.cable_ohm),
         "ports": listed([_port(end, here) for end, here in wrong]),
         "port_ohm": ohms(worst.port_ohm),
@@ -52,11 +56,38 @@ def port_match(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]
         "ripple": _ripple(link, site),
         "classes": listed(fitting, "or"),
     }
-    if sound or len(wanted_ohm) > 1:
+    if is_part:
         yield NotMet("wrong port", wrong[0][0].path, values, cites=(("return loss",),))
     else:
         case = "wrong cable" if fitting else "no class"
         yield NotMet(case, (*link.path, "type"), values, cites=(("return loss",),))
+
+
+def _told_together(link: CableLink, wrong: CableEnd, site: Site) -> list[str]:
+    """The cables that meet one part of another impedance and are sound at their other end; one of them is told."""
+    assert wrong.device is not None  # a joint is known at a known device only
+    found = []
+    for other in site.plant.cables_at(wrong.device.tag):
+        if not other.in_use or isinstance(other.type, UnknownWords):
+            continue
+        here, there = (other.far, other.near) if other.far.device is wrong.device else (other.near, other.far)
+        joints = joint(other, here), joint(other, there)
+        is_alike = (
+            isinstance(joints[0], Joint)
+            and isinstance(joints[1], Joint)
+            and joints[0].reflection != 0
+            and joints[1].reflection == 0
+        )
+        if other.tag == link.tag or is_alike:
+            found.append(other.tag)
+    return found
+
+
+def _classes(wanted_ohm: set[float], link: CableLink, site: Site) -> list[str]:
+    """The usual classes of an impedance; for a service, those whose loss is limited by a standard, if there are any."""
+    made = [one for one in site.plant.catalogue.classes.values() if wanted_ohm == {one.impedance_ohm}]
+    drop = [one for one in made if one.attenuation.kind is AttenuationKind.MAXIMUM]
+    return [one.name for one in (drop if drop and site.plant.services_on(link.tag) else made)]
 
 
 def _port(end: CableEnd, here: Joint) -> str:

@@ -10,7 +10,7 @@ from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import total
-from coaxwright.design.words import SUN_OR_RAIN
+from coaxwright.design.words import BELOW_GROUND, SUN_OR_RAIN
 from coaxwright.plant import CableLink, Segment, Unknown
 
 
@@ -27,6 +27,9 @@ def outdoor_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdi
         return
     if isinstance(exposed, Unknown):
         yield CannotJudge(exposed)
+        return
+    if site.plant.exposed_segments(link, BELOW_GROUND):
+        yield DoesNotApply("it is buried as well, and judged by that")
         return
     stretches = [f"{segment.length.text} {_preposition(segment)} the {segment.tag}" for segment in exposed]
     values = {
@@ -47,10 +50,45 @@ def outdoor_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdi
     yield NotMet(case, at, values, mend=Mend(at, suiting), related=related)
 
 
+def burial_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+    """Where a cable lies in the ground, in a raceway or not, its jacket and core keep water out."""
+    buried = site.plant.exposed_segments(link, BELOW_GROUND)
+    if buried == ():
+        yield DoesNotApply("no part of it is buried")
+        return
+    if isinstance(link.type, UnknownWords):
+        yield CannotJudge(Unknown(f"the type of {link.tag} is not understood", (*link.path, "type")))
+        return
+    if link.type.jacket.burial_rated:
+        return
+    if isinstance(buried, Unknown):
+        yield CannotJudge(buried)
+        return
+    values = {
+        "cable": link.tag,
+        "jacket": link.type.jacket.name,
+        "stretches": listed([_stretch(segment) for segment in buried]),
+    }
+    at = (*link.path, "type")
+    related = tuple((segment.path, "is buried here") for segment in buried)
+    try:
+        suiting = link.type.with_jacket("flooded").phrase
+    except CatalogueError:
+        yield NotMet("not made", at, values, related=related)
+        return
+    yield NotMet("other jacket", at, values | {"suiting": suiting}, mend=Mend(at, suiting), related=related)
+
+
+def _stretch(segment: Segment) -> str:
+    raceway = f" in {segment.raceway.tag}" if segment.raceway is not None else ""
+    return f"{segment.length.text} of {segment.tag}{raceway}"
+
+
 def _preposition(segment: Segment) -> str:
     return "on" if segment.place is not None and segment.place.exposure == "rooftop" else "at"
 
 
+_BURIED = ("cable", "jacket", "stretches")
 _VALUES = ("cable", "jacket", "stretches", "exposed")
 
 CHECKS = (
@@ -63,6 +101,13 @@ CHECKS = (
             "indoor jacket": (*_VALUES, "suiting"),
             "not made": _VALUES,
         },
+        reads=("cables.*.type", "cables.*.route", "places.*.exposure", "devices.*.place"),
+    ),
+    Check(
+        name="burial-rated",
+        each=CABLE,
+        judge=burial_rated,
+        cases={"other jacket": (*_BURIED, "suiting"), "not made": _BURIED},
         reads=("cables.*.type", "cables.*.route", "places.*.exposure", "devices.*.place"),
     ),
 )

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TypeVar
 
-from coaxwright.design.quantities import Conductor, Decibels, LengthPair, Quantity
+from coaxwright.design.quantities import Conductor, Decibels, LengthPair, Level, LevelRange, Quantity
 
 Q = TypeVar("Q", bound=Quantity)
 
@@ -69,6 +69,14 @@ class Limits:
     def decibels(self, name: str, *keys: str) -> Decibels | None:
         """A ratio."""
         return self._value(Decibels, name, *keys)
+
+    def level(self, name: str, *keys: str) -> Level | None:
+        """A level."""
+        return self._value(Level, name, *keys)
+
+    def level_range(self, name: str, *keys: str) -> LevelRange | None:
+        """A window of levels."""
+        return self._value(LevelRange, name, *keys)
 
     def source(self, key: tuple[str, ...]) -> Citation:
         """Where a limit, by its name and keys, is published."""

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coaxwright.design.quantities import Length, in_feet, in_metres, shown
+from coaxwright.design.quantities import DBMV_OF_DBM_75_OHM, Length, Level, in_feet, in_metres, shown
+from coaxwright.design.quantities.telling import frequency as frequency
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 LONGEST_LIST = 8
@@ -45,11 +46,6 @@ def length_text(length: Length, limit: Length) -> str:
     return text
 
 
-def megahertz(freq_hz: float) -> str:
-    """A frequency as the trade writes it."""
-    return f"{shown(freq_hz / 1e6, 3)} MHz"
-
-
 def ohms(impedance_ohm: float) -> str:
     """An impedance as the trade writes it."""
     return f"{shown(impedance_ohm, 1)} \N{GREEK CAPITAL LETTER OMEGA}"
@@ -61,3 +57,36 @@ def decibels(ratio_db: float, apart_from_db: float | None = None) -> str:
     while apart_from_db is not None and decimals < 6 and shown(ratio_db, decimals) == shown(apart_from_db, decimals):
         decimals += 1
     return f"{shown(ratio_db, decimals)} dB"
+
+
+def level_text(level_dbmv: float, like: Level, apart_from_dbmv: float | None = None) -> str:
+    """A level in 75 ohm in the unit of another, finely enough not to look like the limit that it misses."""
+    shift_db = _SHIFTS_DB.get(like.text.lstrip("+-\N{MINUS SIGN}0123456789. "), 0.0)
+    decimals = 1
+    while (
+        apart_from_dbmv is not None
+        and decimals < 6
+        and shown(level_dbmv + shift_db, decimals) == shown(apart_from_dbmv + shift_db, decimals)
+    ):
+        decimals += 1
+    unit = "dBm" if shift_db == -DBMV_OF_DBM_75_OHM else "dB\N{MICRO SIGN}V" if shift_db else "dBmV"
+    return f"{shown(level_dbmv + shift_db, decimals)} {unit}"
+
+
+_SHIFTS_DB = {
+    "dB\N{MICRO SIGN}V": 60.0,
+    "dB\N{GREEK SMALL LETTER MU}V": 60.0,
+    "dBuV": 60.0,
+    "dBm": -DBMV_OF_DBM_75_OHM,
+}
+"""What is added to a level in dBmV to give it in another unit, in 75 ohm. Source: identity V = sqrt(P R)."""
+
+
+def level_number(level_dbmv: float, like: Level) -> str:
+    """A level in 75 ohm as a number in the unit of another, to a tenth."""
+    return level_text(level_dbmv, like).partition(" ")[0]
+
+
+def level_unit(like: Level) -> str:
+    """The unit of a level, in the spelling of this program."""
+    return level_text(0.0, like).partition(" ")[2]

@@ -3,37 +3,70 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
+from coaxwright.catalogue import Catalogue, UnknownWords
 from coaxwright.checks.contract import Check, Mend, NotMet, Site, Verdict
 from coaxwright.checks.limits import Limits
-from coaxwright.checks.phrasing import article, count, listed
+from coaxwright.checks.phrasing import LONGEST_LIST, article, count, listed
 from coaxwright.checks.selectors import DEVICE, ITEM, Item
-from coaxwright.plant import DeviceNode, PortConflict, tag_order
+from coaxwright.plant import DeviceNode, PortConflict, UnknownReference, tag_order
+from coaxwright.plant.devices import OPTIONS, kind_of, not_made_with, options_of
 
 _ORDINALS = {3: "rd", 2: "nd", 1: "st"}
 
 
 def reference_known(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
     """Every tag, port and catalogue word in an item names something, and one thing only."""
-    for fault in site.plant.references_of(item.path):
+    faults = site.plant.references_of(item.path)
+    for fault in faults:
         facet = ".".join(str(step) for step in fault.path[2:])
-        values = {
-            "written": fault.written,
-            "wanted": article(fault.wanted),
-            "known": listed(sorted(fault.known, key=tag_order)),
-        }
-        if fault.meant is None:
-            case = "unknown" if fault.known else "none"
-            yield NotMet(case, fault.path, values, at_key=_is_key(fault.path), facet=facet)
-        else:
-            at_key = _is_key(fault.path)
-            mend = Mend(fault.path, fault.meant, at_key)
-            values["meant"] = fault.meant
-            yield NotMet("misspelt", fault.path, values, at_key=at_key, facet=facet, mend=mend)
+        at_key = _is_key(fault.path)
+        case, values = _unknown(fault, site)
+        mend = Mend(fault.path, fault.meant, at_key) if fault.meant is not None else None
+        yield NotMet(case, fault.path, values, at_key=at_key, facet=facet, mend=mend)
     for port in site.plant.undecided_of(item.path):
+        if any(fault.path == port.path for fault in faults):
+            continue  # the port is named, and its name is what is wrong
         choices = [f"{port.device}.{name}" for name in port.choices]
         values = {"device": port.device, "choices": listed(choices, "or")}
         yield NotMet("undecided", port.path, values, facet=str(port.path[-1]))
+
+
+def _unknown(fault: UnknownReference, site: Site) -> tuple[str, dict[str, str]]:
+    """The words for what names nothing."""
+    section, tag, key = fault.path[0], str(fault.path[1]), fault.path[-1]
+    values = {"written": fault.written}
+    if section == "cables" and key == "type":
+        read = site.plant.cables[tag].type
+        assert isinstance(read, UnknownWords)
+        said = read.message.partition("; did you mean")[0]
+        if read.word != fault.written:
+            said = f"the cable type '{fault.written}' is not understood: {said}"
+        if fault.meant is None:
+            return "type", {"said": said}
+        return "type misspelt", {"said": said, "meant": fault.meant}
+    if section == "devices" and key in OPTIONS:
+        device = site.plant.devices[tag].device
+        values |= {"device": tag, "kind": article(kind_of(device)), "option": str(key), "known": _listed(fault)}
+        if getattr(options_of(device), OPTIONS[str(key)]) is None:
+            return "not stated", values
+        return "not made", values | {"made": not_made_with(device, str(key))}
+    if not fault.known:
+        return "none", values | {"wanted": article(fault.wanted)}
+    of_design = "" if fault.wanted.startswith("port of") else " of this design"
+    values["wanted"] = f"{article(fault.wanted)}{of_design}"
+    if fault.meant is not None:
+        return "misspelt", values | {"meant": fault.meant}
+    return "unknown", values | {"known": _listed(fault)}
+
+
+def _listed(fault: UnknownReference) -> str:
+    """What it could be, where that can be read; of very many only how many there are."""
+    choices = sorted(fault.choices, key=tag_order)
+    if len(choices) <= LONGEST_LIST:
+        return listed(choices, "or")
+    return f"one of its {count(len(choices), fault.wanted)}"
 
 
 def port_single_use(device: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -60,11 +93,30 @@ def _conflict(device: DeviceNode, conflict: PortConflict, site: Site) -> tuple[s
         return ("taken, another free" if conflict.free else "taken"), values
     if not conflict.ports:
         return "no such port", values
-    larger = [ways for ways in site.plant.catalogue.ways(device.device.kind) if ways >= len(conflict.tenants)]
-    if conflict.wanted == "output" and larger:
-        values["larger"] = article(f"{larger[0]}-way {device.device.kind}")
+    larger = _larger(device, conflict, site.plant.catalogue)
+    if larger is not None:
+        values["larger"] = article(larger)
         return "larger made", values
     return "full", values
+
+
+def _larger(device: DeviceNode, conflict: PortConflict, catalogue: Catalogue) -> str | None:
+    """The smallest device that is alike but for its size, and has a port for each cable that wants one."""
+    own = options_of(device.device)
+    needed = len(conflict.tenants)
+    if conflict.wanted == "output" and own.ways is not None:
+        ways = [ways for ways in catalogue.ways(device.device.kind, own.variant) if ways >= needed]
+        name = f"{own.variant} {device.device.kind}" if own.variant is not None else device.device.kind
+        return f"{ways[0]}-way {name}" if ways else None
+    groups = {port.group for port in device.ports if port.name in conflict.ports}
+    if own.outputs is None or len(groups) > 1:
+        return None
+    alike = [
+        (options.outputs, entry.name)
+        for options, entry in catalogue.made(device.device.kind).items()
+        if options.outputs is not None and options.outputs >= needed and replace(options, outputs=own.outputs) == own
+    ]
+    return min(alike)[1] if alike else None
 
 
 def _owner(path: tuple[str | int, ...]) -> str:
@@ -87,9 +139,13 @@ CHECKS = (
         each=ITEM,
         judge=reference_known,
         cases={
-            "misspelt": ("written", "wanted", "known", "meant"),
+            "misspelt": ("written", "wanted", "meant"),
             "unknown": ("written", "wanted", "known"),
             "none": ("written", "wanted"),
+            "type": ("said",),
+            "type misspelt": ("said", "meant"),
+            "not made": ("made", "known", "option"),
+            "not stated": ("device", "kind", "option", "known"),
             "undecided": ("device", "choices"),
         },
         reads=(
@@ -100,6 +156,9 @@ CHECKS = (
             "devices.*.on",
             "devices.*.ways",
             "devices.*.variant",
+            "devices.*.inputs",
+            "devices.*.outputs",
+            "devices.*.value",
             "devices.*.serves",
             "cables.*.from",
             "cables.*.to",
@@ -122,6 +181,16 @@ CHECKS = (
             "taken": ("device", "kind", "port", "tenants", "excess"),
             "taken, another free": ("device", "kind", "port", "tenants", "excess", "free"),
         },
-        reads=("devices.*.kind", "devices.*.ways", "devices.*.on", "cables.*.from", "cables.*.to", "cables.*.state"),
+        reads=(
+            "devices.*.kind",
+            "devices.*.ways",
+            "devices.*.outputs",
+            "devices.*.value",
+            "devices.*.variant",
+            "devices.*.on",
+            "cables.*.from",
+            "cables.*.to",
+            "cables.*.state",
+        ),
     ),
 )

@@ -10,7 +10,7 @@ from coaxwright.checks.phrasing import article, in_system, length_text
 from coaxwright.checks.selectors import ENTRY, OUTDOOR_ANTENNA
 from coaxwright.design.quantities import LengthPair, in_system_of
 from coaxwright.physics.comparison import at_most
-from coaxwright.plant import DeviceNode, Entry, Plant, Unknown
+from coaxwright.plant import DeviceNode, Entry, Plant, Unknown, length_inside
 
 
 def entry_protector(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -36,7 +36,41 @@ def entry_protector(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdic
         "at": _wall(entry, site.plant),
         "termination": _termination(entry, site.plant),
     }
-    yield NotMet("lead-in" if entry.line == "antenna" else "cable", entry.cable.path, values, at_key=True)
+    case = "lead-in" if entry.line == "antenna" else "camera" if _is_camera_line(entry, site.plant) else "cable"
+    yield NotMet(case, entry.cable.path, values, at_key=True)
+
+
+def _is_camera_line(entry: Entry, plant: Plant) -> bool:
+    """Whether it carries the video of cameras and nothing else: whether the article on CATV binds it is in dispute."""
+    kinds = {node.service.kind for node in plant.services_on(entry.cable.tag)}
+    return kinds == {"camera video"}
+
+
+def entry_distance(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict]:
+    """The protector of an entry stands near to it; how near is practicable, somebody has to see."""
+    protector = site.plant.protector_at(entry)
+    inside = entry.inside_end.device if entry.inside_end is not None else None
+    if not isinstance(protector, DeviceNode) or protector is not inside or entry.inside is None:
+        yield DoesNotApply("it has no protector inside the building")
+        return
+    length = length_inside(entry)
+    if isinstance(length, Unknown):
+        yield CannotJudge(length)
+        return
+    pair = limits.length("near")
+    assert pair is not None
+    near = pair.for_author(length.is_metric)
+    if at_most(in_system(length, length.is_metric), in_system(near, length.is_metric)):
+        return
+    values = {
+        "protector": protector.tag,
+        "kind": protector.device.kind,
+        "length": length_text(length, near),
+        "building": entry.building or "the building",
+        "cable": entry.cable.tag,
+        "near": near.text,
+    }
+    yield NeedsPerson("far inside", protector.path, values, at_key=True, cites=(("near",),))
 
 
 def antenna_end(antenna: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -111,7 +145,7 @@ CHECKS = (
         judge=entry_protector,
         cases={
             **dict.fromkeys(
-                ("cable", "lead-in"), ("cable", "building", "line", "outside", "inside", "at", "termination")
+                ("cable", "lead-in", "camera"), ("cable", "building", "line", "outside", "inside", "at", "termination")
             ),
             "not drawn": ("cable", "building", "drop", "inside"),
         },
@@ -127,6 +161,14 @@ CHECKS = (
             "devices.*.place",
             "devices.*.state",
         ),
+    ),
+    Check(
+        name="entry-distance",
+        each=ENTRY,
+        judge=entry_distance,
+        cases={"far inside": ("protector", "kind", "length", "building", "cable", "near")},
+        reads=("cables.*.route", "places.*.exposure", "places.*.building", "devices.*.kind", "devices.*.place"),
+        limits={"near": LimitKind(LengthPair)},
     ),
     Check(
         name="antenna-end",

@@ -18,6 +18,7 @@ from coaxwright.plant import (
     PlaceNode,
     Plant,
     Run,
+    ServiceNode,
 )
 from coaxwright.source import Path
 
@@ -115,6 +116,28 @@ def _bondable(bondable: Bondable) -> Subject:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class WantedAt:
+    """A service, and an outlet or receiver where it is wanted."""
+
+    service: ServiceNode
+    device: DeviceNode
+
+
+def _wanted(plant: Plant) -> Iterator[WantedAt]:
+    for service in plant.services.values():
+        for device in plant.outlets_of(service.tag):
+            yield WantedAt(service, device)
+
+
+def _wanted_at(wanted: WantedAt) -> Subject:
+    node = wanted.device
+    device = node.device
+    return Subject(
+        "device", node.tag, node.path, wanted.service.tag, place_words(node.place), device.owner, device.state
+    )
+
+
 def _conductors(plant: Plant) -> Iterator[BondNode]:
     return (node for node in plant.bonds.values() if node.item.kind == "bonding conductor" and node.in_use)
 
@@ -153,7 +176,8 @@ CABLE = Selector("cable", _cables, _cable)
 RUN = Selector("run of cable", _runs, _run)
 ENTRY = Selector("entry of a cable into a building", _entries, _entry)
 OUTDOOR_ANTENNA = Selector("outdoor antenna", _outdoor_antennas, _device)
+OUTLET_AND_SERVICE = Selector("outlet and service wanted there", _wanted, _wanted_at)
 BONDABLE = Selector("protector and metal mast", _bondables, _bondable)
 BONDING_CONDUCTOR = Selector("bonding conductor", _conductors, _conductor)
 
-SELECTORS = (ITEM, DEVICE, CABLE, RUN, ENTRY, OUTDOOR_ANTENNA, BONDABLE, BONDING_CONDUCTOR)
+SELECTORS = (ITEM, DEVICE, CABLE, RUN, ENTRY, OUTDOOR_ANTENNA, OUTLET_AND_SERVICE, BONDABLE, BONDING_CONDUCTOR)

@@ -21,6 +21,8 @@ Commands:
   show PATH        show what was understood of a design, without judging it
   start FILE       write a small commented design to begin with
   cite RULE        show one rule: reason, limits, sources, examples
+  renew PATH...    bring designs of an older format up to this one
+  schema [WHAT]    print the JSON Schema of a design, for an editor
 
 'coaxwright COMMAND --help' shows what a command takes.
 'coaxwright --version' prints the version.

@@ -15,8 +15,11 @@ from typing import Annotated
 import typer
 
 from coaxwright.cli.cite_command import run_cite
+from coaxwright.cli.levels_command import LevelsForm, run_levels
 from coaxwright.cli.output import complain
+from coaxwright.cli.renew_command import run_renew
 from coaxwright.cli.review_command import Form, run_review
+from coaxwright.cli.schema_command import Described, run_schema
 from coaxwright.cli.show_command import ShowForm, run_show
 from coaxwright.cli.start_command import run_start
 from coaxwright.design.nearest import nearest_word
@@ -105,6 +108,34 @@ def cite(
 
 
 @app.command()
+def levels(
+    context: typer.Context,
+    path: Annotated[Path, typer.Argument(metavar="PATH", help="The design file.")],
+    form: Annotated[
+        str, typer.Option("--as", metavar="FORM", help=f"The form of the levels: {_listed(LevelsForm)}.")
+    ] = LevelsForm.TEXT.value,
+    service: Annotated[
+        list[str] | None, typer.Option(metavar="SERVICE", help="Only this service; may be repeated.")
+    ] = None,
+    outlet: Annotated[str | None, typer.Option(metavar="TAG", help="Only this outlet.")] = None,
+    suppose: Annotated[
+        list[str] | None,
+        typer.Option(
+            metavar="WORDS",
+            help="Suppose something else, such as 'C-104 in series 11'; may be repeated. The file is not changed.",
+        ),
+    ] = None,
+    into: Annotated[Path | None, typer.Option(metavar="FILE", help="Write it into this file.")] = None,
+    width: Width = None,
+) -> None:
+    """Show what every outlet gets; exit status 0, or 2 where the design is not understood."""
+    chosen = LevelsForm(_one_of(LevelsForm, "--as", form))
+    context.obj.append(
+        partial(run_levels, path, chosen, service or [], outlet, suppose or [], into, _wide_enough(width))
+    )
+
+
+@app.command()
 def show(
     context: typer.Context,
     path: Annotated[Path, typer.Argument(metavar="PATH", help="The design file.")],
@@ -138,12 +169,45 @@ def start(
     units: Annotated[
         str, typer.Option(metavar="SYSTEM", help=f"Feet and AWG, or metres and mm²: {_listed(Units)}.")
     ] = Units.US.value,
+    editor: Annotated[
+        bool, typer.Option("--editor", help="Put the schema beside it and name it in the first line, for an editor.")
+    ] = False,
 ) -> None:
     """Write a small commented design to begin with; a file that is there already is never touched."""
     wanted = [Incoming(_one_of(Incoming, "--with", word)) for word in incoming or [*Incoming]]
     kind = Dwelling(_one_of(Dwelling, "--dwelling", dwelling))
     system = Units(_one_of(Units, "--units", units))
-    context.obj.append(partial(run_start, file, kind, ruleset, wanted, title, system))
+    context.obj.append(partial(run_start, file, kind, ruleset, wanted, title, system, editor))
+
+
+@app.command()
+def renew(
+    context: typer.Context,
+    paths: Annotated[list[str], typer.Argument(metavar="PATH", help="Design files, or folders with *.coax.yaml.")],
+    into: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="Write the one design into this file, and leave it as it is.")
+    ] = None,
+) -> None:
+    """Bring designs of an older format, with their parts, up to this one; comments and layout stay as they are.
+
+    Exit status 0, or 2 where a file is not understood: that one is not written.
+    """
+    context.obj.append(partial(run_renew, paths, into))
+
+
+@app.command()
+def schema(
+    context: typer.Context,
+    what: Annotated[
+        str, typer.Argument(metavar="[WHAT]", help=f"What it describes: {_listed(Described)}.")
+    ] = Described.DESIGN.value,
+    draft_07: Annotated[
+        bool, typer.Option("--draft-07", help="In JSON Schema draft-07, which most editors read: a design or a part.")
+    ] = False,
+    into: Annotated[Path | None, typer.Option(metavar="FILE", help="Write it into this file.")] = None,
+) -> None:
+    """Print the JSON Schema of a design, a part, or another file that comes with the program."""
+    context.obj.append(partial(run_schema, Described(_one_of(Described, "WHAT", what)), draft_07, into))
 
 
 def run(words: Sequence[str]) -> int:

@@ -10,9 +10,13 @@ from shlex import quote
 
 from coaxwright.cli.output import complain, say
 from coaxwright.errors import CoaxwrightError
+from coaxwright.shipped import shipped
 from coaxwright.starters import Dwelling, Incoming, Units, starter
 
 _SUFFIX = ".coax.yaml"
+SCHEMA = "design-1.draft-07.schema.json"
+_MODELINE = "# yaml-language-server: $schema="
+"""The comment by which a schema-aware editor finds the schema of a YAML file: common practice of such editors."""
 _NEAR = (".coax.yaml", ".coax.yml", ".coax", ".yaml", ".yml", ".txt")
 """Ends of names that are taken for a slip of the right one."""
 
@@ -24,8 +28,12 @@ def run_start(
     incoming: Collection[Incoming] = tuple(Incoming),
     title: str | None = None,
     units: Units = Units.US,
+    editor: bool = False,
 ) -> int:
-    """Write the design and give the exit status: 0, or 2 where nothing was written."""
+    """Write the design and give the exit status: 0, or 2 where nothing was written.
+
+    ``editor``: put the schema beside it, and name it in the first line for editors that read it there.
+    """
     from coaxwright.design import understand
     from coaxwright.rules import combine, shipped_shelf
     from coaxwright.source import ReadError, read_text
@@ -41,8 +49,12 @@ def run_start(
     try:
         combine((label,), shelf)
         text = starter(dwelling, label, incoming, title, units)
+        if editor:
+            text = f"{_MODELINE}{SCHEMA}\n{text}"
         understand(read_text(text, file.name))
         _put_new(text, file)
+        if editor and not file.with_name(SCHEMA).exists():
+            _put_new((shipped("schemas") / SCHEMA).read_text(encoding="utf-8"), file.with_name(SCHEMA))
     except ReadError as error:  # nothing but the title can be at fault
         complain(f"--title: {error.problem.what}")
         return 2

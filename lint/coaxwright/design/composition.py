@@ -12,9 +12,11 @@ from typing import Any
 from coaxwright.design.nearest import nearest_word
 from coaxwright.design.phrases import SECTIONS, in_quotes
 from coaxwright.source import DRAWS_IN, PART, PART_SUFFIX, Document, Drawn, Instance, Path, Problem, Span
+from coaxwright.source.formats import other_format
 
-_TAGGED = (*SECTIONS, "typical", "units")
-_OF_A_PART = [PART, "note", DRAWS_IN, *_TAGGED]
+TAGGED = (*SECTIONS, "typical", "units")
+"""The sections of tagged things, which parts may hold as well."""
+_OF_A_PART = [PART, "note", DRAWS_IN, *TAGGED]
 _OF_A_DESIGN = ("coaxwright", "title", "basis")
 Key = tuple[str, str]
 """A section and a tag."""
@@ -127,7 +129,7 @@ def compose(drawn: Drawn) -> tuple[Document, list[Problem]]:
     if not drawn.parts or not isinstance(main.data, dict):
         return main, problems
     data: dict[str, Any] = {
-        key: dict(value) if key in _TAGGED and isinstance(value, dict) else value for key, value in main.data.items()
+        key: dict(value) if key in TAGGED and isinstance(value, dict) else value for key, value in main.data.items()
     }
     numbers = dict(main.numbers)
     owners: dict[Key, Document] = {}
@@ -154,14 +156,14 @@ def compose(drawn: Drawn) -> tuple[Document, list[Problem]]:
 def as_design(part: Document) -> Document:
     """A part as a design of its own, so that the schema of designs can be asked of its sections."""
     written = part.data if isinstance(part.data, dict) else {}
-    sections = {key: value for key, value in written.items() if key in _TAGGED}
+    sections = {key: value for key, value in written.items() if key in TAGGED}
     data = {"coaxwright": 1, "title": part.name, "basis": {"rulesets": ["part 1"]}, **sections}
     return Document(part.name, part.text, data, part.spots, part.numbers, part.has_byte_order_mark)
 
 
 def _tagged(part: Document) -> Iterator[tuple[str, str, object]]:
     data = part.data if isinstance(part.data, dict) else {}
-    for section in _TAGGED:
+    for section in TAGGED:
         tags = data.get(section)
         if isinstance(tags, dict):
             yield from ((section, tag, value) for tag, value in tags.items())
@@ -176,6 +178,10 @@ def _header_problems(part: Document) -> Iterator[Problem]:
         is_design = isinstance(data, dict) and "coaxwright" in data
         what = "this is a whole design" if is_design else "this is not a part of a design"
         yield Problem(part.name, Span(start, start), what, begins)
+        return
+    other = other_format(part)
+    if other is not None:
+        yield other
         return
     if isinstance(data[PART], bool) or data[PART] != 1:
         yield Problem(part.name, part.span((PART,)), "this format of a part is not known here", begins)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from itertools import islice
 from typing import Any
 
 from coaxwright.design.contract import mistakes
@@ -22,10 +23,14 @@ from coaxwright.design.phrases import (
     shown,
     shown_tag,
 )
-from coaxwright.design.quantities import Length
+from coaxwright.design.shapes import wrong_shape
+from coaxwright.design.slips import Slip, slip_in_group, slip_in_route
 from coaxwright.source import Document, Path, Problem, Span
+from coaxwright.source.formats import other_format
 
 _LONGEST_LIST_WITH_NEAREST = 6
+MOST_MISTAKES = 1_000
+"""More than anybody mends before another review; a bound, so that no file can keep one busy for ever."""
 _OF_THE_WHOLE = ("typical", "units")
 _TAG = "a tag stands on one line, without a space at its ends or a dot in front"
 
@@ -39,14 +44,19 @@ def problems(document: Document) -> list[Problem]:
     if first is not None:
         return [first]
     units: dict[Path, list[Any]] = {(): []}
-    for mistake in mistakes(document.data):
+    every = mistakes(document.data)
+    for mistake in islice(every, MOST_MISTAKES):
         units.setdefault(_unit_of(mistake), []).append(mistake)
     found = [
         problem
         for path, of_unit in units.items()
         for problem in _Explanation(document.below(path) if path else document, of_unit, len(path)).problems()
     ]
-    return sorted(found, key=lambda problem: (problem.span, problem.message))
+    found.sort(key=lambda problem: (problem.span, problem.message))
+    if len(found) > MOST_MISTAKES or next(every, None) is not None:
+        what = f"the file holds more mistakes than the {MOST_MISTAKES:,} that are told at most"
+        return [Problem(document.name, _start(document), what, "put these right first"), *found[:MOST_MISTAKES]]
+    return found
 
 
 def _unit_of(mistake: Any) -> Path:
@@ -72,10 +82,13 @@ def _not_this_format(document: Document) -> Problem | None:
     version = data["coaxwright"]
     if version == 1 and not isinstance(version, bool):
         return None
+    other = other_format(document)
+    if other is not None:
+        return other
     span = document.span(("coaxwright",), of_key=version is None)
     if isinstance(version, (int, float)) and not isinstance(version, bool):
         what = f"format {shown(document, ('coaxwright',), version)} is not known here"
-        return Problem(document.name, span, what, "this release reads format 1")
+        return Problem(document.name, span, what, "this program reads format 1")
     return Problem(document.name, span, "the format is not a number", "write 'coaxwright: 1'")
 
 
@@ -90,6 +103,8 @@ class _Explanation:
         self.keys: dict[Path, Problem] = {}
         self.values: dict[Path, Problem] = {}
         self.missing: dict[Path, list[str]] = {}
+        self.slipped: set[Path] = set()
+        """Fields that were meant to be there, and are not read as such."""
         self.covered: set[Path] = set()
         """Paths below which nothing more is told."""
 
@@ -106,7 +121,7 @@ class _Explanation:
                 self.values[path] = self.about_value(path, mistake)
         found += self.bonds_without_kind()
         found += [problem for path, problem in self.keys.items() if not self.is_covered(path)]
-        self.covered |= self.keys.keys()
+        self.covered |= self.keys.keys() | self.slipped
         found += [problem for path, problem in self.values.items() if not self.is_covered(path)]
         found += self.about_missing()
         return sorted(set(found), key=lambda problem: (problem.span, problem.message))
@@ -165,11 +180,18 @@ class _Explanation:
             )
         else:
             known = keys_of(mistake.schema)
-            for key in owner:
-                if key not in known:
-                    self.keys[(*path, key)] = self.unknown_key(path, key, known, owner)
+            for key in islice((key for key in owner if key not in known), MOST_MISTAKES + 1):
+                self.keys[(*path, key)] = self.unknown_key(path, key, known, owner)
+
+    def slip(self, path: Path, slip: Slip) -> Problem:
+        """One mistake of the pen; what else the schema says of the field that was meant is not told again."""
+        self.slipped.add((*path, slip.field))
+        return self.problem(slip.span, slip.what, slip.expected)
 
     def unknown_key(self, path: Path, key: str, known: list[str], owner: Mapping[str, object]) -> Problem:
+        slip = slip_in_group(self.document, path, key, known)
+        if slip is not None:
+            return self.slip(path, slip)
         section = _section_of(owner[key]) if not path else None
         span = self.key_span((*path, key))
         written = shown(self.document, (), key)
@@ -215,7 +237,7 @@ class _Explanation:
         for path, keys in self.missing.items():
             # A mistyped key that stands for the missing one is one mistake, told at the key.
             meant = {problem.nearest for at, problem in self.keys.items() if at[:-1] == path}
-            absent = [key for key in keys if key not in meant]
+            absent = [key for key in keys if key not in meant and (*path, key) not in self.slipped]
             if not absent or self.is_covered(path):
                 continue
             span = self.key_span(path) if path else _start(self.document)
@@ -249,6 +271,13 @@ class _Explanation:
                 return self.problem(span, f"the list {path[-1]!r} is empty", write)
         if value is None:
             return self.nothing(path, mistake.schema)
+        if path[2:3] == ("route",) and len(path) == 4 and isinstance(value, str):
+            slip = slip_in_route(self.document, path, value)
+            if slip is not None:
+                if slip.field:
+                    assert isinstance(path[-1], int)
+                    self.covered.add((*path[:-1], path[-1] - 1))
+                return self.problem(slip.span, slip.what, slip.expected)
         return self.wrong_value(path, mistake.schema, value)
 
     def nothing(self, path: Path, schema: Mapping[str, Any]) -> Problem:
@@ -291,46 +320,13 @@ class _Explanation:
         if schema.get("written") and isinstance(value, str):
             if not value.strip():
                 return self.problem(span, f"nothing is written between the quotes of {key!r}", expected(schema))
+            if "examples" in schema:
+                return self.problem(span, cannot, expected(schema))
             return self.problem(span, f"{written} cannot be a tag", _TAG)
         if "pattern" in schema and isinstance(value, str):
             near = value.lower() if re.search(schema["pattern"], value.lower()) else None
             return self.problem(span, cannot, expected(schema), near)
-        return self.problem(span, *self.wrong_shape(path, schema, value, cannot))
-
-    def wrong_shape(self, path: Path, schema: Mapping[str, Any], value: object, cannot: str) -> tuple[str, str]:
-        """Words where a group belongs, a group where a list belongs, and so on."""
-        match path:
-            case (str(section),) if section in SECTIONS:
-                return cannot, f"write a line for each below it, such as '{SECTIONS[section]}'"
-            case (str(section), str(tag)) if section in SECTIONS and isinstance(value, str):
-                kinds = schema["properties"].get("kind", {}).get("enum", ())
-                near = nearest_word(value, kinds)
-                return cannot, f"write '{tag}: {{kind: {near}}}'" if near else f"write it like '{SECTIONS[section]}'"
-            case (str(section), str()) if section in SECTIONS:
-                return cannot, f"write it like '{SECTIONS[section]}'"
-            case ("cables", _, "route", int()) if isinstance(value, str) and can_be_repeated(value):
-                place, length = _parted(value)
-                if length:
-                    return f"{value!r} lacks the colon after the place", f"write '- {place}: {length}'"
-                return f"{value!r} has no length", f"write '- {value}: 38 ft'"
-            case ("cables", _, "route", int()):
-                return cannot, f"write '{ROUTE_ENTRY}'"
-            case ("cables", _, "route"):
-                return cannot, f"write '{ROUTE_ENTRY}' for each place it runs through"
-        if schema.get("type") == "array" and isinstance(value, (str, int, float)) and not isinstance(value, bool):
-            examples = schema["items"].get("examples")
-            if examples or (schema["items"].get("written") and can_be_repeated(str(value))):
-                return cannot, f"write a list, '[{examples[0] if examples else value}]'"
-        return cannot, expected(schema)
-
-
-def _parted(text: str) -> tuple[str, str]:
-    """Place and length of ``north wall 6 ft``; without a length at its end, the whole text and nothing."""
-    words = text.split(" ")
-    for at in range(1, len(words)):
-        if Length.matches(" ".join(words[at:])):
-            return " ".join(words[:at]), " ".join(words[at:])
-    return text, ""
+        return self.problem(span, *wrong_shape(path, schema, value, cannot))
 
 
 def _section_of(value: object) -> str | None:

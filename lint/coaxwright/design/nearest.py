@@ -2,11 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from difflib import get_close_matches
 
-_SAME = {"inside": "indoors", "outside": "outdoors", "underground": "buried", "yes": "true", "no": "false"}
-"""Everyday words for which likeness of letters finds the wrong one."""
+_SAME: Mapping[str, tuple[str, ...]] = {
+    "inside": ("indoors",),
+    "outside": ("outdoors",),
+    "underground": ("buried",),
+    "yes": ("true",),
+    "no": ("false",),
+    "outputs": ("ways",),
+    "ports": ("ways", "outputs"),
+    "ways": ("outputs", "inputs"),
+    "wants": ("serves",),
+    "room": ("place",),
+    "location": ("place",),
+    "size": ("conductor",),
+    "gauge": ("conductor",),
+    "amplifier": ("drop amplifier",),
+    "ibt": ("intersystem termination",),
+    "earth rod": ("ground rod",),
+    "grounding rod": ("ground rod",),
+    "color": ("colour",),
+}
+"""Everyday words, and words for another kind, for which likeness of letters finds nothing or the wrong one."""
 _SHORTEST_PART = 4
 
 
@@ -18,9 +37,9 @@ def nearest_word(written: str, words: Iterable[str], *, cutoff: float = 0.6) -> 
     """
     known = {_folded(word): word for word in words}
     folded = _folded(written)
-    folded = _SAME.get(folded, folded)
-    if folded in known:
-        return known[folded]
+    for same in (folded, *_SAME.get(folded, ())):
+        if same in known:
+            return known[same]
     holders = [word for key, word in known.items() if folded in key.split() or _is_part(folded, key)]
     if len(holders) == 1:
         return holders[0]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
 from typing import Any
 
@@ -10,6 +10,7 @@ from coaxwright.design.contract import committed_schema, is_design
 from coaxwright.design.model import Design
 from coaxwright.errors import CoaxwrightError
 from coaxwright.source import Document, Drawn, Path, Problem
+from coaxwright.source.formats import other_format
 
 
 class NotUnderstood(CoaxwrightError):
@@ -34,13 +35,13 @@ def whole(document: Document) -> Document:
     Raises NotUnderstood with all mistakes of the file.
     """
     mistakes = _mistakes(document)
-    if _repeats(document.data):
+    if _repeats(document.data) and other_format(document) is None:
         from coaxwright.design.units import write_out
 
         document, more = write_out(document)
         mistakes = _together(mistakes, more)
     if mistakes:
-        raise NotUnderstood(mistakes)
+        raise NotUnderstood(_in_order(mistakes, document.name))
     return document
 
 
@@ -69,22 +70,29 @@ def understand_drawn(drawn: Drawn) -> Document:
 
     Its repeated units are not written out yet.
 
-    Raises NotUnderstood with the mistakes of all files together.
+    Raises NotUnderstood with the mistakes of all files together, those of the design's own file first.
     """
     if not drawn.parts and not drawn.problems:
         return drawn.main
     from coaxwright.design.composition import as_design, compose
 
     together, problems = compose(drawn)
-    for document in (drawn.main, *(as_design(part) for part in drawn.parts)):
+    readable = [part for part in drawn.parts if other_format(part) is None]
+    for document in (drawn.main, *map(as_design, readable)):
         problems += _mistakes(document)
-    if problems and _repeats(together.data):
+    is_of_one_format = len(readable) == len(drawn.parts) and other_format(drawn.main) is None
+    if problems and is_of_one_format and _repeats(together.data):
         from coaxwright.design.units import write_out
 
         problems = _together(problems, write_out(together)[1])
     if problems:
-        raise NotUnderstood(sorted(set(problems)))
+        raise NotUnderstood(_in_order(problems, drawn.main.name))
     return together
+
+
+def _in_order(problems: Iterable[Problem], main: str) -> list[Problem]:
+    """Every problem once: those of the design's own file first, then those of its parts by name, as they stand."""
+    return sorted(set(problems), key=lambda problem: (problem.file != main, problem))
 
 
 def _restore_written_texts(document: Document) -> None:

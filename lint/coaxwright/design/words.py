@@ -199,5 +199,6 @@ ChannelStandard = Literal[
 OUTSIDE: frozenset[Exposure] = frozenset(("outdoors", "rooftop", "wet", "buried"))
 """Exposures outside the building's envelope. An attic or crawl space is inside it."""
 
+BELOW_GROUND: frozenset[Exposure] = frozenset(("buried",))
 SUN_OR_RAIN: frozenset[Exposure] = frozenset(("outdoors", "rooftop", "wet"))
 """Exposures where a jacket meets sun or standing water; below ground is a matter of burial rating."""

@@ -17,6 +17,8 @@ class Place:
     file: str
     span: Span
     line_text: str = ""
+    in_part: bool = False
+    """Whether the file is one that the design draws in, not its own."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -79,7 +81,11 @@ class Finding:
     case: str = ""
     """The wording of the rule that applies; empty for one that cannot be judged."""
     instances: tuple[str, ...] = ()
-    """The repeated units that it holds for, in the order of their tags; its texts are those of the first."""
+    """The repeated units that it holds for: the worst, whose texts it has, then the others by their tags."""
+    due_later: str = ""
+    """Of what cannot be judged yet: the later stage at which the missing figure is due."""
+    excess: float = 0.0
+    """How far it is beyond its limit, in the measure of its check."""
 
     @property
     def identities(self) -> tuple[Identity, ...]:
@@ -95,6 +101,15 @@ class Finding:
 
     @property
     def order(self) -> tuple[object, ...]:
-        """A total order: by place, then rule, subject and words."""
+        """A total order: the design's own file before its parts, then file, line, column, end, rule, subject, words."""
         span = self.place.span
-        return (self.place.file, span.start, span.end, self.rule, self.subject.tag, self.identity, self.found)
+        return (
+            self.place.in_part,
+            self.place.file,
+            span.start,
+            span.end,
+            self.rule,
+            self.subject.tag,
+            self.identity,
+            self.found,
+        )

@@ -22,6 +22,14 @@ class _Group:
     required: str
     """What the first requires, in the words of the typical unit."""
     instances: list[Instance]
+    worst: Finding
+    worst_in: Instance
+
+    def add(self, finding: Finding, instance: Instance) -> None:
+        """One more unit; of several that are as bad, the first stays the worst."""
+        self.instances.append(instance)
+        if finding.excess > self.worst.excess:
+            self.worst, self.worst_in = finding, instance
 
 
 def told_once(findings: Iterable[Finding], document: Document) -> list[Finding]:
@@ -48,10 +56,10 @@ def told_once(findings: Iterable[Finding], document: Document) -> list[Finding]:
         required = _in_typical(finding.required, instance)
         for group in alike:
             if required == group.required or finding.required == group.first.required:
-                group.instances.append(instance)
+                group.add(finding, instance)
                 break
         else:
-            alike.append(_Group(finding, required, [instance]))
+            alike.append(_Group(finding, required, [instance], finding, instance))
     told += _identified(group for alike in groups.values() for group in alike)
     return told
 
@@ -90,7 +98,9 @@ def _sameness(finding: Finding, instance: Instance) -> tuple[object, ...]:
 
 
 def _identified(groups: Iterable[_Group]) -> Iterator[Finding]:
-    """One finding for each group; it bears the typical unit's tag if it stands in the typical unit.
+    """One finding for each group, in the words of its worst unit; an identity never tells which that is.
+
+    It bears the typical unit's tag if it stands in the typical unit.
 
     Where one thing of the typical unit comes out differently in several units, only the first may: the others bear
     the tag of their own first unit.
@@ -98,7 +108,7 @@ def _identified(groups: Iterable[_Group]) -> Iterator[Finding]:
     taken: set[Identity] = set()
     for group in sorted(groups, key=lambda one: tag_order(one.instances[0].name)):
         first, instance = group.first, group.instances[0]
-        names = dict.fromkeys(one.name for one in group.instances)
+        names = dict.fromkeys(one.name for one in (group.worst_in, *group.instances))
         identity = replace(
             first.identity,
             subject=f"{instance.typical}/{instance.tag}",
@@ -108,7 +118,7 @@ def _identified(groups: Iterable[_Group]) -> Iterator[Finding]:
         if first.root is None or first.root[0] != "typical" or identity in taken:
             identity = replace(identity, subject=first.identity.subject)
         taken.add(identity)
-        yield replace(first, identity=identity, instances=tuple(names))
+        yield replace(group.worst, identity=identity, instances=tuple(names))
 
 
 def _in_typical(text: str, instance: Instance) -> str:

@@ -2,25 +2,30 @@
 
 from coaxwright.plant.bonds import BUILDING_LEVEL, BondGraph, BondPath
 from coaxwright.plant.build import build_plant
-from coaxwright.plant.entries import Entry, Line
+from coaxwright.plant.entries import Entry, Line, length_inside
 from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReference
+from coaxwright.plant.feeds import Feed, FeedLeg
 from coaxwright.plant.parts import (
     BondNode,
     BuildingNode,
     CableEnd,
     CableLink,
     DeviceNode,
+    Direction,
     PlaceNode,
     Segment,
     ServiceNode,
 )
 from coaxwright.plant.plant import Bondable, Plant
+from coaxwright.plant.raceways import Neighbour, RacewayNode
 from coaxwright.plant.runs import LeadIn, Run
+from coaxwright.plant.signals import Arrival, Grid, Signal, Stop
 from coaxwright.plant.tags import nearest_tag, tag_order
 from coaxwright.plant.values import Known, Unknown
 
 __all__ = [
     "BUILDING_LEVEL",
+    "Arrival",
     "BondGraph",
     "BondNode",
     "BondPath",
@@ -29,20 +34,29 @@ __all__ = [
     "CableEnd",
     "CableLink",
     "DeviceNode",
+    "Direction",
     "Entry",
+    "Feed",
+    "FeedLeg",
+    "Grid",
     "Known",
     "LeadIn",
     "Line",
+    "Neighbour",
     "PlaceNode",
     "Plant",
     "PortConflict",
+    "RacewayNode",
     "Run",
     "Segment",
     "ServiceNode",
+    "Signal",
+    "Stop",
     "UndecidedPort",
     "Unknown",
     "UnknownReference",
     "build_plant",
+    "length_inside",
     "nearest_tag",
     "tag_order",
 ]

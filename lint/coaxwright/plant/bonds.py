@@ -6,17 +6,33 @@ from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 from heapq import heappop, heappush
-from math import inf
 
 from coaxwright.design.quantities import Length, total
+from coaxwright.design.words import BondKind
 from coaxwright.plant.parts import BondNode
 from coaxwright.plant.tags import tag_order
 from coaxwright.plant.values import Unknown
 
-BUILDING_LEVEL = frozenset(("intersystem termination", "building electrode system", "water pipe"))
-"""Kinds that stand for the electrode system of the building's electrical service."""
-ELECTRODES = BUILDING_LEVEL | {"ground rod"}
-"""Kinds at which a bonding path has arrived."""
+BUILDING_LEVEL: frozenset[BondKind] = frozenset(
+    (
+        "intersystem termination",
+        "building electrode system",
+        "service equipment",
+        "service raceway",
+        "structural metal",
+        "concrete-encased electrode",
+        "ground ring",
+        "water pipe",
+    )
+)
+"""Kinds that stand for the electrode system of the building's electrical service.
+
+Source: NFPA 70, 800.100(B) (820.100(B) until 2017) and 250.50, from memory.
+"""
+OWN_ELECTRODES: frozenset[BondKind] = frozenset(("ground rod", "ground plate", "lightning electrode system"))
+"""Kinds that are electrodes of their own until they are joined to the building's."""
+ELECTRODES = BUILDING_LEVEL | OWN_ELECTRODES
+"""Kinds at which a bonding path has arrived; a gas pipe is none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,17 +47,26 @@ class BondPath:
         """The whole length, or what is missing to tell it."""
         lengths: list[Length] = []
         for conductor in self.conductors:
-            if conductor.item.length is None:
+            if conductor.length is None:
                 return Unknown(f"{conductor.tag} has no length", (*conductor.path, "length"))
-            lengths.append(conductor.item.length)
+            lengths.append(conductor.length)
         return total(lengths)
 
 
 class BondGraph:
     """Conductors as edges between references such as ``GB1``, ``ANT.mast`` and ``IBT``."""
 
-    def __init__(self, items: Mapping[str, BondNode], ends: Mapping[str, tuple[str | None, str | None]]) -> None:
-        """Both in tag order; ``ends`` are each conductor's two references, None where one names nothing."""
+    def __init__(
+        self,
+        items: Mapping[str, BondNode],
+        ends: Mapping[str, tuple[str | None, str | None]],
+        dead: frozenset[str] = frozenset(),
+    ) -> None:
+        """Both in tag order; ``ends`` are each conductor's two references, None where one names nothing.
+
+        ``dead``: references through which nothing flows, such as the mast of an antenna that is not of metal.
+        """
+        self._dead = dead
         self._electrodes = {tag: node for tag, node in items.items() if node.item.kind in ELECTRODES and node.in_use}
         self._edges: dict[str, list[tuple[BondNode, str]]] = defaultdict(list)
         self._loose: dict[str, BondNode] = {}
@@ -75,15 +100,23 @@ class BondGraph:
         return None
 
     def path(self, reference: str) -> BondPath | None:
-        """The way with the fewest conductors to an electrode or termination, the shortest among those; or None."""
+        """The shortest way to an electrode or termination; or None.
+
+        The length decides what a surge meets. A way that lacks a length comes after those that do not; of equals, that
+        with the fewest conductors, then by tags.
+        """
         return self._search(reference, frozenset(self._electrodes))
+
+    def onwards(self, electrode: BondNode) -> BondPath | None:
+        """The way from a termination that states no electrode on to what it is joined to; None where it has none."""
+        if not _is_bare(electrode):
+            return None
+        joined = frozenset(tag for tag, node in self._electrodes.items() if not _is_bare(node))
+        return self._search(electrode.tag, joined)
 
     def is_open(self, electrode: BondNode) -> bool:
         """Whether it is a termination that states no electrode and from which no conductor leads on to one."""
-        if not _is_bare(electrode):
-            return False
-        joined = frozenset(tag for tag, node in self._electrodes.items() if not _is_bare(node))
-        return self._search(electrode.tag, joined) is None
+        return _is_bare(electrode) and self.onwards(electrode) is None
 
     def path_to_building(self, reference: str) -> BondPath | None:
         """The way from an electrode of its own on to the electrode system of the building; or None."""
@@ -92,20 +125,21 @@ class BondGraph:
 
     def _search(self, reference: str, goals: frozenset[str]) -> BondPath | None:
         # Ties are broken by conductor tags, so the answer does not depend on the order of the file.
-        queue: list[tuple[int, float, tuple[object, ...], str, tuple[BondNode, ...]]] = [(0, 0.0, (), reference, ())]
+        queue: list[tuple[int, float, int, tuple[object, ...], str, tuple[BondNode, ...]]] = [
+            (0, 0.0, 0, (), reference, ())
+        ]
         seen: set[str] = set()
         while queue:
-            steps, length_m, names, here, way = heappop(queue)
+            unknown, length_m, steps, names, here, way = heappop(queue)
             if here in goals and way:
                 return BondPath(way, self._electrodes[here])
-            if here in seen:
+            if here in seen or here in self._dead:
                 continue
             seen.add(here)
             for conductor, there in self._edges.get(here, ()):
-                own = conductor.item.length
-                further_m = length_m + (own.length_m if own is not None else inf)  # a known way before an unknown one
-                key = (*names, tag_order(conductor.tag))
-                heappush(queue, (steps + 1, further_m, key, there, (*way, conductor)))
+                own = conductor.length
+                further = (unknown + (own is None), length_m + (own.length_m if own is not None else 0.0), steps + 1)
+                heappush(queue, (*further, (*names, tag_order(conductor.tag)), there, (*way, conductor)))
         return None
 
 

@@ -70,7 +70,10 @@ class _Builder:
             for tag, cable in self.cables_written.items()
         }
         bonds, bond_ends = self.bonds(devices, places)
-        graph = BondGraph(bonds, bond_ends)
+        dead = frozenset(
+            f"{tag}.mast" for tag, node in devices.items() if node.mast is not None and not node.mast.metal
+        )
+        graph = BondGraph(bonds, bond_ends, dead)
         leaving: dict[str, list[CableLink]] = defaultdict(list)
         for link in links.values():
             if link.in_use and link.near.device is not None:
@@ -252,7 +255,8 @@ class _Builder:
             segments = tuple(self.segments(("bonding", tag), item.route, places))
             nodes[tag] = BondNode(tag, item, places[place] if place else None, segments)
             if item.electrode is not None and item.electrode != "service":
-                self.references.find(item.electrode, self.bonding_written, "electrode", ("bonding", tag, "electrode"))
+                known_electrodes = {"service": None, **self.bonding_written}
+                self.references.find(item.electrode, known_electrodes, "electrode", ("bonding", tag, "electrode"))
             if item.kind == "bonding conductor":
                 ends[tag] = (
                     self.references.find(item.from_, known, "thing to bond", ("bonding", tag, "from")),

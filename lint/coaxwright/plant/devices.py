@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import replace
 
-from coaxwright.catalogue import Catalogue, DeviceEntry, Direction, Options, Port
+from coaxwright.catalogue import Catalogue, DeviceEntry, Options, Port
 from coaxwright.design import Device, PortSaid
 from coaxwright.plant.faults import UnknownReference
 
@@ -16,7 +17,9 @@ _WORDS: Mapping[str, str] = {
     "outputs": "number of outputs",
     "value_db": "value",
 }
-"""What each option is called, the one that decides most first; its key in the file is its name, but for ``value``."""
+"""What each option is called, the one that decides most first."""
+OPTIONS: Mapping[str, str] = {"value" if option == "value_db" else option: option for option in _WORDS}
+"""The options by their keys in the file."""
 
 
 def options_of(device: Device) -> Options:
@@ -45,17 +48,35 @@ def not_made(tag: str, device: Device, catalogue: Catalogue) -> UnknownReference
             break
         made = had
     known = tuple(dict.fromkeys(_written(getattr(options, missed)) for options in made))
-    key = "value" if missed == "value_db" else missed
+    key = next(key for key, option in OPTIONS.items() if option == missed)
     words = f"{_WORDS[missed]} of {'an' if device.kind[0] in 'aeiou' else 'a'} {device.kind}"
     if device.variant is not None and missed != "variant":
         words += f", {device.variant}"
     return UnknownReference(("devices", tag, key), _written(getattr(wanted, missed)), words, known, None, None)
 
 
+def kind_of(device: Device) -> str:
+    """The kind with its variant in front: ``unbalanced splitter``."""
+    return f"{device.variant} {device.kind}" if device.variant is not None else device.kind
+
+
+def not_made_with(device: Device, key: str) -> str:
+    """What the catalogue does not have, up to the option that no device has: ``tap of 4 outputs with a value of 7 dB``.
+
+    ``key`` is the option's key in the file.
+    """
+    options = options_of(device)
+    if key != "value":
+        number = getattr(options, OPTIONS[key])
+        return f"{kind_of(device)} with {number} {key if number != 1 else key.removesuffix('s')}"
+    size = f" of {options.outputs} output{'' if options.outputs == 1 else 's'}" if options.outputs is not None else ""
+    return f"{kind_of(device)}{size} with a value of {_written(options.value_db)}"
+
+
 def ports_of(device: Device, entry: DeviceEntry | None, catalogue: Catalogue) -> tuple[Port, ...]:
     """The ports of a device, with its own impedance where it states one.
 
-    A size that the catalogue does not have gets as many alike outputs as it says, so that all else can be judged.
+    A size that the catalogue does not have gets as many alike ports as it says, so that all else can be judged.
     """
     ports = entry.ports if entry is not None else _bridged(device, catalogue)
     if device.impedance is not None:
@@ -76,16 +97,29 @@ def _as_said(port: Port, said: PortSaid | None) -> Port:
 
 def _bridged(device: Device, catalogue: Catalogue) -> tuple[Port, ...]:
     made = catalogue.made(device.kind)
-    wanted = options_of(device)
-    alike = [
-        entry for options, entry in made.items() if replace(options, value_db=None) == replace(wanted, value_db=None)
-    ]
-    like = alike[0] if alike else next(iter(made.values()))
-    if device.ways is None:
-        return like.ports
-    outputs = [port for port in like.ports if port.direction is Direction.OUT]
-    inputs = [port for port in like.ports if port.direction is not Direction.OUT]
-    return (*inputs, *(replace(outputs[0], name=f"out-{way}") for way in range(1, device.ways + 1)))
+    alike = [entry for options, entry in made.items() if options.variant == device.variant] or list(made.values())
+    wanted = device.ways or device.outputs or device.inputs
+    for entry in alike:
+        if _size(entry.options) == wanted:
+            return entry.ports
+    largest = max(alike, key=lambda entry: _size(entry.options) or 0)
+    return _with_as_many(largest.ports, wanted) if wanted is not None else largest.ports
+
+
+def _size(options: Options) -> int | None:
+    return options.ways or options.outputs or options.inputs
+
+
+def _with_as_many(ports: tuple[Port, ...], number: int) -> tuple[Port, ...]:
+    """The ports with so many of those that there are most of: of a tap its taps, of a splitter its outputs."""
+    counts = Counter(port.group for port in ports)
+    group = max(counts, key=counts.__getitem__)
+    model = next(port for port in ports if port.group == group)
+    name = model.name.rstrip("0123456789").rstrip("-")
+    numbered = [replace(model, name=f"{name}-{one}" if number > 1 else name) for one in range(1, number + 1)]
+    first = ports.index(model)
+    others = [port for port in ports[first:] if port.group != group]
+    return (*ports[:first], *numbered, *others)
 
 
 def _written(value: object) -> str:

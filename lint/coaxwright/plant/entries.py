@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
+from coaxwright.design.quantities import Length, total
 from coaxwright.design.words import AERIALS
 from coaxwright.plant.parts import CableEnd, CableLink, DeviceNode, PlaceNode
 from coaxwright.plant.tags import tag_order
@@ -33,6 +34,22 @@ class Entry:
     line: Line
     source: str | None
     """The antenna, drop or building on the outdoor side, by its tag."""
+
+
+def length_inside(entry: Entry) -> Length | Unknown:
+    """How far the cable of an entry runs inside the building, from the envelope to its inner end."""
+    link = entry.cable
+    if not link.segments:
+        return Unknown(f"{link.tag} has no route", (*link.path, "route"))
+    inwards = link.segments if entry.inside_end is link.far else link.segments[::-1]
+    inside: list[Length] = []
+    for segment in reversed(inwards):
+        if segment.place is None:
+            return Unknown(f"{segment.tag!r} names no place", segment.path)
+        if segment.place.is_outside:
+            break
+        inside.append(segment.length)
+    return total(inside)
 
 
 class EntryFinder:
@@ -66,7 +83,7 @@ class EntryFinder:
             unknown = Unknown(f"{entry.source} has no place", ("devices", str(entry.source), "place"))
         if inside is not None and inside.device is None:
             unknown = Unknown(f"{inside.written!r} names no device", inside.path)
-        for end in self._outwards(entry.cable, entry.outside_end):
+        for end in self._outwards(entry.cable, entry.outside_end, straight=True):
             if end.device is None:
                 unknown = unknown or Unknown(f"{end.written!r} names no device", end.path)
             elif end.device.protects and end.device.in_use and _belongs(end.device, entry.building):
@@ -122,20 +139,24 @@ class EntryFinder:
                 line, source = self.line_outside(link, outside_end, building)
                 yield Entry(link, building, outer, inner, outside_end, inside_end if stays else None, line, source)
 
-    def _outwards(self, link: CableLink, end: CableEnd) -> Iterator[CableEnd]:
-        """Ends reached from ``end`` of a cable onwards, through devices out of doors only."""
-        queue = deque([(link.tag, end)])
+    def _outwards(self, link: CableLink, end: CableEnd, straight: bool = False) -> Iterator[CableEnd]:
+        """Ends reached from ``end`` of a cable onwards, through devices out of doors only.
+
+        ``straight``: never turning at a device that divides, from one branch into another.
+        """
+        queue = deque([(link, end)])
         seen = {link.tag}
         while queue:
-            _, reached = queue.popleft()
+            by, reached = queue.popleft()
             yield reached
             device = reached.device
             if device is None or device.place is None or not device.place.is_outside:
                 continue
             for other in self._links_at(device.tag):
-                if other.tag not in seen and other.in_use:
+                turns = straight and (reached is by.near) == (other.near.device is device)
+                if other.tag not in seen and other.in_use and not turns:
                     seen.add(other.tag)
-                    queue.append((other.tag, other.other_end(device.tag)))
+                    queue.append((other, other.other_end(device.tag)))
 
 
 def _stations(link: CableLink) -> list[PlaceNode]:

@@ -6,6 +6,9 @@ from dataclasses import dataclass
 
 from coaxwright.source import Path
 
+_MANY = 8
+"""More than a reader looks through for the one that was meant."""
+
 
 @dataclass(frozen=True, slots=True)
 class UnknownReference:
@@ -19,6 +22,14 @@ class UnknownReference:
     nearest: str | None
     meant: str | None
     """The whole text with the nearest word put right."""
+
+    @property
+    def choices(self) -> tuple[str, ...]:
+        """What a reader would look through: where a repeated unit is meant, or there are many, what that unit has."""
+        unit, slash, _ = self.written.rpartition("/")
+        if not slash and len(self.known) > _MANY:
+            unit, slash, _ = str(self.path[1]).rpartition("/")
+        return tuple(tag for tag in self.known if slash and tag.startswith(f"{unit}/")) or self.known
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +49,7 @@ class PortConflict:
     ports: tuple[str, ...]
     """The ports wanted: one by name, or all outputs."""
     wanted: str
-    """``out-2``, or ``output``, ``input``, ``port`` for any of that sort."""
+    """``out-2``, or ``output``, ``tap output``, ``input``, ``port`` for any of that sort."""
     tenants: tuple[str, ...]
     """Every cable or part that wants one of them, in tag order."""
     paths: tuple[Path, ...]

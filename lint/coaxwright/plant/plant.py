@@ -16,6 +16,7 @@ from coaxwright.plant.bonds import BondGraph, BondPath
 from coaxwright.plant.entries import Entry, EntryFinder, Line
 from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReference
 from coaxwright.plant.feeds import Feed, feed_of
+from coaxwright.plant.outlets import receiving_port, wanting
 from coaxwright.plant.parts import (
     BondNode,
     BuildingNode,
@@ -29,7 +30,7 @@ from coaxwright.plant.parts import (
 )
 from coaxwright.plant.raceways import RacewayNode
 from coaxwright.plant.runs import LeadIn, Run, lead_in, runs
-from coaxwright.plant.signals import Grid, Network, Signal, follow
+from coaxwright.plant.signals import Arrival, Grid, Network, Signal, follow
 from coaxwright.plant.tags import tag_order
 from coaxwright.plant.values import Unknown
 from coaxwright.source import Path
@@ -132,6 +133,16 @@ class Plant:
         """The ports at which a service begins: those of its device; of a dish, those of the LNBs in front of it."""
         nodes = [start, *(n for n in self.devices.values() if n.device.kind == "LNB" and n.device.on == start.tag)]
         return tuple((n, port) for n in nodes if n.in_use for port in n.ports if port.direction is not PortDirection.IN)
+
+    def outlets_of(self, service: str) -> tuple[DeviceNode, ...]:
+        """The devices at which a service is wanted, in tag order."""
+        return tuple(wanting(self.services[service], self.devices.values()))
+
+    def arrival_at(self, signal: Signal, device: DeviceNode) -> Arrival | None:
+        """Where a signal comes to the port of a device at which a set is served; None where it does not."""
+        port = receiving_port(device)
+        arrivals = signal.ports_of(device.tag)
+        return next((arrival for arrival in arrivals if arrival.port is port or arrival.port == port), None)
 
     @cached_property
     def network(self) -> Network:
@@ -255,6 +266,20 @@ class Plant:
                 over[conductor.tag].append(bondable)
         return {conductor: tuple(bondables) for conductor, bondables in over.items()}
 
+    def bonded_beyond(self, conductor: str) -> tuple[BondNode, ...]:
+        """The terminations that a bonding conductor joins to the building's electrodes, where something needs them."""
+        return self._bonded_beyond.get(conductor, ())
+
+    @cached_property
+    def _bonded_beyond(self) -> dict[str, tuple[BondNode, ...]]:
+        ends = {path.electrode.tag: path.electrode for path in self.bond_paths.values() if path is not None}
+        beyond: dict[str, list[BondNode]] = defaultdict(list)
+        for termination in ends.values():
+            onwards = self.bonding.onwards(termination)
+            for conductor in onwards.conductors if onwards is not None else ():
+                beyond[conductor.tag].append(termination)
+        return {conductor: tuple(terminations) for conductor, terminations in beyond.items()}
+
     def bonding_point(self, building: str | None) -> BondNode | None:
         """Where a new bond in a building would be brought to: its termination, else the best electrode shown."""
         found = [
@@ -322,7 +347,18 @@ class Plant:
         return self.design.basis.occupancy or Unknown("the basis states no occupancy", ("basis", "occupancy"))
 
 
-_BONDING_POINTS = ("intersystem termination", "building electrode system", "water pipe", "ground rod")
+_BONDING_POINTS = (
+    "intersystem termination",
+    "building electrode system",
+    "service equipment",
+    "service raceway",
+    "water pipe",
+    "structural metal",
+    "concrete-encased electrode",
+    "ground ring",
+    "ground rod",
+    "ground plate",
+)
 """What a bond may be brought to, best first."""
 
 

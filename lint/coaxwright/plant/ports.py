@@ -2,7 +2,8 @@
 
 Decided from the parts, never from the order in the file: a source only sends, an outlet only receives, and what
 follows from those; where the parts leave it open, ``from`` and ``to`` are taken as written. A bare tag takes the
-next free port of its direction by the order of the cables' tags, if the ports that are left are alike.
+next free port of its direction by the order of the cables' tags, if the ports that are left are alike. Of a tap or
+directional coupler, a cable to where a way ends takes a port of its taps: the way through is the trunk's.
 """
 
 from __future__ import annotations
@@ -18,6 +19,9 @@ from coaxwright.source import Path
 
 IN, OUT, EITHER = Direction.IN, Direction.OUT, Direction.EITHER
 _SORTS: Mapping[Direction, str] = {IN: "input", OUT: "output", EITHER: "port"}
+_TAP = "tap"
+"""The group of a tap's or directional coupler's ports that give a share of the signal to what is joined there."""
+_TAP_SORT = "tap output"
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +44,14 @@ class Wire:
 
 
 @dataclass(frozen=True, slots=True)
+class _Want:
+    """What a bare tag asks of a device: a port of this sort, out of these."""
+
+    sort: str
+    ports: tuple[Port, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Assignment:
     """The result: turned cables, taken ports, and what did not fit."""
 
@@ -57,22 +69,22 @@ def assign(ports: Mapping[str, tuple[Port, ...]], wires: Iterable[Wire], fitting
     """
     wires = sorted(wires, key=lambda wire: tag_order(wire.tag))
     turned = _turn(ports, wires)
-    sends: dict[Path, Direction] = {}  # whether the signal leaves or enters the device at this plug
+    wants: dict[Path, _Want] = {}
     plugs: dict[str, list[Plug]] = defaultdict(list)
     for wire in wires:
         away: tuple[Direction, Direction] = (IN, OUT) if wire.tag in turned else (OUT, IN)
-        for plug, direction in zip(wire.ends, away, strict=True):
+        for plug, other, direction in zip(wire.ends, wire.ends[::-1], away, strict=True):
             if plug is not None:
-                sends[plug.path] = direction
+                wants[plug.path] = _wanted(ports[plug.device], direction, ports[other.device] if other else ())
                 plugs[plug.device].append(plug)
     for plug in sorted(fittings, key=lambda plug: tag_order(plug.owner)):
-        sends[plug.path] = OUT
+        wants[plug.path] = _wanted(ports[plug.device], OUT, ())
         plugs[plug.device].append(plug)
     taken: dict[Path, Port] = {}
     undecided: list[UndecidedPort] = []
     conflicts: list[PortConflict] = []
     for device, waiting in plugs.items():
-        _fill(device, ports[device], waiting, sends, taken, undecided, conflicts)
+        _fill(device, ports[device], waiting, wants, taken, undecided, conflicts)
     return Assignment(frozenset(turned), taken, tuple(undecided), tuple(conflicts))
 
 
@@ -131,11 +143,28 @@ def _direction_of_the_rest(ports: tuple[Port, ...], leaving: list[bool]) -> bool
     return None
 
 
+def _wanted(ports: tuple[Port, ...], direction: Direction, beyond: tuple[Port, ...]) -> _Want:
+    """What an end of a cable asks for, by the way of the signal and by the ports of the device at the other end."""
+    taps = tuple(port for port in ports if port.group == _TAP)
+    is_end_of_way = bool(beyond) and all(port.direction is IN for port in beyond)
+    if direction is OUT and is_end_of_way and taps:
+        return _Want(_TAP_SORT, taps)
+    sort = _SORTS[EITHER if all(port.direction is EITHER for port in ports) else direction]
+    return _Want(sort, tuple(port for port in ports if port.direction in (direction, EITHER)))
+
+
+def _narrowed(want: _Want, claims: Mapping[str, list[Plug]]) -> _Want:
+    """What is asked for where the way through a tap is another cable's by name: one of its taps."""
+    taps = tuple(port for port in want.ports if port.group == _TAP)
+    others = [port for port in want.ports if port.group != _TAP]
+    return _Want(_TAP_SORT, taps) if taps and all(port.name in claims for port in others) else want
+
+
 def _fill(
     device: str,
     ports: tuple[Port, ...],
     waiting: list[Plug],
-    sends: Mapping[Path, Direction],
+    wants: Mapping[Path, _Want],
     taken: dict[Path, Port],
     undecided: list[UndecidedPort],
     conflicts: list[PortConflict],
@@ -151,15 +180,15 @@ def _fill(
             taken[claims[port.name][0].path] = port
     tenants: dict[str, list[Plug]] = defaultdict(list)
     homeless: dict[str, list[Plug]] = defaultdict(list)
-    for plug in waiting:
-        if plug.port is not None:
-            continue
-        direction = sends[plug.path]
-        fitting = [port for port in free if port.direction in (direction, EITHER)]
-        sort = _SORTS[EITHER if all(port.direction is EITHER for port in ports) else direction]
-        tenants[sort].append(plug)
+    bare = [plug for plug in waiting if plug.port is None]
+    asked = {plug.path: _narrowed(wants[plug.path], claims) for plug in bare}
+    # Taps first: where they are all taken, what is left is the way through, and a trunk's cable is decided.
+    for plug in sorted(bare, key=lambda plug: asked[plug.path].sort != _TAP_SORT):
+        want = asked[plug.path]
+        fitting = [port for port in want.ports if port in free]
+        tenants[want.sort].append(plug)
         if not fitting:
-            homeless[sort].append(plug)
+            homeless[want.sort].append(plug)
         elif len({port.group for port in fitting}) > 1:
             undecided.append(UndecidedPort(plug.path, device, tuple(port.name for port in fitting)))
         else:
@@ -171,9 +200,12 @@ def _fill(
             alike = tuple(port.name for port in free if port.group == group)
             conflicts.append(_conflict(device, (name,), name, plugs, plugs[1:], alike))
     for sort, plugs in homeless.items():
-        wanted = [port for port in ports if _SORTS[port.direction] == sort]
-        everyone = [*tenants[sort], *(plug for port in wanted for plug in claims[port.name])]
-        conflicts.append(_conflict(device, tuple(port.name for port in wanted), sort, everyone, plugs, ()))
+        wanted = [port for port in asked[plugs[0].path].ports if sort == _TAP_SORT or _SORTS[port.direction] == sort]
+        others = [plug for port in wanted for plug in claims[port.name]]
+        seated = [plug for plug in bare if plug not in tenants[sort] and taken.get(plug.path) in wanted]
+        conflicts.append(
+            _conflict(device, tuple(port.name for port in wanted), sort, [*tenants[sort], *others, *seated], plugs, ())
+        )
 
 
 def _conflict(

@@ -68,6 +68,10 @@ class Signal:
 
     def at(self, device: str) -> tuple[Arrival, ...]:
         """The arrivals at a device from outside of it, or where the signal begins in it."""
+        return tuple(arrival for arrival in self.ports_of(device) if not arrival.is_through)
+
+    def ports_of(self, device: str) -> tuple[Arrival, ...]:
+        """The arrivals at all ports of a device, those through the device itself included."""
         return tuple(self._by_device.get(device, ()))
 
     def reaches(self, device: str) -> bool:
@@ -127,8 +131,7 @@ class _Walk:
             further = self.onwards(here) if here.before is None or here.is_through else self.through(here)
             for arrival in further:
                 arrivals.append(arrival)
-                if not arrival.is_through:
-                    by_device.setdefault(arrival.device.tag, []).append(arrival)
+                by_device.setdefault(arrival.device.tag, []).append(arrival)
         return Signal(self.grid_hz, tuple(arrivals), tuple(self.stops), tuple(self.doubles), by_device)
 
     def sent_at(self, port: Port) -> Frequencies:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from textwrap import wrap
 
 from coaxwright.rules import Basis, ExistingPolicy, Rule
-from coaxwright.rules.examples import Example, examples_of
+from coaxwright.rules.examples import HEADINGS, Example, examples_of, telling_kinds
 
 _LABEL_COLUMNS = 13
 _EXISTING = {
@@ -38,7 +38,7 @@ def _lines(name: str, bases: Sequence[Basis], width: int) -> Iterator[str]:
         yield f"In {' and in '.join(rulesets)}"
         yield from lines
     examples = examples_of(name, bases[-1].rulesets)
-    for kind in ("wrong", "right"):
+    for kind in telling_kinds(examples):
         for example in [one for one in examples if one.kind == kind][:1]:
             yield ""
             yield from _example(example)
@@ -46,7 +46,8 @@ def _lines(name: str, bases: Sequence[Basis], width: int) -> Iterator[str]:
 
 def _in_basis(rule: Rule, width: int) -> Iterator[str]:
     severity = rule.severity.value
-    raised = {words.severity.value for words in rule.words.values() if words.severity is not None}
+    own = {words.severity.value for words in rule.words.values() if words.severity is not None}
+    raised = own - {severity}
     also = f" ({' or '.join(sorted(raised))} in some cases)" if raised else ""
     yield from _labelled("severity", f"{severity}{also}, set by {rule.origins['severity']}", width)
     for limit in rule.limits.all():
@@ -58,7 +59,7 @@ def _in_basis(rule: Rule, width: int) -> Iterator[str]:
 
 
 def _example(example: Example) -> Iterator[str]:
-    yield f"{example.kind.capitalize()}: {example.title}"
+    yield f"{HEADINGS[example.kind]}: {example.title}"
     yield from (f"    {line}" for line in example.design.rstrip("\n").split("\n"))
 
 

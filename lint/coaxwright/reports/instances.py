@@ -10,11 +10,11 @@ from coaxwright.findings import Amendment, Finding
 _COUNTED = re.compile("(.*?)([0-9]+)([^0-9]*)")
 _SHORTEST_RANGE = 3
 _MOST = 6
-"""How many tags and ranges of tags are listed."""
+"""How many tags and ranges of tags a finding lists."""
 
 
 def also_in(finding: Finding) -> str:
-    """The other units that a finding holds for; empty where there are none."""
+    """The other units that a finding holds for besides the one that it tells of; empty where there are none."""
     return units(finding.instances[1:])
 
 
@@ -23,12 +23,12 @@ def changes(amendment: Amendment) -> str:
     return f", which changes {units(amendment.changes)}" if amendment.changes else ""
 
 
-def units(names: Iterable[str]) -> str:
+def units(names: Iterable[str], most: int = _MOST) -> str:
     """``flat-02 to flat-12 and flat-14``; long lists are cut with the number left out."""
     ranges = [(_shown(run), len(run)) for run in _ranges(names)]
     texts = [text for text, _ in ranges]
-    if len(texts) > _MOST:
-        return f"{', '.join(texts[:_MOST])} … and {sum(number for _, number in ranges[_MOST:])} more"
+    if len(texts) > most:
+        return f"{', '.join(texts[:most])} … and {sum(number for _, number in ranges[most:])} more"
     return " and ".join([", ".join(texts[:-1]), texts[-1]]) if len(texts) > 1 else "".join(texts)
 
 

@@ -53,9 +53,16 @@ class _Text:
             where = f"{problem.file}:{problem.span.start.line}:{problem.span.start.column}"
             yield self.painted("1", shown(where))
             yield from self.paragraph(problem.message, _INDENT)
-        for number, folded in enumerate(fold(design.findings), 1):
+        every = fold(design.findings)
+        for number, folded in enumerate((one for one in every if not one.finding.due_later), 1):
             yield ""
             yield from self.item(number, folded)
+        later = [one for one in every if one.finding.due_later]
+        if later:
+            yield ""
+            yield self.painted("1", "Open for now, each due at the stage named")
+            for folded in later:
+                yield from self.open_figure(folded)
         for crash in design.crashes:
             yield ""
             yield from self.paragraph(_crash(crash), "")
@@ -111,6 +118,18 @@ class _Text:
         if folded.waiting:
             waiting = ", ".join(dict.fromkeys(f"{one.rule} ({one.subject.tag})" for one in folded.waiting))
             yield from self.labelled("waits on it", waiting)
+
+    def open_figure(self, folded: Folded) -> Iterator[str]:
+        """A figure that is missing and not due yet, with what waits for it, in a few lines."""
+        finding = folded.finding
+        place = finding.place
+        cause = finding.found.removeprefix("cannot be judged: ")
+        waiting: dict[str, list[str]] = {}
+        for one in (finding, *folded.waiting):
+            waiting.setdefault(one.rule, []).append(one.subject.tag)
+        asked = "; ".join(f"{rule} of {_few(list(dict.fromkeys(tags)))}" for rule, tags in waiting.items())
+        where = f"{place.file}:{place.span.start.line}:{place.span.start.column}"
+        yield from self.paragraph(f"{finding.due_later}: {cause} ({where}), for {asked}", "    ", first="  ")
 
     def outcome(self, design: DesignReview) -> Iterator[str]:
         result = design.result(self.review.returns_at)
@@ -212,12 +231,20 @@ def _summary(findings: Iterable[Finding]) -> str:
         if number:
             parts.append(_counted(number, noun, plural))
     for outcome in (Outcome.CANNOT_BE_JUDGED, Outcome.NEEDS_A_PERSON):
-        number = sum(finding.outcome is outcome for finding in findings)
+        number = sum(finding.outcome is outcome and not finding.due_later for finding in findings)
         if number:
             parts.append(
                 f"{number} {outcome}" if outcome is Outcome.CANNOT_BE_JUDGED else f"{number} for a person to judge"
             )
+    later = sum(bool(finding.due_later) for finding in findings)
+    if later:
+        parts.append(f"{later} not due yet")
     return ", ".join(parts)
+
+
+def _few(tags: list[str]) -> str:
+    """The first few of many tags."""
+    return ", ".join(tags) if len(tags) <= 4 else f"{', '.join(tags[:3])} and {len(tags) - 3} more"
 
 
 def _counted(number: int, noun: str, plural: str = "") -> str:

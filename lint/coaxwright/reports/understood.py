@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from coaxwright.analysis import Analysis
 from coaxwright.catalogue import UnknownWords
+from coaxwright.design import Device
 from coaxwright.plant import (
     BuildingNode,
     CableEnd,
@@ -18,6 +19,7 @@ from coaxwright.plant import (
     Plant,
     Unknown,
 )
+from coaxwright.plant.devices import kind_of
 from coaxwright.reports.understood_bonds import bonding_items, bonds, length_read
 from coaxwright.reports.understood_gaps import missing_ports, taken, unconnected
 from coaxwright.reports.understood_network import (
@@ -32,6 +34,7 @@ from coaxwright.reports.understood_network import (
 )
 from coaxwright.reports.understood_parts import ReadBuilding, ReadEntry, ReadPlace, Understood
 from coaxwright.reports.understood_services import service
+from coaxwright.reports.understood_unused import read_units, unused
 from coaxwright.source import Document, Path
 
 _LINES = {
@@ -54,6 +57,7 @@ def understood(document: Document, plant: Plant, analysis: Analysis) -> Understo
         revision=design.revision or "",
         stage=design.stage,
         rulesets=tuple(design.basis.rulesets),
+        units=read_units(document),
         buildings=tuple(_building(node, plant) for node in plant.buildings.values()),
         places=tuple(_place(node, plant) for node in plant.places.values()),
         services=tuple(service(node, plant) for node in plant.services.values()),
@@ -63,6 +67,7 @@ def understood(document: Document, plant: Plant, analysis: Analysis) -> Understo
         bonds=tuple(bonds(plant)),
         bonding=tuple(bonding_items(plant)),
         taken=tuple(taken(plant)),
+        unused=tuple(unused(document, plant)),
         unconnected=tuple(unconnected(document, plant)),
     )
 
@@ -99,17 +104,14 @@ def _because(node: PlaceNode, plant: Plant) -> str:
 def _device(node: DeviceNode, plant: Plant) -> ReadDevice:
     device = node.device
     tenants = plant.tenants(node.tag)
-    here = tuple(tag for tag, service in plant.services.items() if node.tag in service.devices)
-    if node.entry is not None:
-        what = node.entry.name
-    else:
-        what = f"{device.ways}-way {f'{device.variant} ' if device.variant else ''}{device.kind}"
+    held = {node.tag, *(tag for tag, other in plant.devices.items() if other.device.on == node.tag and not node.ports)}
+    here = tuple(tag for tag, service in plant.services.items() if held & service.devices)
     fitting = plant.fittings.get(node.tag)
     mast = node.mast
     mast_words = "" if mast is None else "metal mast" if mast.metal else "mast not of metal"
     return ReadDevice(
         tag=node.tag,
-        what=what,
+        what=node.entry.name if node.entry is not None else _not_made(device),
         place=node.place.tag if node.place is not None else "",
         mast=f"{mast_words}, {mast.height.text} high" if mast is not None and mast.height is not None else mast_words,
         on=str(_end(fitting, "")) if fitting is not None else device.on or "",
@@ -122,6 +124,13 @@ def _device(node: DeviceNode, plant: Plant) -> ReadDevice:
             for port in node.ports
         ),
     )
+
+
+def _not_made(device: Device) -> str:
+    """What a device is whose size the catalogue does not have: ``5-way splitter``."""
+    sizes = ((device.ways, "way"), (device.outputs, "output"), (device.inputs, "input"))
+    size = next((f"{number}-{word} " for number, word in sizes if number is not None), "")
+    return f"{size}{kind_of(device)}"
 
 
 def _cable(link: CableLink, plant: Plant, analysis: Analysis, portless: dict[Path, str]) -> ReadCable:

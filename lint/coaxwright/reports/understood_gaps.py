@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from coaxwright.analysis import ROOM_C
 from coaxwright.catalogue import UnknownWords
-from coaxwright.checks.phrasing import count, listed
+from coaxwright.checks.phrasing import LONGEST_LIST, count, listed
 from coaxwright.design.quantities import shown
 from coaxwright.plant import Plant, PortConflict, UnknownReference
 from coaxwright.reports.understood_parts import Taken, Unconnected, Whereabouts
@@ -54,14 +54,22 @@ def taken(plant: Plant) -> Iterator[Taken]:
 
 
 def unconnected(document: Document, plant: Plant) -> list[Unconnected]:
-    """What could not be connected, in the order of the files."""
+    """What could not be connected, in the order of the files, the design's own first."""
     found = [_at(document, fault.path, _unknown(fault), _is_key(fault.path)) for fault in plant.unknown_references]
+    misnamed = {fault.path for fault in plant.unknown_references}
     for port in plant.undecided_ports:
+        if port.path in misnamed:
+            continue  # the port is named, and its name is what is wrong
         choices = listed([f"{port.device}.{name}" for name in port.choices], "or")
         found.append(_at(document, port.path, f"'{port.device}' could be {choices}, which are not alike"))
     for conflict in plant.port_conflicts:
         found += [_at(document, path, _conflict(path, conflict)) for path in conflict.paths]
-    return sorted(found, key=lambda one: (one.where.file, one.where.line, one.where.column, one.item, one.text))
+    return sorted(found, key=lambda one: _order(document, one))
+
+
+def _order(document: Document, one: Unconnected) -> tuple[object, ...]:
+    where = one.where
+    return (where.file != document.name, where.file, where.line, where.column, one.item, one.text)
 
 
 def missing_ports(plant: Plant) -> dict[Path, str]:
@@ -92,8 +100,10 @@ def _at(document: Document, path: Path, text: str, of_key: bool = False) -> Unco
 def _unknown(fault: UnknownReference) -> str:
     if fault.meant is not None:
         hint = f"; did you mean '{fault.meant}'?"
-    elif fault.known:
-        hint = f"; there are {listed(fault.known)}" if len(fault.known) > 1 else f"; there is {fault.known[0]}"
+    elif len(fault.choices) > LONGEST_LIST:
+        hint = f"; there are {len(fault.choices)} of them"
+    elif fault.choices:
+        hint = f"; there {'are' if len(fault.choices) > 1 else 'is'} {listed(fault.choices)}"
     else:
         hint = ""
     return f"'{fault.written}' is no {fault.wanted}{hint}"

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+_SOCKET = "socket"
+
 
 @dataclass(frozen=True, slots=True)
 class PortUse:
@@ -37,12 +39,13 @@ class ReadDevice:
     owner: str
     wants: tuple[Wanted, ...]
     carries: tuple[str, ...]
-    """The services that reach it."""
+    """The services that reach it, or, of a dish, the converter in front of it."""
     ports: tuple[PortUse, ...]
 
     @property
     def free_ports(self) -> tuple[str, ...]:
-        return tuple(port.name for port in self.ports if not port.tenant)
+        """The ports that nothing takes; an outlet's socket is for the set that is plugged in, and is no free port."""
+        return tuple(port.name for port in self.ports if not port.tenant and port.name != _SOCKET)
 
 
 @dataclass(frozen=True, slots=True)

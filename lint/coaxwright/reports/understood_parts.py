@@ -109,6 +109,23 @@ class Taken:
 
 
 @dataclass(frozen=True, slots=True)
+class ReadUnit:
+    """A repeated unit, and the typical one that it is like."""
+
+    tag: str
+    like: str
+
+
+@dataclass(frozen=True, slots=True)
+class Unused:
+    """Something described that nothing makes use of."""
+
+    kind: str
+    """``typical unit``, ``unit``, ``place`` or ``raceway``."""
+    tag: str
+
+
+@dataclass(frozen=True, slots=True)
 class Unconnected:
     """Something written that could not be connected."""
 
@@ -128,6 +145,7 @@ class Understood:
     revision: str
     stage: str
     rulesets: tuple[str, ...]
+    units: tuple[ReadUnit, ...]
     buildings: tuple[ReadBuilding, ...]
     places: tuple[ReadPlace, ...]
     services: tuple[ReadService, ...]
@@ -137,4 +155,5 @@ class Understood:
     bonds: tuple[ReadBond, ...]
     bonding: tuple[ReadBondItem, ...]
     taken: tuple[Taken, ...]
+    unused: tuple[Unused, ...]
     unconnected: tuple[Unconnected, ...]

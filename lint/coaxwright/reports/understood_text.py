@@ -5,13 +5,21 @@ from __future__ import annotations
 from coaxwright.checks.phrasing import count, listed
 from coaxwright.reports.excerpt import columns, shown
 from coaxwright.reports.understood_page import WIDEST_LABEL, Page
-from coaxwright.reports.understood_parts import BondStep, ReadPlace, Understood
+from coaxwright.reports.understood_parts import BondStep, ReadPlace, Taken, Understood
+from coaxwright.reports.understood_units import Units, listed_units
 from coaxwright.reports.understood_way import Ways, whose
 
 _NO_BUILDING = "in the open"
 _NO_NAME = "indoors, of no building that the design names"
-_MOST = 1_000
-"""Lists for an author's eyes are not cut."""
+_FEW = 3
+"""So many things are told by name rather than as the others of their kind."""
+_UNUSED = {
+    "typical unit": "which no unit is like",
+    "unit": "which no cable joins to the rest of the plant",
+    "place": "where nothing stands and nothing runs through",
+    "raceway": "in which nothing runs",
+}
+"""What is not used, and why it seems so."""
 
 
 def render(read: Understood, width: int = 100) -> str:
@@ -23,18 +31,21 @@ class _Text:
     def __init__(self, read: Understood, width: int) -> None:
         self.read = read
         self.page = Page(width)
-        self.ways = Ways(read, self.page)
+        self.units = Units(read.units)
+        self.ways = Ways(read, self.page, self.units)
 
     def text(self) -> str:
         self.head()
         self.buildings()
         self.places()
+        self.repeated()
         self.services()
         self.ways.unreached()
         self.free_ports()
         self.entries()
         self.bonding()
         self.taken()
+        self.unused()
         self.unconnected()
         self.page.gap()
         self.page.paragraph("Nothing is judged here; 'coaxwright review' judges.")
@@ -89,8 +100,17 @@ class _Text:
         hang = max((width for width in widths if width <= WIDEST_LABEL), default=0) + 2
         for name in sorted(groups, key=lambda name: (name in (_NO_BUILDING, _NO_NAME), name)):
             self.page.paragraph(name, 2, hang=2)
-            for place in groups[name]:
-                self.page.paragraph(_place(place), 4, place.tag, hang)
+            for told in self.units.once((place.tag, place) for place in groups[name]):
+                self.page.paragraph(f"{_place(told.first)}{told.also}", 4, told.first.tag, hang)
+
+    def repeated(self) -> None:
+        if not self.read.units:
+            return
+        self.page.heading("Repeated units")
+        likes: dict[str, list[str]] = {}
+        for unit in self.read.units:
+            likes.setdefault(unit.like, []).append(unit.tag)
+        self.page.table([(like, listed_units(tags)) for like, tags in likes.items()])
 
     def services(self) -> None:
         if self.read.services:
@@ -111,20 +131,22 @@ class _Text:
             if device.free_ports and device.state != "abandoned":
                 rest = waiting.get(device.tag, [])
                 without = f"; {listed(rest)} {'has' if len(rest) == 1 else 'have'} none yet" if rest else ""
-                rows.append((device.tag, f"{listed(device.free_ports, most=_MOST)} ({device.what}){without}"))
-        self.page.table(rows)
+                rows.append((device.tag, f"{listed_units(device.free_ports)} ({device.what}){without}"))
+        once = self.units.once((tag, (tag, text)) for tag, text in rows)
+        self.page.table([(told.first[0], f"{told.first[1]}{told.also}") for told in once])
         if not rows:
             self.page.paragraph("none", 2)
 
     def entries(self) -> None:
         self.page.heading("Where coax comes into buildings")
-        for entry in self.read.entries:
+        for told in self.units.once((entry.cable, entry) for entry in self.read.entries):
+            entry = told.first
             building = entry.building or "a building without a name"
             if entry.outside and entry.inside:
                 where = f"{entry.outside} to {entry.inside}"
             else:
                 where = f"at {entry.inside or entry.outside}, the way in is not drawn"
-            self.page.paragraph(f"{entry.cable} comes into {building}: {where}, {entry.line}", 2, hang=2)
+            self.page.paragraph(f"{entry.cable} comes into {building}: {where}, {entry.line}{told.also}", 2, hang=2)
             if entry.protector:
                 text = self.ways.device(entry.protector)
             else:
@@ -135,10 +157,10 @@ class _Text:
 
     def bonding(self) -> None:
         self.page.heading("Bonding, from each protector and mast to an electrode")
-        for bond in self.read.bonds:
-            self.page.paragraph(
-                f"{bond.thing} ({', '.join(part for part in (bond.what, bond.place) if part)})", 2, hang=2
-            )
+        for told in self.units.once((bond.thing, bond) for bond in self.read.bonds):
+            bond = told.first
+            inner = ", ".join(part for part in (bond.what, bond.place) if part)
+            self.page.paragraph(f"{bond.thing} ({inner}){told.also}", 2, hang=2)
             if bond.nowhere:
                 self.page.paragraph(f"no way to an electrode: {bond.nowhere}", 4, hang=2)
                 continue
@@ -156,16 +178,17 @@ class _Text:
     def other_bonding(self) -> None:
         """What conductors are brought to, and the conductors that no protector or mast is bonded over."""
         onwards = {step.conductor for bond in self.read.bonds for step in bond.onwards}
-        for item in self.read.bonding:
+        for told in self.units.once((item.tag, item) for item in self.read.bonding):
+            item = told.first
             remarks = [*whose(item.state, item.owner)]
             if item.kind != "bonding conductor":
                 joined = "the electrodes of the electrical service" if item.electrode == "service" else item.electrode
                 parts = [f"joined to {joined}"] if joined else []
                 name = f"{item.tag} ({f'{item.kind}, {item.place}' if item.place else item.kind})"
-                self.page.paragraph(", ".join((name, *parts, *remarks)), 2, hang=2)
+                self.page.paragraph(f"{', '.join((name, *parts, *remarks))}{told.also}", 2, hang=2)
             elif not item.bonds and item.tag not in onwards:
                 text = ", ".join((f"{item.tag} from {item.from_} to {item.to}", item.size, *remarks))
-                self.page.paragraph(f"{text}: no protector or mast is bonded over it", 2, hang=2)
+                self.page.paragraph(f"{text}: no protector or mast is bonded over it{told.also}", 2, hang=2)
 
     def bond_steps(self, steps: tuple[BondStep, ...], last: str) -> None:
         for number, step in enumerate(steps, 1):
@@ -176,24 +199,57 @@ class _Text:
     def taken(self) -> None:
         self.page.heading("Taken by default")
         for one in self.read.taken:
-            self.page.paragraph(f"{one.what}: {one.value}", 2, hang=2)
-            self.page.paragraph(f"for {listed(one.of, most=_MOST)}", 4, hang=2)
+            self.page.paragraph(f"{one.what}: {one.value}, for {self.holders(one)}", 2, hang=2)
         if not self.read.taken:
+            self.page.paragraph("nothing", 2)
+
+    def holders(self, taken: Taken) -> str:
+        """The things that a default holds for: by name, or as all of their kind, with those for which it does not."""
+        noun, every = self.kind(taken)
+        if len(taken.of) >= _FEW and set(taken.of) <= set(every):
+            others = [tag for tag in every if tag not in taken.of]
+            if not others:
+                return f"every {noun}"
+            if len(others) <= _FEW < len(taken.of):
+                return f"every {noun} but {self.units.listed(others)}"
+        return self.units.listed(taken.of)
+
+    def kind(self, taken: Taken) -> tuple[str, list[str]]:
+        """What a default is one of, and all things of that kind."""
+        read = self.read
+        if taken.what.startswith("temperature"):
+            passed = {leg.place for cable in read.cables for leg in cable.route}
+            return "place that a cable runs through", [place.tag for place in read.places if place.tag in passed]
+        if taken.what in ("exposure", "building"):
+            return "place", [place.tag for place in read.places]
+        if taken.what in ("shield", "centre", "jacket"):
+            return "cable", [cable.tag for cable in read.cables]
+        return "building", [building.tag for building in read.buildings]
+
+    def unused(self) -> None:
+        self.page.heading("Described and not used")
+        for kind, words in _UNUSED.items():
+            tags = [one.tag for one in self.read.unused if one.kind == kind]
+            if tags:
+                noun = kind if len(tags) == 1 else f"{kind}s"
+                self.page.paragraph(f"{noun} {self.units.listed(tags)}, {words}", 2, hang=2)
+        if not self.read.unused:
             self.page.paragraph("nothing", 2)
 
     def unconnected(self) -> None:
         self.page.heading("Could not be connected")
-        for one in self.read.unconnected:
-            self.page.paragraph(str(one.where), 2, hang=2)
-            self.page.paragraph(one.text, 4, hang=2)
+        for told in self.units.once((one.item, one) for one in self.read.unconnected):
+            self.page.paragraph(str(told.first.where), 2, hang=2)
+            others = f" (also in {listed_units(told.others)})" if told.others else ""
+            self.page.paragraph(f"{told.first.text}{others}", 4, hang=2)
         if not self.read.unconnected:
             self.page.paragraph("nothing", 2)
 
 
 def _place(place: ReadPlace) -> str:
     parts = [
-        f"{place.exposure}{' by default' if place.exposure_by_default else ''}",
+        place.exposure,
         place.temperature,
-        f"of {place.building} by default, as {place.building_because}" if place.building_because else "",
+        f"of {place.building} as {place.building_because}" if place.building_because else "",
     ]
     return ", ".join(part for part in parts if part)

@@ -5,12 +5,14 @@ The text moves to the right where a signal is divided, and nowhere else.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from coaxwright.checks.phrasing import decibels, listed, megahertz
-from coaxwright.reports.understood_network import ReadCable, ReadLoss, ReadService, ReadType
+from coaxwright.checks.phrasing import decibels, frequency, listed
+from coaxwright.reports.understood_branches import Branches, LeftOut
+from coaxwright.reports.understood_network import ReadCable, ReadLoss, ReadService, ReadType, Step
 from coaxwright.reports.understood_page import Page
 from coaxwright.reports.understood_parts import Understood
+from coaxwright.reports.understood_units import Units, listed_units
 
 _LABEL = 8
 
@@ -18,9 +20,10 @@ _LABEL = 8
 class Ways:
     """Tells devices, cables and ways on a page; a cable is told in full once."""
 
-    def __init__(self, read: Understood, page: Page) -> None:
+    def __init__(self, read: Understood, page: Page, units: Units) -> None:
         self.read = read
         self.page = page
+        self.units = units
         self.devices = {device.tag: device for device in read.devices}
         self.cables = {cable.tag: cable for cable in read.cables}
         self.told: set[str] = set()
@@ -42,34 +45,74 @@ class Ways:
         page.paragraph(self.device(service.start), 4, hang=2)
         if not service.steps:
             page.paragraph("no cable leads on from it", 4, hang=2)
-        for step in service.steps:
-            indent = 4 + 3 * step.depth
+        self.steps(service.steps)
+
+    def steps(self, steps: Sequence[Step]) -> None:
+        """Step by step; branches into several like units are told of the first, with where the others begin."""
+        branches = Branches(steps, self.cables, self.units, self.words)
+        seen: dict[tuple[str, ...], str] = {}
+        left_out: list[tuple[int, LeftOut]] = []
+        at = 0
+        while True:
+            while left_out and left_out[-1][1].start == at:
+                indent, out = left_out.pop()
+                self.page.gap()
+                self.page.paragraph(out.text, indent, hang=2)
+                at = self.passed(steps, at, out.end)
+            if at >= len(steps):
+                return
+            step, indent = steps[at], 4 + 3 * steps[at].depth
             if step.divides:
-                page.gap()
+                self.page.gap()
+                alike = branches.alike(at)
+                if alike is not None:
+                    left_out.append((indent, alike))
+            inside = branches.inside(at)
             self.cable(self.cables[step.cable], indent)
-            if step.again:
-                page.paragraph(f"{step.device}, which the signal reached before", indent, hang=2)
-            elif step.device:
-                page.paragraph(self.device(step.device), indent, hang=2)
+            if inside and inside in seen:
+                self.page.paragraph(f"{step.device} and on from there: as in {seen[inside]}", indent, hang=2)
+                at = self.passed(steps, at + 1, branches.end(at))
+                continue
+            if inside:
+                seen[inside] = self.units.of(step.device)
+            if step.device:
+                self.page.paragraph(self.words(step)[-1], indent, hang=2)
+            at += 1
+
+    def passed(self, steps: Sequence[Step], start: int, end: int) -> int:
+        """Steps that are told by telling others like them."""
+        self.told.update(step.cable for step in steps[start:end])
+        return end
+
+    def words(self, step: Step) -> tuple[str, ...]:
+        """All that is told of a step; last, the device at its far end."""
+        head, rows = self.cable_words(self.cables[step.cable])
+        if step.again:
+            device = f"{step.device}, which the signal reached before"
+        else:
+            device = self.device(step.device) if step.device else ""
+        return (head, *(text for row in rows for text in row), device)
 
     def cable(self, cable: ReadCable, indent: int) -> None:
         """A cable with its type, route and loss; by name only where it was told before."""
-        page = self.page
-        if cable.tag in self.told:
-            page.paragraph(f"{cable.tag} from {cable.near} to {cable.far}, told above", indent, hang=2)
-            return
+        head, rows = self.cable_words(cable)
+        self.page.paragraph(head, indent, hang=2)
+        for label, text in rows:
+            self.page.paragraph(text, indent + 2, label, _LABEL)
         self.told.add(cable.tag)
-        remarks = whose(cable.state, cable.owner)
-        page.paragraph(f"{', '.join((f'{cable.tag} from {cable.near} to {cable.far}', *remarks))}", indent, hang=2)
-        inner = indent + 2
+
+    def cable_words(self, cable: ReadCable) -> tuple[str, list[tuple[str, str]]]:
+        """What is told of a cable: its head line, and the lines below it with their labels."""
+        if cable.tag in self.told:
+            return f"{cable.tag} from {cable.near} to {cable.far}, told above", []
+        rows: list[tuple[str, str]] = []
         if cable.turned:
             written = f"from {cable.far.written} to {cable.near.written}"
-            page.paragraph(f"written {written}; the signal runs the other way", inner, "turned", _LABEL)
-        for unknown in dict.fromkeys(end.unknown for end in (cable.near, cable.far) if end.unknown):
-            page.paragraph(unknown, inner, "port", _LABEL)
-        page.paragraph(_type(cable.type), inner, "type", _LABEL)
-        page.paragraph(_route(cable), inner, "route", _LABEL)
-        page.paragraph(_losses(cable), inner, "loss", _LABEL)
+            rows.append(("turned", f"written {written}; the signal runs the other way"))
+        rows += [("port", end) for end in dict.fromkeys((cable.near.unknown, cable.far.unknown)) if end]
+        rows += [("type", _type(cable.type)), ("route", _route(cable)), ("loss", _losses(cable))]
+        head = ", ".join((f"{cable.tag} from {cable.near} to {cable.far}", *whose(cable.state, cable.owner)))
+        return head, rows
 
     def device(self, tag: str) -> str:
         """A device in one line."""
@@ -97,11 +140,13 @@ class Ways:
         if not devices and not cables:
             return
         self.page.heading("Reached by no service")
-        for device in devices:
-            self.page.paragraph(self.device(device.tag), 4, hang=2)
-        for cable in cables:
+        for told in self.units.once((device.tag, self.device(device.tag)) for device in devices):
+            self.page.paragraph(f"{told.first}{told.also}", 4, hang=2)
+        for one in self.units.once((cable.tag, cable) for cable in cables):
             self.page.gap()
-            self.cable(cable, 4)
+            self.cable(one.first, 4)
+            if one.others:
+                self.page.paragraph(f"alike in {listed_units(one.others)}", 6, hang=2)
 
 
 def _type(read: ReadType) -> str:
@@ -109,7 +154,7 @@ def _type(read: ReadType) -> str:
         return f"'{read.written}' is not understood: {read.unknown}"
     parts = [read.cable_class]
     for option, value in (("shield", read.shield), ("centre", read.centre), ("jacket", read.jacket)):
-        parts.append(f"{value} {option}{' by default' if option in read.by_default else ''}")
+        parts.append(f"{value} {option}")
     return ", ".join(parts)
 
 
@@ -137,7 +182,7 @@ def _loss(loss: ReadLoss) -> str:
     figures_db = (loss.low_db, loss.nominal_db, loss.high_db)
     low, nominal, high = (decibels(figure_db).removesuffix(" dB") for figure_db in figures_db)
     band = "" if low == high else f" ({low} to {high})"
-    return f"{nominal} dB{band} at {megahertz(loss.frequency_hz)}"
+    return f"{nominal} dB{band} at {frequency(loss.frequency_hz)}"
 
 
 def whose(state: str, owner: str) -> Iterator[str]:

@@ -142,8 +142,10 @@ class _Judgement:
 
     def finding(self, rule: Rule, subject: Subject, verdict: NotMet | CannotJudge | NeedsPerson) -> Finding:
         remarks = list(self.remarks(subject))
+        due_later = ""
         severity = rule.severity
         mend = None
+        excess = 0.0
         related: tuple[tuple[Place, str], ...] = ()
         if isinstance(verdict, CannotJudge):
             case = ""
@@ -153,6 +155,7 @@ class _Judgement:
             sources = rule.sources
             if _STAGES.index(self.design.stage) < _STAGES.index(rule.due):
                 severity = Severity.ADVICE
+                due_later = rule.due
                 remarks.append(f"The figure is due at the stage '{rule.due}'.")
         else:
             case = verdict.case
@@ -164,7 +167,7 @@ class _Judgement:
             )
             severity = words.severity or severity
             if isinstance(verdict, NotMet):
-                mend = verdict.mend
+                mend, excess = verdict.mend, verdict.excess
                 related = tuple((self.place(path, False), text) for path, text in verdict.related)
             else:
                 severity = Severity.ADVICE
@@ -191,6 +194,8 @@ class _Judgement:
             root=root,
             mend=mend,
             case=case,
+            due_later=due_later,
+            excess=excess,
         )
 
     def remarks(self, subject: Subject) -> Iterator[str]:
@@ -205,7 +210,8 @@ class _Judgement:
             path = path[:-1]
         span = self.document.span(path, of_key=at_key or not written)
         owner = self.document.owner(path)
-        return Place(owner.name, span, owner.lines[span.start.line - 1])
+        in_part = owner.name != self.document.name
+        return Place(owner.name, span, owner.lines[span.start.line - 1], in_part)
 
     def cautions(self) -> Iterator[Caution]:
         """The cautions that this design calls for."""

@@ -16,7 +16,7 @@ def read_design(path: Path, name: str) -> Document:
     Parts may lie anywhere below the working folder, or, for a design outside of it, below the design's own folder.
     Raises ReadError where its file is not readable, NotUnderstood where its parts do not make one design with it.
     """
-    return understand_drawn(_drawn(path, name))
+    return understand_drawn(draw_design(path, name))
 
 
 def with_users_of_parts(found: tuple[Found, ...]) -> tuple[Found, ...]:
@@ -42,14 +42,18 @@ def _users(part: Path) -> Iterator[Found]:
         if candidate.fault:
             continue
         try:
-            drawn = _drawn(candidate.path, candidate.name)
+            drawn = draw_design(candidate.path, candidate.name)
         except (ReadError, NotUnderstood):
             continue  # told when that design itself is reviewed
         if any(one.name == name_of(part) for one in drawn.parts):
             yield candidate
 
 
-def _drawn(path: Path, name: str) -> Drawn:
+def draw_design(path: Path, name: str) -> Drawn:
+    """A design's file with all the parts it draws in, not yet held to anything.
+
+    Raises ReadError where its own file is not readable.
+    """
     here = Path.cwd()
     root = here if path.resolve().is_relative_to(here) else path.parent
     return draw_in(read_file(path, name), path, root, name_of)

@@ -20,6 +20,15 @@ FOLDER = "examples"
 SCHEMA_FILE = "examples-1.schema.json"
 
 Kind = Literal["right", "wrong", "boundary", "cannot be judged", "needs a person", "does not apply"]
+HEADINGS: dict[Kind, str] = {
+    "right": "Right",
+    "wrong": "Wrong",
+    "boundary": "At the limit",
+    "cannot be judged": "Not to be judged",
+    "needs a person": "For a person to judge",
+    "does not apply": "Not concerned",
+}
+"""What stands above an example of a kind."""
 MarkedOutcome = Literal["not met", "cannot be judged", "needs a person"]
 
 _MARK = re.compile(r" *# here: (?P<outcome>not met|cannot be judged|needs a person)$")
@@ -63,6 +72,11 @@ def examples_of(rule_name: str, labels: Sequence[str]) -> tuple[Example, ...]:
     """
     names = dict.fromkeys(label.partition(" ")[0] for label in reversed(labels))
     return tuple(example for name in names for example in _read(name, rule_name))
+
+
+def telling_kinds(examples: Sequence[Example]) -> tuple[Kind, Kind]:
+    """The two kinds that show a rule: how it is broken (or, where no number decides, left to a person), and how met."""
+    return ("wrong" if any(one.kind == "wrong" for one in examples) else "needs a person", "right")
 
 
 def example_files() -> tuple[Path, ...]:

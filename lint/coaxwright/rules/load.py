@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from functools import cache
 from typing import Any
 
@@ -14,6 +15,7 @@ from coaxwright.shipped import shipped
 from coaxwright.source import Document
 
 SCHEMA_FILE = "ruleset-1.schema.json"
+PAGE_OF = "page of"
 
 
 def read_ruleset(document: Document) -> Ruleset:
@@ -21,11 +23,8 @@ def read_ruleset(document: Document) -> Ruleset:
 
     Raises RulesetError where it breaks the schema of rulesets or names a document that it does not list.
     """
-    data = document.data
-    if not _is_ruleset(data):
-        raise RulesetError(document.name, _first_mistake(document))
-    assert isinstance(data, dict)
-    documents = {key: _citation(fields) for key, fields in data.get("documents", {}).items()}
+    data = _checked(document)
+    documents = _documents(data)
     return Ruleset(
         name=data["ruleset"],
         edition=str(data["edition"]),
@@ -39,6 +38,33 @@ def read_ruleset(document: Document) -> Ruleset:
         ),
         file=document.name,
     )
+
+
+def with_page(ruleset: Ruleset, page: Document) -> Ruleset:
+    """A ruleset with one more page: a file of the same edition that holds the rules of a topic.
+
+    It begins with ``page of: trade 1`` and may list further documents. Raises RulesetError like ``read_ruleset``.
+    """
+    written = page.data if isinstance(page.data, dict) else {}
+    if written.get(PAGE_OF) != ruleset.label:
+        raise RulesetError(page.name, f"a page begins with '{PAGE_OF}: {ruleset.label}'")
+    header = {"ruleset": ruleset.name, "edition": int(ruleset.edition), "title": ruleset.title, "documents": {}}
+    whole = {**header, **{key: value for key, value in written.items() if key != PAGE_OF}}
+    data = _checked(replace(page, data=whole))
+    documents = {**ruleset.documents, **_documents(data)}
+    operations = (*ruleset.operations, *_operations(data, page))
+    return replace(ruleset, documents=documents, operations=operations)
+
+
+def _checked(document: Document) -> Mapping[str, Any]:
+    if not _is_ruleset(document.data):
+        raise RulesetError(document.name, _first_mistake(document))
+    assert isinstance(document.data, dict)
+    return document.data
+
+
+def _documents(data: Mapping[str, Any]) -> dict[str, Citation]:
+    return {key: _citation(fields) for key, fields in data.get("documents", {}).items()}
 
 
 def cite(source: Mapping[str, Any], documents: Mapping[str, Citation], where: str) -> Citation:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from coaxwright.checks import Citation, Limit
 from coaxwright.rules.combine import combine
-from coaxwright.rules.examples import Example, Kind, examples_of
+from coaxwright.rules.examples import HEADINGS, Example, Kind, examples_of, telling_kinds
 from coaxwright.rules.model import ExistingPolicy, Rule
 from coaxwright.rules.shelf import Shelf, shipped_shelf
 
@@ -67,8 +67,9 @@ def _rule(name: str, by_label: Mapping[str, Rule]) -> Iterator[str]:
     yield ""
     yield from _limits(by_label)
     yield from _sources(by_label)
-    for kind in ("wrong", "right"):
-        yield from _example(kind, examples_of(name, [label]))
+    examples = examples_of(name, [label])
+    for kind in telling_kinds(examples):
+        yield from _example(kind, examples)
 
 
 def _severities(by_label: Mapping[str, Rule]) -> Iterator[str]:
@@ -124,7 +125,7 @@ def _example(kind: Kind, examples: tuple[Example, ...]) -> Iterator[str]:
     shown = next((example for example in examples if example.kind == kind), None)
     if shown is None:
         return
-    yield f"{kind.capitalize()}: {shown.title[0].lower()}{shown.title[1:]}."
+    yield f"{HEADINGS[kind]}: {shown.title[0].lower()}{shown.title[1:]}."
     yield ""
     yield "```yaml"
     yield shown.design.rstrip("\n")

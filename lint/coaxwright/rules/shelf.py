@@ -9,7 +9,7 @@ from functools import cache
 from pathlib import Path
 
 from coaxwright.rules.errors import RulesetError
-from coaxwright.rules.load import read_ruleset
+from coaxwright.rules.load import read_ruleset, with_page
 from coaxwright.rules.model import Ruleset
 from coaxwright.shipped import shipped
 from coaxwright.source import read_file
@@ -67,4 +67,8 @@ def shipped_shelf() -> Shelf:
 
 @cache
 def _read(path: Path) -> Ruleset:
-    return read_ruleset(read_file(path, f"{path.parent.name}/{path.name}"))
+    """An edition with its pages, the files in the folder of its own name."""
+    ruleset = read_ruleset(read_file(path, f"{path.parent.name}/{path.name}"))
+    for page in sorted(path.with_suffix("").glob("*.yaml")):
+        ruleset = with_page(ruleset, read_file(page, f"{path.parent.name}/{path.stem}/{page.name}"))
+    return ruleset

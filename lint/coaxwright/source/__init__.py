@@ -7,6 +7,7 @@ from coaxwright.source.limits import Limits
 from coaxwright.source.place import Position, Span
 from coaxwright.source.problem import Problem, ReadError
 from coaxwright.source.reader import read_text
+from coaxwright.source.splice import Splice, apply
 from coaxwright.source.wording import quoted
 
 __all__ = [
@@ -23,7 +24,9 @@ __all__ = [
     "Problem",
     "ReadError",
     "Span",
+    "Splice",
     "Spot",
+    "apply",
     "draw_in",
     "quoted",
     "read_file",

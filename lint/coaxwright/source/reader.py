@@ -16,7 +16,6 @@ from yaml.cyaml import CParser
 from yaml.error import Mark
 from yaml.events import (
     AliasEvent,
-    DocumentEndEvent,
     DocumentStartEvent,
     MappingEndEvent,
     MappingStartEvent,
@@ -91,6 +90,8 @@ class _Builder:
                 if escaped and event.style == '"':
                     self.refuse_escaped_characters(event)
                 budget -= 1
+                if budget < 0:
+                    self.refuse_size()
                 value = event.value
                 if key is None and branch is not None:
                     if value in branch.keys or not value or (value == "<<" and event.implicit[0]):
@@ -131,6 +132,8 @@ class _Builder:
                 branch = Branch(event.start_mark)
                 branch.end = event.end_mark if event.flow_style else None
                 budget -= 1
+                if budget < 0:
+                    self.refuse_size()
                 if kind is MappingStartEvent:
                     container = {}
                     key = None
@@ -166,8 +169,6 @@ class _Builder:
                     "write the value out",
                 )
             else:
-                if kind is DocumentEndEvent and budget < 0:
-                    self.refuse_size()
                 continue
 
             if branch is None:
@@ -177,8 +178,13 @@ class _Builder:
             if key.__class__ is int:
                 container.append(value)
                 key += 1
-                if budget < 0:
-                    self.refuse_size()
+                if key > limits.entries:
+                    raise self.refusal(
+                        branch.start,
+                        branch.start,
+                        f"this list holds more than {limits.entries:,} entries",
+                        "no list of a design is so long",
+                    )
             else:
                 container[key] = value
                 key = None

@@ -49,6 +49,8 @@ _WORDING: tuple[tuple[str, str, str], ...] = (
     ("expected whitespace or line break", *_NO_NAME),
 )
 _LONGEST_QUOTE = 60
+_CLOSING = {"{": "}", "[": "]"}
+_QUOTES = {"'": '"', '"': "'"}
 
 
 def quoted(text: str) -> str:
@@ -71,6 +73,9 @@ def explain(error: YAMLError, text: str) -> tuple[str, str, int]:
         if found == "\t":
             return "a tab stands where the indentation is", "indent with spaces", index
         return f"a value cannot begin with {found!r}", "put it in quotes", index
+    slip = _slip_in_brackets(problem, text, index, opening.index if opening is not None else None)
+    if slip is not None:
+        return slip
     if "expected key" in problem and found == ":":
         return "a key is missing before the colon", "", index
     if "expected key" in problem and _line_before(text, index).strip():
@@ -85,6 +90,40 @@ def explain(error: YAMLError, text: str) -> tuple[str, str, int]:
         if fragment in problem:
             return what, expected, index
     return f"the text is not YAML here ({problem})", "", index
+
+
+def _slip_in_brackets(problem: str, text: str, index: int, opening: int | None) -> tuple[str, str, int] | None:
+    """A slip in a group or list that only seems to be incomplete: it is told where it was made."""
+    if "expected node content" in problem and index >= len(text.rstrip()):
+        opening = _last_bracket(text)
+    elif "',' or" not in problem:
+        return None
+    begin = opening or 0
+    line = text[begin : _line_end(text, begin)]
+    comment = line.find(" #")
+    if comment >= 0 and line[:1] in _CLOSING and _CLOSING[line[0]] in line[comment:]:
+        return "what follows a # is a comment, and no part of the value", "put the value in quotes", begin + comment + 1
+    if index > begin + len(line):
+        return None  # it was not closed on its own line, and shows only at what follows
+    if text[index : index + 1] == ":":
+        return (
+            "a colon does not belong here",
+            "a comma is missing before its key, or the value that holds it needs quotes",
+            index,
+        )
+    before = text[:index].rstrip(" ")[-1:]
+    if before in _QUOTES:
+        return (
+            f"this follows a {before} that closes the value",
+            f"put a text that holds {before} between two {_QUOTES[before]}",
+            index,
+        )
+    return None
+
+
+def _line_end(text: str, index: int) -> int:
+    ends = [end for end in (text.find("\n", index), text.find("\r", index)) if end >= 0]
+    return min(ends, default=len(text))
 
 
 def _is_told_at_its_opening(problem: str, spans_lines: bool) -> bool:

@@ -9,12 +9,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coaxwright.amend import Splice, apply, prove, scalar
+from coaxwright.amend import prove, scalar
 from coaxwright.checks import Mend
 from coaxwright.findings import Finding, Identity
 from coaxwright.review.pipeline import review_document
 from coaxwright.rules import shipped_shelf
-from coaxwright.source import Document, Position, Span, read_text
+from coaxwright.source import Document, Position, Span, Splice, apply, read_text
 
 TEXT = (Path(__file__).parents[3] / "examples" / "tern-cottage" / "as-drawn.coax.yaml").read_text(encoding="utf-8")
 
@@ -31,14 +31,14 @@ def amended(text: str) -> tuple[Document, tuple[Finding, ...]]:
 
 
 def test_splices_are_made_whatever_their_order() -> None:
-    splices = [Splice(span(4, 5), "E"), Splice(span(0, 1), "AA"), Splice(span(2, 2), "-")]
+    splices = [Splice(4, 5, "E"), Splice(0, 1, "AA"), Splice(2, 2, "-")]
     assert apply("abcdef", splices) == apply("abcdef", splices[::-1]) == "AAb-cdEf"
     assert apply("abc", []) == "abc"
 
 
 def test_splices_that_overlap_are_refused() -> None:
     with pytest.raises(ValueError, match="overlap"):
-        apply("abcdef", [Splice(span(0, 3), "x"), Splice(span(2, 4), "y")])
+        apply("abcdef", [Splice(0, 3, "x"), Splice(2, 4, "y")])
 
 
 @given(
@@ -107,7 +107,7 @@ def test_an_amendment_does_what_it_promises(look: str) -> None:
         assert finding.amendment is not None
         at = finding.amendment.span
         assert document.text[at.start.index : at.end.index] == finding.amendment.written
-        text = apply(document.text, [Splice(at, finding.amendment.text)])
+        text = apply(document.text, [Splice.of(at, finding.amendment.text)])
         assert text[: at.start.index] == document.text[: at.start.index]
         assert text.endswith(document.text[at.end.index :])
         after = {one.identity for one in review_document(read_text(text, "x"), shipped_shelf()).findings}

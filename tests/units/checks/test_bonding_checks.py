@@ -36,7 +36,7 @@ bonding:
         ("series 11 quad outdoor", "14 AWG copper", None),
         ("10 mm 50 ohm low-loss", "14 AWG copper", "12 AWG copper"),
         ("10 mm 50 ohm low-loss", "12 AWG copper", None),
-        ("10 mm 50 ohm low-loss", "2.5 mm² copper", "12 AWG copper"),
+        ("10 mm 50 ohm low-loss", "2.5 mm² copper", "4 mm² copper"),
         ("59-type outdoor", "14 AWG copper", None),
     ],
 )

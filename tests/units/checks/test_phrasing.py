@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from coaxwright.checks.phrasing import article, count, decibels, in_system, listed, megahertz, ohms
+from coaxwright.checks.phrasing import article, count, decibels, frequency, in_system, listed, ohms
 from coaxwright.design.quantities import Length
 
 
@@ -40,7 +40,8 @@ def test_article(noun: str, text: str) -> None:
 
 
 def test_figures_as_the_trade_writes_them() -> None:
-    assert (megahertz(533e6), megahertz(1.5e6), megahertz(1002e6)) == ("533 MHz", "1.5 MHz", "1002 MHz")
+    told = [frequency(freq_hz) for freq_hz in (0, 50, 1.5e3, 1e6, 533e6, 1.5e6, 1002e6, 2150e6, 5.8e9)]
+    assert told == ["0 Hz", "50 Hz", "1.5 kHz", "1 MHz", "533 MHz", "1.5 MHz", "1002 MHz", "2150 MHz", "5.8 GHz"]
     assert (ohms(75), ohms(61.54)) == ("75 Ω", "61.5 Ω")
     assert (decibels(14.0), decibels(0.649)) == ("14 dB", "0.6 dB")
     assert in_system(Length.parse("20 ft"), False) == 20

@@ -40,8 +40,8 @@ FORMAT = [
     ("title: x", "1:1: this is not a design; a design begins with 'coaxwright: 1'"),
     ("Coaxwright: 1", "1:1: 'Coaxwright' is not the format line; a design begins with 'coaxwright: 1'"),
     ("coaxwrigt: 1", "1:1: 'coaxwrigt' is not the format line; a design begins with 'coaxwright: 1'"),
-    ("coaxwright: 2", "1:13: format 2 is not known here; this release reads format 1"),
-    ("coaxwright: 1.5", "1:13: format 1.5 is not known here; this release reads format 1"),
+    ("coaxwright: 2", "1:13: this file is of format 2; this program reads format 1: take a newer one"),
+    ("coaxwright: 1.5", "1:13: format 1.5 is not known here; this program reads format 1"),
     ("coaxwright:", "1:1: the format is not a number; write 'coaxwright: 1'"),
     ("coaxwright: '1'", "1:13: the format is not a number; write 'coaxwright: 1'"),
     ("coaxwright: yes", "1:13: the format is not a number; write 'coaxwright: 1'"),
@@ -170,6 +170,31 @@ ONE = [
         "buildings: {h: {lightning-system: true}}",
         "4:17: h has no field 'lightning-system'; did you mean 'lightning system'?",
     ),
+    # slips inside braces
+    (
+        "cables: {C: {from: A, to: B, type: s, note: buried, see plan}}",
+        "4:53: the comma before 'see plan' ends the value of 'note'; put the whole text in quotes, "
+        "'note: \"buried, see plan\"'",
+    ),
+    (
+        "bonding: {B: {note: 'x \"y\"', see p. 4, from: A, to: C, conductor: 10 AWG copper}}",
+        "4:30: the comma before 'see p. 4' ends the value of 'note'; put the whole text in quotes",
+    ),
+    (
+        "cables: {C: {from: A, to: B, type: s, length: 5,5 m}}",
+        "4:47: the comma ends the value of 'length'; write 'length: 5.5 m'",
+    ),
+    ("devices: {A: {kind:outlet, place: den}}", "4:15: a space is missing after 'kind:'; write 'kind: outlet'"),
+    (
+        "services: {s: {kind: cable broadband, from: A, up: {5 to 42 MHz}}}",
+        "4:53: '5 to 42 MHz' stands without its field; write 'band: 5 to 42 MHz'",
+    ),
+    ("devices: {A: {kind: splitter, outputs: 2}}", "4:31: a splitter has no field 'outputs'; did you mean 'ways'?"),
+    ("devices: {A: {kind: outlet, wants: [bb]}}", "4:29: an outlet has no field 'wants'; did you mean 'serves'?"),
+    (
+        "bonding: {R: {kind: IBT, place: yard}}",
+        "4:21: 'IBT' is not a known kind; did you mean 'intersystem termination'?",
+    ),
     # words, numbers, yes and no
     (
         "buildings: {h: {lightning system: yes}}",
@@ -258,6 +283,9 @@ ROUTES = [
     ("[]", "9:12: the list 'route' is empty; write at least one, or leave the line out"),
     ("[attic]", "9:13: 'attic' has no length; write '- attic: 38 ft'"),
     ("[north wall 3 ft]", "9:13: 'north wall 3 ft' lacks the colon after the place; write '- north wall: 3 ft'"),
+    ("[wall:5 ft]", "9:13: a space is missing after 'wall:'; write 'wall: 5 ft'"),
+    ("[wall: 5,5 m]", "9:19: the comma ends the value of 'wall'; write 'wall: 5.5 m'"),
+    ("wall 5 ft", "9:12: 'wall 5 ft' cannot stand for 'route'; write '[wall: 5 ft]'"),
     ("[38]", "9:13: 38 cannot stand in the list 'route'; write '- attic: 38 ft'"),
     ("[{}]", "9:13: a place with its length is missing here; write '- attic: 38 ft'"),
     ("[attic: ]", "9:13: nothing is written after 'attic'; write '85 ft' or '26 m' or '6 ft 4 in'"),

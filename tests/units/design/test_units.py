@@ -347,12 +347,12 @@ def test_mistakes_of_all_files_are_told_together() -> None:
     with pytest.raises(NotUnderstood) as caught:
         understand_drawn(Drawn(main, (flats, others)))
     assert [str(problem) for problem in caught.value.problems] == [
+        "x:5:8: 'permitt' is not a known stage; write one of concept, permit, as-built; did you mean 'permit'?",
+        "x:6:21: there is no typical unit 'flta'; did you mean 'flat'?",
         "a:2:39: 'outlt' is not a known kind; did you mean 'outlet'?",
         "a:3:11: 'u-2/TV' is already there, as a part of the unit u-2; give it another tag",
         "b:2:9: the unit 'u-2' is there twice, first in x, line 6; give one of them another tag",
         "b:2:35: 'u-1' stands in two files, first in x, line 6; give one of them another tag",
-        "x:5:8: 'permitt' is not a known stage; write one of concept, permit, as-built; did you mean 'permit'?",
-        "x:6:21: there is no typical unit 'flta'; did you mean 'flat'?",
     ]
 
 

@@ -15,15 +15,20 @@ EXAMPLES = Path(__file__).parents[3] / "examples" / "tern-cottage"
 
 def test_the_list_of_public_names() -> None:
     assert sorted(coaxwright.__all__) == [
+        "Analysis",
         "CoaxwrightError",
         "Design",
         "Finding",
+        "Known",
         "Outcome",
         "Plant",
         "Review",
         "Severity",
+        "SiteLevels",
+        "Unknown",
         "__version__",
         "build_plant",
+        "levels",
         "load",
         "review",
     ]
@@ -37,8 +42,8 @@ def test_every_public_name_is_there_and_documented(name: str) -> None:
 
 
 def test_an_unknown_name_is_an_attribute_error() -> None:
-    with pytest.raises(AttributeError, match="levels"):
-        _ = coaxwright.levels  # type: ignore[attr-defined]
+    with pytest.raises(AttributeError, match="takeoff"):
+        _ = coaxwright.takeoff  # type: ignore[attr-defined]
 
 
 def test_load_and_plant_from_python() -> None:

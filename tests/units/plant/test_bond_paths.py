@@ -40,7 +40,7 @@ def way(built: Plant, thing: str) -> str | None:
     return None if path is None else " ".join([*(node.tag for node in path.conductors), path.electrode.tag])
 
 
-def test_the_fewest_conductors_come_first_and_then_the_shortest() -> None:
+def test_the_shortest_way_comes_first_over_however_many_conductors() -> None:
     direct = plant(IBT, f"B-1: {bond('G-1', 'IBT', ', length: 9 m')}", f"B-2: {bond('IBT', 'G-1', ', length: 3 m')}")
     assert way(direct, "G-1") == "B-2 IBT"
     longer = plant(
@@ -49,8 +49,45 @@ def test_the_fewest_conductors_come_first_and_then_the_shortest() -> None:
         f"B-2: {bond('G-1', 'G-2', ', length: 1 m')}",
         f"B-3: {bond('G-2', 'IBT', ', length: 1 m')}",
     )
-    assert way(longer, "G-1") == "B-1 IBT"
+    assert way(longer, "G-1") == "B-2 B-3 IBT"
     assert way(longer, "G-2") == "B-3 IBT"
+
+
+def test_of_ways_as_long_the_one_with_fewer_conductors() -> None:
+    built = plant(
+        IBT,
+        f"B-9: {bond('G-1', 'IBT', ', length: 2 m')}",
+        f"B-2: {bond('G-1', 'G-2', ', length: 1 m')}",
+        f"B-3: {bond('G-2', 'IBT', ', length: 1 m')}",
+    )
+    assert way(built, "G-1") == "B-9 IBT"
+
+
+def test_a_mast_that_is_not_of_metal_conducts_nothing() -> None:
+    lines = (
+        IBT,
+        f"B-1: {bond('G-1', 'ANT.mast', ', length: 3 m')}",
+        f"B-2: {bond('ANT.mast', 'IBT', ', length: 3 m')}",
+    )
+    assert way(plant(*lines), "G-1") == "B-1 B-2 IBT"
+    text = HEAD.replace("mast: {}", "mast: {metal: false}") + "".join(f"  {line}\n" for line in lines)
+    assert way(build_plant(understand(read_text(text, "bench.coax.yaml"))), "G-1") is None
+
+
+def test_a_gas_pipe_is_no_electrode_and_the_service_equipment_is_one() -> None:
+    gas = plant("GAS: {kind: gas pipe, place: wall}", f"B-1: {bond('G-1', 'GAS')}")
+    assert way(gas, "G-1") is None
+    panel = plant("PANEL: {kind: service equipment, place: wall}", f"B-1: {bond('G-1', 'PANEL')}")
+    assert way(panel, "G-1") == "B-1 PANEL"
+
+
+def test_the_conductor_beyond_a_termination_serves_all_that_is_bonded_there() -> None:
+    built = plant(IBT, GES, f"B-1: {bond('G-1', 'IBT', ', length: 3 m')}", f"B-2: {bond('IBT', 'GES')}")
+    assert way(built, "G-1") == "B-1 IBT"
+    assert [node.tag for node in built.bonded_beyond("B-2")] == ["IBT"]
+    assert built.bonded_over("B-2") == ()
+    unused = plant(IBT, GES, f"B-2: {bond('IBT', 'GES')}")
+    assert unused.bonded_beyond("B-2") == ()
 
 
 def test_a_known_length_comes_before_an_unknown_one() -> None:

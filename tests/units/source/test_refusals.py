@@ -7,6 +7,9 @@ import pytest
 from coaxwright.source import Limits, ReadError, read_text
 
 COLON = "a colon does not belong here; check the indentation, or put a value that holds a colon in quotes"
+COLON_INSIDE = (
+    "a colon does not belong here; a comma is missing before its key, or the value that holds it needs quotes"
+)
 NOT_IN_LINE = "this line does not line up with the keys above it; check its indentation"
 
 REFUSALS = [
@@ -51,6 +54,14 @@ REFUSALS = [
     ("a: [1, 2", "1:4: a list in brackets is not complete; a comma or ] is missing"),
     ("a: [\n1\nb: 2\n", "1:4: a list in brackets is not complete; a comma or ] is missing"),
     ("p:\n  y: {e: 1\n  r: {e: 2}\n", "2:6: a group in braces is not complete; a comma or } is missing"),
+    # slips inside brackets, told where they were made
+    ("a: {b: #4}\nc: 1", "1:8: what follows a # is a comment, and no part of the value; put the value in quotes"),
+    ("a: [b: #4 x]", "1:8: what follows a # is a comment, and no part of the value; put the value in quotes"),
+    ("a: {b: 1 # c\n", "1:4: a group in braces is not complete; a comma or } is missing"),
+    ("a: {b: c: d}", "1:9: " + COLON_INSIDE),
+    ("a: {b: c d: e}", "1:11: " + COLON_INSIDE),
+    ("a: {b: 'it's new'}", "1:12: this follows a ' that closes the value; put a text that holds ' between two \""),
+    ('a: {b: "x" y}', '1:12: this follows a " that closes the value; put a text that holds " between two \''),
     ("a: {b:", "1:4: the text ends before this value does; a closing ] or } is missing"),
     ("a: 'Heron's Lane'", "1:11: this follows a value that has ended; put the whole value in one pair of quotes"),
     ('a: "Heron\nb: 1\n', "1:4: this quote is never closed; a closing quote is missing"),

@@ -87,9 +87,7 @@ class Device(Part):
     input_level: LevelRange | None = may(
         "The levels that it takes at its input.", key="input level", awaits="level.amplifier-input"
     )
-    output_level: LevelRange | None = may(
-        "The levels that it can put out.", key="output level", awaits="return.upstream-level"
-    )
+    output_level: LevelRange | None = may("The levels that it can put out.", key="output level")
     impedance: Impedance | None = may("Impedance of all its ports, where it differs from the catalogue's.")
     ports: Annotated[dict[Text, PortSaid], Field(min_length=1)] | None = may(
         "Ports that differ from the catalogue's, by their names."

@@ -17,11 +17,9 @@ class Stream(Part):
 
     band: Band = must("The frequencies in use.")
     level: Annotated[list[LevelAt], Field(min_length=1)] | None = may(
-        "The level at the hand-off, at one or more frequencies.", awaits="level.outlet-window"
+        "The level at the hand-off, at one or more frequencies."
     )
-    wanted: Level | None = may(
-        "The level at which the return signal has to arrive at the hand-off.", awaits="return.upstream-level"
-    )
+    wanted: Level | None = may("The level at which the return signal has to arrive at the hand-off.")
     carrier_to_noise: Decibels | None = may(
         "The carrier-to-noise ratio at the hand-off.", key="carrier to noise", awaits="noise.carrier-to-noise"
     )
@@ -34,15 +32,15 @@ class Channel(Part):
     name: Text = must("The channel's number or name.")
     frequency: Frequency = must("Its centre frequency.")
     width: Frequency | None = may("The bandwidth it takes up.", awaits="noise.carrier-to-noise")
-    standard: ChannelStandard | None = may("How it is modulated.", awaits="level.outlet-window")
-    field: FieldStrength | None = may("The field strength at the antenna.", awaits="antenna.field-strength")
+    standard: ChannelStandard | None = may("How it is modulated.")
+    field: FieldStrength | None = may("The field strength at the antenna.")
 
 
 class Wanted(Part):
     """What each outlet must receive, where it differs from what the rulesets ask for the service."""
 
-    level: LevelRange | None = may("The window of levels.", awaits="level.outlet-window")
-    tilt: Decibels | None = may("The greatest difference across the band.", awaits="level.tilt")
+    level: LevelRange | None = may("The window of levels.")
+    tilt: Decibels | None = may("The greatest difference across the band.")
     carrier_to_noise: Decibels | None = may(
         "The least carrier-to-noise ratio.", key="carrier to noise", awaits="noise.carrier-to-noise"
     )
@@ -56,5 +54,5 @@ class Service(Part):
     down: Stream | None = may("Towards the outlets.")
     up: Stream | None = may("From the outlets to the operator.")
     channels: Annotated[list[Channel], Field(min_length=1)] | None = may("The broadcast channels wanted.")
-    at_outlets: Wanted | None = may("What each outlet must receive.", key="at outlets", awaits="level.outlet-window")
+    at_outlets: Wanted | None = may("What each outlet must receive.", key="at outlets")
     note: Text | None = may(NOTE)

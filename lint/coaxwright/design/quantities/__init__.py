@@ -15,6 +15,7 @@ from coaxwright.design.quantities.lengths import (
 )
 from coaxwright.design.quantities.power import BendingMoment, Current, Resistance, Voltage
 from coaxwright.design.quantities.radio import (
+    DBMV_OF_DBM_75_OHM,
     AntennaGain,
     Band,
     Decibels,
@@ -32,6 +33,7 @@ from coaxwright.design.quantities.radio import (
 from coaxwright.design.quantities.wire import METALS, Conductor, WireSize
 
 __all__ = [
+    "DBMV_OF_DBM_75_OHM",
     "METALS",
     "AntennaGain",
     "Band",

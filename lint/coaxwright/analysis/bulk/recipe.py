@@ -1,0 +1,98 @@
+"""What a walk's losses are made of: each step a curve over the grid, times a length for a cable.
+
+A site of ten thousand devices has a few dozen different curves, so each is computed once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from coaxwright.analysis.figures import Figures
+from coaxwright.analysis.losses import device_figures
+from coaxwright.catalogue import CableType
+from coaxwright.physics.attenuation import FrequencyOutsideTable
+from coaxwright.plant import CableLink, Unknown
+from coaxwright.plant.signals import Arrival, Signal
+
+Curve = tuple[float, ...]
+"""A loss [dB], or of a cable a loss per length [dB/m], at each frequency of the grid; 0 where ``known`` says no."""
+
+
+@dataclass(frozen=True, slots=True)
+class Recipe:
+    """For each arrival of a walk: the arrival before it, the curve of its last step, and what that is multiplied by."""
+
+    before: tuple[int, ...]
+    """Index of the arrival before; -1 where the signal begins."""
+    curve: tuple[int, ...]
+    scale: tuple[float, ...]
+    """The length [m] of a cable; 1 for a device."""
+    curves: tuple[Curve, ...]
+    known: tuple[int, ...]
+    """For each curve, the frequencies at which its figure is known: bit n for the n-th."""
+
+
+def recipe_of(signal: Signal, is_upstream: bool = False) -> Recipe:
+    """The recipe of a signal; usual figures at 20 °C, as the plain sums have them."""
+    grid = signal.grid_hz
+    whole = (1 << len(grid)) - 1
+    nothing: Curve = (0.0,) * len(grid)
+    curves: list[Curve] = [nothing]
+    known: list[int] = [whole]
+    index_of: dict[object, int] = {}
+    place = {id(arrival): index for index, arrival in enumerate(signal.arrivals)}
+    before: list[int] = []
+    curve: list[int] = []
+    scale: list[float] = []
+
+    def curve_of(key: object, figure: Callable[[float], float | None]) -> int:
+        if key not in index_of:
+            values = [figure(freq_hz) for freq_hz in grid]
+            index_of[key] = len(curves)
+            curves.append(tuple(0.0 if value is None else value for value in values))
+            known.append(sum(1 << bit for bit, value in enumerate(values) if value is not None))
+        return index_of[key]
+
+    for arrival in signal.arrivals:
+        before.append(-1 if arrival.before is None else place[id(arrival.before)])
+        if arrival.before is None or (arrival.cable is None and not arrival.is_through):
+            curve.append(0)
+            scale.append(1.0)
+        elif arrival.cable is not None:
+            key, figure, length_m = _of_cable(arrival.cable)
+            curve.append(curve_of(key, figure))
+            scale.append(length_m)
+        else:
+            key, figure = _of_device(arrival, is_upstream)
+            curve.append(curve_of(key, figure))
+            scale.append(1.0)
+    return Recipe(tuple(before), tuple(curve), tuple(scale), tuple(curves), tuple(known))
+
+
+def _of_cable(link: CableLink) -> tuple[object, Callable[[float], float | None], float]:
+    if not isinstance(link.type, CableType) or isinstance(link.length, Unknown):
+        return "unknown", lambda freq_hz: None, 0.0
+    attenuation = link.type.cable_class.attenuation
+
+    def per_metre(freq_hz: float) -> float | None:
+        try:
+            return attenuation.loss_db_per_m(freq_hz).nominal_db_per_m
+        except FrequencyOutsideTable:
+            return None
+
+    return link.type.cable_class.name, per_metre, link.length.length_m
+
+
+def _of_device(arrival: Arrival, is_upstream: bool) -> tuple[object, Callable[[float], float | None]]:
+    assert arrival.before is not None
+    node = arrival.device
+    one, other = (arrival.port, arrival.before.port) if is_upstream else (arrival.before.port, arrival.port)
+    said = (node.device.gain, node.device.loss)
+    key = (id(node.entry), node.device.kind, one.group, other.group, one.name, other.name, said)
+
+    def loss_db(freq_hz: float) -> float | None:
+        found = device_figures(node, one, other, freq_hz)
+        return found.nominal if isinstance(found, Figures) else None
+
+    return key, loss_db

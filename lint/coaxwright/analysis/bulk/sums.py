@@ -1,0 +1,57 @@
+"""The sums of a recipe, by whichever kernel pays."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from importlib.util import find_spec
+from typing import Any
+
+from coaxwright.analysis.bulk import lists
+from coaxwright.analysis.bulk.recipe import Recipe, recipe_of
+from coaxwright.plant.signals import Arrival, Signal
+
+ARRAYS_PAY_FROM = 2_000_000
+"""Figures (ports times frequencies) from which importing the array library pays. Source: measured, tests/benchmarks."""
+
+
+@dataclass(frozen=True, slots=True)
+class UsualLosses:
+    """The usual loss [dB] to every port that a signal reaches, at every frequency of its grid."""
+
+    signal: Signal
+    recipe: Recipe
+    rows: Sequence[Any]
+    known: tuple[int, ...]
+    """For each arrival, the frequencies at which the whole way is known and that come by it."""
+
+    def at(self, index: int) -> tuple[float | None, ...]:
+        """The losses to one arrival; None where the frequency does not come or a figure is not known."""
+        bits = self.known[index]
+        return tuple(float(loss) if bits >> bit & 1 else None for bit, loss in enumerate(self.rows[index]))
+
+    def index_of(self, arrival: Arrival) -> int:
+        """Where an arrival stands."""
+        return next(index for index, one in enumerate(self.signal.arrivals) if one is arrival)
+
+
+def usual_losses(signal: Signal, is_upstream: bool = False, *, arrays: bool | None = None) -> UsualLosses:
+    """The usual losses of a signal.
+
+    ``arrays``: whether to use the array kernel; left out, it is used where it pays and its library is installed.
+    Raises ImportError where it is asked for and the extra ``arrays`` is not installed.
+    """
+    recipe = recipe_of(signal, is_upstream)
+    if arrays is None:
+        arrays = len(recipe.before) * len(signal.grid_hz) >= ARRAYS_PAY_FROM and find_spec("numpy") is not None
+    if arrays:
+        from coaxwright.analysis.bulk import arrays as kernel
+
+        rows = kernel.sums(recipe)
+    else:
+        rows = lists.sums(recipe)
+    known: list[int] = []
+    for arrival, before, curve in zip(signal.arrivals, recipe.before, recipe.curve, strict=True):
+        above = known[before] if before >= 0 else arrival.frequencies
+        known.append(above & arrival.frequencies & recipe.known[curve])
+    return UsualLosses(signal, recipe, rows, tuple(known))

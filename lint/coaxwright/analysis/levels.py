@@ -1,0 +1,86 @@
+"""Levels of a service at the outlets where it is wanted, and what its return path needs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from coaxwright.analysis.figures import Figures
+from coaxwright.analysis.handoff import handoff_figures
+from coaxwright.analysis.ways import Losses, Step
+from coaxwright.plant import DeviceNode, ServiceNode, Unknown
+from coaxwright.plant.signals import Arrival
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One service at one outlet and frequency."""
+
+    index: int
+    """Of the frequency in the grid."""
+    freq_hz: float
+    loss_db: Figures | Unknown
+    """From the hand-off to the outlet; upstream, from the outlet to the hand-off."""
+    level_dbmv: Figures | Unknown
+    """Downstream, at the outlet; upstream, what the modem has to send for the wanted level at the hand-off."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outlet:
+    """An outlet of a service, with what comes to it in one direction."""
+
+    device: DeviceNode
+    readings: tuple[Reading, ...]
+    """At the frequencies that reach it, rising; empty where none does."""
+    chain: tuple[Step, ...]
+    missed_hz: tuple[float, ...]
+    """Frequencies of the service that do not reach it."""
+
+    @property
+    def known(self) -> tuple[tuple[float, Figures], ...]:
+        """Frequency and level where the level is known."""
+        return tuple((r.freq_hz, r.level_dbmv) for r in self.readings if isinstance(r.level_dbmv, Figures))
+
+
+def outlet_readings(service: ServiceNode, node: DeviceNode, arrival: Arrival | None, losses: Losses) -> Outlet:
+    """The levels downstream at one outlet; ``arrival`` is the port at which a set is served."""
+    grid = losses.signal.grid_hz
+    if arrival is None:
+        return Outlet(node, (), (), grid)
+    readings: list[Reading] = []
+    missed: list[float] = []
+    start = arrival.way[0].device
+    for index, (freq_hz, loss) in enumerate(zip(grid, losses.to(arrival), strict=True)):
+        if loss is None:
+            missed.append(freq_hz)
+            continue
+        source = handoff_figures(service, start, freq_hz)
+        if isinstance(loss, Unknown):
+            level: Figures | Unknown = loss
+        else:
+            level = source if isinstance(source, Unknown) else source.less(loss)
+        readings.append(Reading(index, freq_hz, loss, level))
+    return Outlet(node, tuple(readings), losses.chain(arrival), tuple(missed))
+
+
+def transmit_readings(service: ServiceNode, node: DeviceNode, arrival: Arrival | None, losses: Losses) -> Outlet:
+    """What a modem at one outlet has to send, at each frequency of the return band."""
+    grid = losses.signal.grid_hz
+    if arrival is None:
+        return Outlet(node, (), (), grid)
+    wanted = service.service.up.wanted if service.service.up is not None else None
+    readings: list[Reading] = []
+    missed: list[float] = []
+    for index, (freq_hz, loss) in enumerate(zip(grid, losses.to(arrival), strict=True)):
+        if loss is None:
+            missed.append(freq_hz)
+            continue
+        needed: Figures | Unknown
+        if isinstance(loss, Unknown):
+            needed = loss
+        elif wanted is None:
+            cause = f"{service.tag} states no level wanted at the hand-off"
+            needed = Unknown(cause, ("services", service.tag, "up", "wanted"))
+        else:
+            needed = Figures.exactly(wanted.level_dbmv).plus(loss)
+        readings.append(Reading(index, freq_hz, loss, needed))
+    return Outlet(node, tuple(readings), tuple(reversed(losses.chain(arrival))), tuple(missed))

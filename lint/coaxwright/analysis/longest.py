@@ -1,0 +1,63 @@
+"""The longest run of each class that still meets an outlet's window, and the smallest class that would do."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from coaxwright.analysis.figures import Figures
+from coaxwright.analysis.levels import Outlet
+from coaxwright.catalogue import CableType, Catalogue
+from coaxwright.physics.attenuation import FrequencyOutsideTable
+from coaxwright.physics.comparison import at_most
+from coaxwright.plant import CableLink, Unknown
+
+
+@dataclass(frozen=True, slots=True)
+class LongestRuns:
+    """The last run to an outlet, and how long it could be."""
+
+    cable: CableLink
+    length_m: float
+    by_class: Mapping[str, float]
+    """The longest run [m] of each usual class of its impedance, most lossy first; 0 where not even a short one does."""
+
+    @property
+    def smallest(self) -> str | None:
+        """The most lossy class that still reaches; None where none does."""
+        return next((name for name, most_m in self.by_class.items() if at_most(self.length_m, most_m)), None)
+
+
+def longest_runs(outlet: Outlet, lowest_dbmv: Sequence[float | None], catalogue: Catalogue) -> LongestRuns | None:
+    """How long the last run to an outlet could be in each class, at the usual figures of the hottest day.
+
+    lowest_dbmv: what has to arrive [dBmV], for each of the outlet's readings; None where nothing is asked for.
+    None where the outlet has no last run, or its level or length is not known.
+    """
+    last = next((step for step in reversed(outlet.chain) if step.is_cable), None)
+    link = last.arrival.cable if last is not None else None
+    if last is None or link is None or not isinstance(link.type, CableType) or isinstance(link.length, Unknown):
+        return None
+    length_m = link.length.length_m
+    before: list[tuple[float, float, float]] = []  # frequency, level ahead of the run less what has to arrive, heat
+    for reading, least_dbmv in zip(outlet.readings, lowest_dbmv, strict=True):
+        level, lost = reading.level_dbmv, last.losses[reading.index]
+        if least_dbmv is None:
+            continue
+        if not isinstance(level, Figures) or not isinstance(lost, Figures):
+            return None
+        heat = lost.hot / lost.nominal if lost.nominal else 1.0
+        before.append((reading.freq_hz, level.hot + lost.hot - least_dbmv, heat))
+    if not before:
+        return None
+    ranked: list[tuple[float, str, float]] = []
+    for name, made in catalogue.classes.items():
+        if made.impedance_ohm != link.type.impedance_ohm:
+            continue
+        try:
+            losses = [made.attenuation.loss_db_per_m(freq_hz).nominal_db_per_m * heat for freq_hz, _, heat in before]
+        except FrequencyOutsideTable:
+            continue
+        longest_m = min(spare_db / loss for (_, spare_db, _), loss in zip(before, losses, strict=True))
+        ranked.append((-losses[-1], name, max(0.0, longest_m)))
+    return LongestRuns(link, length_m, {name: longest_m for _, name, longest_m in sorted(ranked)})

@@ -1,0 +1,81 @@
+"""What would bring a level to where it is wanted: another class on one run, an amplifier, a pad."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import ceil
+
+from coaxwright.analysis.figures import Figures
+from coaxwright.analysis.ways import Step
+from coaxwright.catalogue import CableClass, CableType, Catalogue
+from coaxwright.physics.attenuation import FrequencyOutsideTable
+from coaxwright.physics.comparison import at_least
+from coaxwright.plant import CableLink, Unknown
+
+DIVIDING = frozenset(("splitter", "tap", "directional coupler", "multiswitch"))
+"""Kinds ahead of which an amplifier belongs. Source: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class LargerClass:
+    """One run in another class, and what the level gains by it [dB]."""
+
+    cable: CableLink
+    cable_class: CableClass
+    gain_db: float
+
+
+def larger_class(
+    chain: tuple[Step, ...], freq_hz: float, missing_db: float, catalogue: Catalogue
+) -> LargerClass | None:
+    """The change of one run's class that gains at least ``missing_db`` at a frequency; the least that does."""
+    found = [one for one in class_changes(chain, freq_hz, catalogue) if at_least(one.gain_db, missing_db)]
+    return min(found, key=lambda one: (one.gain_db, one.cable.tag), default=None)
+
+
+def class_changes(chain: tuple[Step, ...], freq_hz: float, catalogue: Catalogue) -> Iterator[LargerClass]:
+    """Every usual class of the same impedance that would lose less on a run, with its gain at the usual figures."""
+    for step in chain:
+        link = step.arrival.cable
+        if link is None or not isinstance(link.type, CableType) or isinstance(link.length, Unknown):
+            continue
+        now = link.type.cable_class
+        for other in catalogue.classes.values():
+            if other.impedance_ohm != now.impedance_ohm or other.name == now.name:
+                continue
+            try:
+                saved = (
+                    now.attenuation.loss_db_per_m(freq_hz).nominal_db_per_m
+                    - other.attenuation.loss_db_per_m(freq_hz).nominal_db_per_m
+                )
+            except FrequencyOutsideTable:
+                continue
+            if saved > 0:
+                yield LargerClass(link, other, saved * link.length.length_m)
+
+
+def place_of_amplifier(chain: tuple[Step, ...]) -> str | None:
+    """The device ahead of which an amplifier belongs: the first that divides, else the first after the longest run."""
+    for step in chain:
+        if not step.is_cable and step.arrival.device.device.kind in DIVIDING:
+            return step.what
+    cables = [step for step in chain if step.is_cable]
+    return cables[-1].arrival.device.tag if cables else None
+
+
+def whole_decibels(needed_db: float) -> int:
+    """The next whole number of decibels, as gains and pads are sold."""
+    return ceil(needed_db - 1e-9)
+
+
+def pad_db(needed_db: float, catalogue: Catalogue) -> float:
+    """The smallest pad made that takes out at least ``needed_db``; where none does, the next whole decibel."""
+    made = sorted(options.value_db for options in catalogue.made("attenuator") if options.value_db is not None)
+    return next((value_db for value_db in made if at_least(value_db, needed_db)), float(whole_decibels(needed_db)))
+
+
+def largest_losses(chain: tuple[Step, ...], index: int, most: int = 3) -> list[tuple[str, float]]:
+    """The steps that lose most at one frequency of the grid, with their usual loss [dB], greatest first."""
+    known = [(step.what, loss.nominal) for step in chain if isinstance(loss := step.losses[index], Figures)]
+    return sorted((one for one in known if one[1] > 0), key=lambda one: (-one[1], one[0]))[:most]

@@ -1,0 +1,121 @@
+"""Supposing something else than the design says, without touching its file: another class, hand-off, amplifier, pad."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Mapping
+from copy import deepcopy
+from typing import Any
+
+from coaxwright.catalogue import CableType, UnknownWords
+from coaxwright.design import Design
+from coaxwright.design.nearest import nearest_word
+from coaxwright.design.quantities import Decibels, LevelAt
+from coaxwright.errors import CoaxwrightError
+from coaxwright.plant import CableLink, Plant, build_plant
+
+EXAMPLES = (
+    "'C-104 in series 11'",
+    "'amplifier of 12 dB ahead of SP1'",
+    "'pad of 6 dB ahead of LIV'",
+    "'broadband with 12 dBmV at 54 MHz, 8 dBmV at 1002 MHz'",
+)
+_TYPE = re.compile(r"(?P<tag>.+?) in (?P<type>.+)")
+_PART = re.compile(r"(?P<what>amplifier|pad) of (?P<value>.+?) ahead of (?P<tag>.+)")
+_HANDOFF = re.compile(r"(?P<tag>.+?) with (?P<levels>.+)")
+
+Data = dict[str, Any]
+
+
+class SuppositionError(CoaxwrightError):
+    """A supposition that names nothing of the design, or is none; the text says what would do."""
+
+
+def suppose(design: Design, data: Mapping[str, Any], texts: Iterable[str]) -> Design:
+    """The design as it would be; ``data`` is the plain data it was made of.
+
+    Raises SuppositionError for a text that is not understood.
+    """
+    changed: Data = deepcopy(dict(data))
+    for number, text in enumerate(texts, start=1):
+        _apply(build_plant(design), changed, text.strip(), number)
+        design = Design.model_validate(changed)
+    return design
+
+
+def _apply(plant: Plant, data: Data, text: str, number: int) -> None:
+    forms: tuple[tuple[re.Pattern[str], Callable[[Plant, Data, re.Match[str], int], None]], ...] = (
+        (_PART, _insert),
+        (_HANDOFF, _hand_off),
+        (_TYPE, _retype),
+    )
+    for pattern, act in forms:
+        match = pattern.fullmatch(text)
+        if match is not None:
+            act(plant, data, match, number)
+            return
+    raise SuppositionError(f"{text!r} is not understood; write it like {', '.join(EXAMPLES)}")
+
+
+def _retype(plant: Plant, data: Data, match: re.Match[str], number: int) -> None:
+    tag = _known(match["tag"], plant.cables, "cable")
+    wanted = plant.catalogue.cable_type(match["type"])
+    if isinstance(wanted, UnknownWords):
+        raise SuppositionError(wanted.message)
+    now = plant.cables[tag].type
+    jackets = [jacket.name for jacket in now.jackets] if isinstance(now, CableType) else []
+    kept = [name for name in jackets if name in wanted.cable_class.jackets] if "jacket" in wanted.defaulted else []
+    data["cables"][tag] = {**data["cables"][tag], "type": " ".join((match["type"], *kept))}
+
+
+def _hand_off(plant: Plant, data: Data, match: re.Match[str], number: int) -> None:
+    tag = _known(match["tag"], plant.services, "service")
+    levels = [one.strip() for one in match["levels"].split(",")]
+    for level in levels:
+        LevelAt.parse(level)
+    service = data["services"][tag]
+    down = service.get("down")
+    if down is None:
+        raise SuppositionError(f"{tag} states no band towards the outlets ('down'), so it has no hand-off level there")
+    data["services"][tag] = {**service, "down": {**down, "level": levels}}
+
+
+def _insert(plant: Plant, data: Data, match: re.Match[str], number: int) -> None:
+    tag = _known(match["tag"], plant.devices, "device")
+    value = Decibels.parse(match["value"]).text
+    link = _cable_into(plant, tag)
+    part = f"supposed {match['what']} {number}"
+    if match["what"] == "pad":
+        made = [options.value_db for options in plant.catalogue.made("attenuator")]
+        if Decibels.parse(value).ratio_db not in made:
+            known = ", ".join(f"{one:g} dB" for one in made if one is not None)
+            raise SuppositionError(f"no pad of {value} is made; there are {known}")
+        device: Data = {"kind": "attenuator", "value": value}
+    else:
+        device = {"kind": "drop amplifier", "outputs": 1, "variant": "return path", "gain": value}
+    end = str(link.far.path[-1])  # `from` or `to`, whichever lies at the device
+    cable = data["cables"][link.tag]
+    data["devices"] = {**data["devices"], part: device}
+    jumper = {"from": f"{part}.out", "to": cable[end], "type": cable["type"], "length": "0 ft"}
+    data["cables"] = {**data["cables"], link.tag: {**cable, end: f"{part}.in"}, f"{part} jumper": jumper}
+
+
+def _cable_into(plant: Plant, device: str) -> CableLink:
+    into = [
+        link
+        for link in plant.cables_at(device)
+        if link.in_use and link.far.device is not None and link.far.device.tag == device
+    ]
+    if len(into) == 1:
+        return into[0]
+    what = "no cable leads" if not into else f"several cables ({', '.join(link.tag for link in into)}) lead"
+    raise SuppositionError(f"{what} into {device}, so nothing can be put ahead of it")
+
+
+def _known(tag: str, things: Iterable[str], kind: str) -> str:
+    known = list(things)
+    if tag in known:
+        return tag
+    near = nearest_word(tag, known)
+    hint = f"; did you mean {near!r}?" if near else ""
+    raise SuppositionError(f"the design has no {kind} {tag!r}{hint}")

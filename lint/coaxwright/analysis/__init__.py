@@ -69,9 +69,13 @@ class Analysis:
 
     def outlet(self, service: str, device: str, direction: Direction = "down") -> Outlet | None:
         """A service at one outlet, at the frequencies that it states; None where it is not wanted there."""
-        if not self.outlets(service, direction):
-            return None
-        return self._outlets[service, direction, self.losses(service, direction).signal.grid_hz].get(device)
+        if (service, direction) not in self._at_stated:
+            self._at_stated[service, direction] = {one.device.tag: one for one in self.outlets(service, direction)}
+        return self._at_stated[service, direction].get(device)
+
+    @cached_property
+    def _at_stated(self) -> dict[tuple[str, Direction], dict[str, Outlet]]:
+        return {}
 
     def is_computed(self, cable: str, assumed: frozenset[str] = frozenset()) -> bool:
         """Whether the levels at all outlets behind a cable are known.

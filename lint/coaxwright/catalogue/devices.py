@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from itertools import permutations
 
@@ -11,6 +11,10 @@ from coaxwright.catalogue.entries import Source
 from coaxwright.catalogue.losses import SpreadDb
 from coaxwright.catalogue.options import Options
 from coaxwright.physics.comparison import at_least, at_most
+
+
+_MOST_KEPT = 5_000
+"""Answers kept of one device: more than any grid, so that a long run cannot grow without end."""
 
 
 class Direction(StrEnum):
@@ -113,6 +117,8 @@ class DeviceEntry:
     gain: SpreadDb | None
     noise_figure: SpreadDb | None
     sources: Mapping[str, Source]
+    _known: dict[tuple[str, str, float], PathLoss | None] = field(default_factory=dict, compare=False, repr=False)
+    """Paths asked for before: designs ask for the same few frequencies."""
 
     @property
     def ways(self) -> int | None:
@@ -133,7 +139,12 @@ class DeviceEntry:
 
     def path(self, from_port: str, to_port: str, freq_hz: float) -> PathLoss | None:
         """The path of a signal from one port to another at a frequency [Hz]; None where none is known."""
-        return self._first(self.paths, from_port, to_port, freq_hz)
+        key = (from_port, to_port, freq_hz)
+        if key not in self._known:
+            if len(self._known) >= _MOST_KEPT:
+                self._known.clear()
+            self._known[key] = self._first(self.paths, from_port, to_port, freq_hz)
+        return self._known[key]
 
     def loss(self, from_port: str, to_port: str, freq_hz: float) -> SpreadDb | None:
         """Low, nominal and high loss [dB] from port to port at a frequency [Hz]; None where no figure is known.

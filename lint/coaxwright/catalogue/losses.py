@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import lru_cache
 from itertools import pairwise
@@ -12,6 +12,10 @@ from coaxwright.catalogue.errors import CatalogueError
 from coaxwright.design.quantities import Frequency, LossPerLength, QuantityError
 from coaxwright.physics.attenuation import FrequencyOutsideTable, loss_at_temperature, loss_between
 from coaxwright.physics.comparison import at_least, at_most
+
+
+_MOST_KEPT = 5_000
+"""Figures kept of one class or device: more than any grid, so that a long run cannot grow without end."""
 
 
 class LossPerMetre(NamedTuple):
@@ -78,6 +82,8 @@ class Attenuation:
     published: LossTable
     beyond: LossTable | None = None
     """Derived points above the published ones, with a wider spread; they are never called published."""
+    _known: dict[float, LossPerMetre] = field(default_factory=dict, compare=False, repr=False)
+    """Losses asked for before, at the temperature of the table: designs ask for the same few frequencies."""
 
     @property
     def lowest_hz(self) -> float:
@@ -100,11 +106,17 @@ class Attenuation:
         Raises FrequencyOutsideTable below or above all points; nothing is extrapolated.
         Source: the entry's own, and those of physics.attenuation.
         """
-        table, table_hz, table_loss = self._table_at(freq_hz)
-        nominal = loss_between(freq_hz, table_hz, table_loss)
-        if temperature_c is not None:
-            nominal = loss_at_temperature(nominal, temperature_c, self.temperature_c)
-        return LossPerMetre(nominal * (1 + table.low_share), nominal, nominal * (1 + table.high_share))
+        known = self._known.get(freq_hz)
+        if known is None:
+            table, table_hz, table_loss = self._table_at(freq_hz)
+            nominal = loss_between(freq_hz, table_hz, table_loss)
+            known = LossPerMetre(nominal * (1 + table.low_share), nominal, nominal * (1 + table.high_share))
+            if len(self._known) < _MOST_KEPT:
+                self._known[freq_hz] = known
+        if temperature_c is None or temperature_c == self.temperature_c:
+            return known
+        factor = loss_at_temperature(1.0, temperature_c, self.temperature_c)
+        return LossPerMetre(*(loss * factor for loss in known))
 
     def _table_at(self, freq_hz: float) -> tuple[LossTable, tuple[float, ...], tuple[float, ...]]:
         published_hz, published_loss = self.published.points

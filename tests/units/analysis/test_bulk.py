@@ -18,7 +18,8 @@ GRID = (5e6, 54e6, 250e6, 600e6, 1002e6, 1200e6, 3000e6)
 def trunk(lengths_ft: list[int], kinds: list[str]) -> Plant:
     """A trunk of taps, splitters and amplifiers, with an outlet on each."""
     lines = ["coaxwright: 1", "title: x (invented)", "basis: {rulesets: [trade 1]}",
-             "services:", "  net: {kind: cable broadband, from: N-0, down: {band: 54 to 1002 MHz}, up: {band: 5 to 42 MHz}}",
+             "services:",
+             "  net: {kind: cable broadband, from: N-0, down: {band: 54 to 1002 MHz}, up: {band: 5 to 42 MHz}}",
              "devices:", "  N-0: {kind: service drop}"]  # fmt: skip
     written = {
         "tap": ("{kind: tap, outputs: 2, value: 12 dB}", "in", "out", "tap-1"),

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from coaxwright.findings import Finding as Finding
     from coaxwright.findings import Outcome as Outcome
     from coaxwright.loading import load as load
+    from coaxwright.loading import load_plant as load_plant
     from coaxwright.plant import Known as Known
     from coaxwright.plant import Plant as Plant
     from coaxwright.plant import Unknown as Unknown
@@ -43,6 +44,7 @@ _HOMES = {
     "build_plant": "coaxwright.plant",
     "levels": "coaxwright.computing",
     "load": "coaxwright.loading",
+    "load_plant": "coaxwright.loading",
     "review": "coaxwright.review",
 }
 
@@ -62,6 +64,7 @@ __all__ = [
     "build_plant",
     "levels",
     "load",
+    "load_plant",
     "review",
 ]
 

@@ -6,15 +6,12 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from coaxwright.analysis import Analysis
-from coaxwright.design import understand, whole
 from coaxwright.design.nearest import nearest_word
 from coaxwright.errors import CoaxwrightError
 from coaxwright.plant import build_plant
 from coaxwright.reports.levels import SiteLevels, site_levels
-from coaxwright.review.reading import read_design
-from coaxwright.review.search import name_of
+from coaxwright.review.site import read_site
 from coaxwright.review.supposing import suppose
-from coaxwright.rules import combine, shipped_shelf
 
 
 class NoSuchTag(CoaxwrightError):
@@ -33,25 +30,21 @@ def levels(
 
     services: only these, or none for all; outlet: only this one; suppositions: such as ``C-104 in series 11``, which
     leave the file as it is; between: how many frequencies to add between the edges of each band.
-    Raises ReadError or NotUnderstood for a file that is not understood, RulesetError for a ruleset that is not here,
-    SuppositionError and NoSuchTag for words that name nothing of the design.
+    Raises ReadError or NotUnderstood for a file that is not understood, SuppositionError and NoSuchTag for words that
+    name nothing of the design.
     """
-    document = whole(read_design(Path(path), name_of(Path(path))))
-    design = understand(document)
-    basis = combine(tuple(design.basis.rulesets), shipped_shelf())
-    if suppositions:
-        assert isinstance(document.data, dict)
-        design = suppose(design, document.data, suppositions)
-    plant = build_plant(design)
+    site = read_site(path)
+    design = suppose(site.design, site.data, suppositions, site.catalogue) if suppositions else site.design
+    plant = build_plant(design, site.catalogue)
     for tag in services:
         _refuse_unknown(tag, plant.services, "service")
     if outlet is not None:
         _refuse_unknown(outlet, plant.devices, "outlet")
     return site_levels(
-        document.name,
+        site.document.name,
         Analysis(plant),
-        basis.rulesets,
-        basis.rules,
+        site.basis.rulesets,
+        site.basis.rules,
         only=services,
         suppositions=tuple(suppositions),
         between=between,

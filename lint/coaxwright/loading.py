@@ -5,7 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from coaxwright.design import Design, understand
+from coaxwright.plant import Plant
 from coaxwright.review.reading import read_design
+from coaxwright.review.site import read_site
 
 
 def load(path: str | Path) -> Design:
@@ -14,3 +16,11 @@ def load(path: str | Path) -> Design:
     Raises ReadError where the file is not readable data, NotUnderstood where it breaks the schema; both say where.
     """
     return understand(read_design(Path(path), Path(path).name))
+
+
+def load_plant(path: str | Path) -> Plant:
+    """The plant of the design in a file, with the catalogue entries of its own and of the files that it names.
+
+    Raises ReadError and NotUnderstood as ``load`` does, and for what is wrong with those files.
+    """
+    return read_site(path).plant()

@@ -21,8 +21,8 @@ import yaml
 
 import coaxwright
 from coaxwright.review import review
-from coaxwright.review.judge import Bases
 from coaxwright.review.pipeline import review_document
+from coaxwright.review.terms import Bases
 from coaxwright.rules import shipped_shelf
 from coaxwright.source import read_text
 

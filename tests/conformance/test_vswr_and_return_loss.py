@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-import csv
-from pathlib import Path
-
 import pytest
+from accuracy import near, rows
 
 from coaxwright.physics import mismatch
 
-DATA = Path(__file__).parent / "data"
-PAIRS = list(csv.DictReader((DATA / "vswr_return_loss.csv").read_text(encoding="utf-8").splitlines()))
-LOSSES = list(csv.DictReader((DATA / "mismatch_loss.csv").read_text(encoding="utf-8").splitlines()))
+PAIRS = rows("vswr_return_loss.csv")
+LOSSES = rows("mismatch_loss.csv")
 
 
 @pytest.mark.parametrize("row", PAIRS, ids=lambda row: f"{row['vswr']}-{row['return_loss_db']}")
@@ -20,18 +17,18 @@ def test_return_loss_and_vswr(row: dict[str, str]) -> None:
     if row["tolerance"].endswith("dB"):
         tolerance_db = float(row["tolerance"].removesuffix(" dB"))
         computed_db = mismatch.return_loss_db(mismatch.reflection_of_vswr(vswr))
-        assert computed_db == pytest.approx(return_loss_db, abs=tolerance_db)
+        near("mismatch", row["source"], computed_db, return_loss_db, "dB", tolerance_db)
     else:
         computed = mismatch.vswr(mismatch.reflection_of_return_loss(return_loss_db))
-        assert computed == pytest.approx(vswr, rel=float(row["tolerance"].removesuffix(" %")) / 100)
+        near("mismatch", row["source"], computed, vswr, "%", float(row["tolerance"].removesuffix(" %")))
 
 
 @pytest.mark.parametrize("row", LOSSES, ids=lambda row: row["vswr"])
 def test_reflected_power_and_mismatch_loss(row: dict[str, str]) -> None:
     reflection = mismatch.reflection_of_vswr(float(row["vswr"]))
     reflected_percent = 100 * mismatch.reflected_power_share(reflection)
-    assert reflected_percent == pytest.approx(float(row["reflected_percent"]), rel=0.011)
-    assert mismatch.mismatch_loss_db(reflection) == pytest.approx(float(row["mismatch_loss_db"]), abs=0.005)
+    near("mismatch", row["source"], reflected_percent, float(row["reflected_percent"]), "%", 1.12)
+    near("mismatch", row["source"], mismatch.mismatch_loss_db(reflection), float(row["mismatch_loss_db"]), "dB", 0.005)
 
 
 def test_a_page_that_is_wrong() -> None:
@@ -53,4 +50,4 @@ def test_junction_of_50_and_75_ohm() -> None:
 def test_interaction_of_two_mismatches() -> None:
     """Radio-frequency reference page, found: VSWR 2.0 and 1.5 make about 0.58 dB, the mean of the two limits."""
     low_db, high_db = mismatch.ripple_limits_db(mismatch.reflection_of_vswr(2.0), mismatch.reflection_of_vswr(1.5))
-    assert (high_db - low_db) / 2 == pytest.approx(0.58, abs=0.006)
+    near("mismatch", "radio-frequency reference page, interaction", (high_db - low_db) / 2, 0.58, "dB", 0.006)

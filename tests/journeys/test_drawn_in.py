@@ -118,9 +118,9 @@ def test_a_cycle_is_told_once_with_its_way() -> None:
         ("gone.coax-part.yaml", "there is no part 'gone.coax-part.yaml'; looked for it at gone.coax-part.yaml"),
         ("b.yaml", "'b.yaml' is not named like a part; name the file '….coax-part.yaml'"),
         ("/etc/x.coax-part.yaml", "is a path of one machine; write the path relative to this file"),
-        ("../x.coax-part.yaml", "lies outside the folder under review; keep the parts of a design in one folder tree"),
-        ("out.coax-part.yaml", "lies outside the folder under review; keep the parts of a design in one folder tree"),
-        ("loop.coax-part.yaml", "'loop.coax-part.yaml' is a link that leads nowhere; name the part itself"),
+        ("../x.coax-part.yaml", "lies outside the folder under review; keep the files of a design in one folder tree"),
+        ("out.coax-part.yaml", "lies outside the folder under review; keep the files of a design in one folder tree"),
+        ("loop.coax-part.yaml", "'loop.coax-part.yaml' is a link that leads nowhere; name the file itself"),
     ],
 )
 def test_a_part_that_cannot_be_drawn_in(written: str, message: str, tmp_path_factory: pytest.TempPathFactory) -> None:

@@ -32,7 +32,8 @@ def test_a_review_of_an_older_file_says_how_to_bring_it_up(coax, plan: Path) -> 
     assert done.returncode == 2
     assert "knot.coax.yaml:1:13\n" in done.stdout
     words = " ".join(done.stdout.split())
-    assert "this file is of format 0; this program reads format 1: bring it up with: coaxwright renew" in words
+    assert "this file is of format 0; this program reads format 1" in words
+    assert "to bring it up, run coaxwright renew knot.coax.yaml" in words
 
 
 def test_a_newer_file_is_told_as_well(coax, plan: Path) -> None:

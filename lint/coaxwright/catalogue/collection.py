@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from coaxwright.catalogue.cable_types import CableType, UnknownWords
 from coaxwright.catalogue.devices import DeviceEntry
@@ -28,6 +28,10 @@ class Catalogue:
     """Best first."""
     devices: DeviceShelf
     words: Vocabulary
+    models: Mapping[str, DeviceEntry] = field(default_factory=dict)
+    """Devices that a design or a firm's file adds, by the names they give."""
+    own: Mapping[str, str] = field(default_factory=dict)
+    """For each class and device that was added, the file that adds it."""
 
     def cable_type(self, phrase: str) -> CableType | UnknownWords:
         """What a type phrase (``series 6 quad copper outdoor``) means; a phrase at fault is a value, not an error."""

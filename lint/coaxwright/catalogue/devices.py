@@ -12,7 +12,6 @@ from coaxwright.catalogue.losses import SpreadDb
 from coaxwright.catalogue.options import Options
 from coaxwright.physics.comparison import at_least, at_most
 
-
 _MOST_KEPT = 5_000
 """Answers kept of one device: more than any grid, so that a long run cannot grow without end."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from functools import cache, partial
 from pathlib import Path
 
@@ -22,8 +23,18 @@ def load_catalogue() -> Catalogue:
 
     Raises CatalogueError where a shipped file is damaged.
     """
-    kinds = {_kind_of(path): partial(_plain_data, path) for path in sorted(_DEVICES.glob("*.yaml"), key=_kind_of)}
-    return read_catalogue([(name, _plain_data(_DATA / name)) for name in _FILES], kinds)
+    return read_catalogue([(name, _plain_data(_DATA / name)) for name in _FILES], device_data())
+
+
+@cache
+def shipped_data() -> tuple[tuple[str, object], ...]:
+    """The plain data of the shipped files of cable, by the names of the files."""
+    return tuple((name, _plain_data(_DATA / name)) for name in _FILES)
+
+
+def device_data() -> Mapping[str, Callable[[], object]]:
+    """What reads the plain data of the shipped devices, by kind."""
+    return {_kind_of(path): partial(_plain_data, path) for path in sorted(_DEVICES.glob("*.yaml"), key=_kind_of)}
 
 
 def _kind_of(path: Path) -> str:

@@ -13,7 +13,6 @@ from coaxwright.design.quantities import Frequency, LossPerLength, QuantityError
 from coaxwright.physics.attenuation import FrequencyOutsideTable, loss_at_temperature, loss_between
 from coaxwright.physics.comparison import at_least, at_most
 
-
 _MOST_KEPT = 5_000
 """Figures kept of one class or device: more than any grid, so that a long run cannot grow without end."""
 

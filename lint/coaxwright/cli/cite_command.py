@@ -17,11 +17,12 @@ def run_cite(rule: str, rulesets: Sequence[str], design: Path | None, width: int
     shelf = shipped_shelf()
     try:
         if design is not None:
-            from coaxwright.loading import load
+            from coaxwright.review.site import read_site
 
-            rulesets = [*rulesets, *load(design).basis.rulesets]
-        groups = [tuple(rulesets)] if rulesets else [(shelf.newest(name),) for name in shelf.names]
-        bases = [combine(group, shelf) for group in groups]
+            bases = [read_site(design).basis, *([combine(tuple(rulesets), shelf)] if rulesets else ())]
+        else:
+            groups = [tuple(rulesets)] if rulesets else [(shelf.newest(name),) for name in shelf.names]
+            bases = [combine(group, shelf) for group in groups]
         having = [basis for basis in bases if rule in basis.rules]
         if not having:
             bases[-1].rule(rule)  # says which name is nearest

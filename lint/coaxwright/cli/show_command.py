@@ -37,23 +37,18 @@ def run_show(path: Path, form: ShowForm = ShowForm.TEXT, into: Path | None = Non
 
 def _shown(path: Path, form: ShowForm, columns: int) -> tuple[str, int]:
     from coaxwright.analysis import Analysis
-    from coaxwright.design import NotUnderstood, understand, whole
-    from coaxwright.plant import build_plant
+    from coaxwright.design import NotUnderstood
     from coaxwright.reports import understood_json, understood_text
     from coaxwright.reports.understood import understood
-    from coaxwright.review.reading import read_design
-    from coaxwright.review.search import name_of
-    from coaxwright.rules import RulesetError, combine, shipped_shelf
+    from coaxwright.review.site import read_site
     from coaxwright.source import ReadError
 
     try:
-        document = whole(read_design(path, name_of(path)))  # typical units written out, each place known
-        design = understand(document)
-        combine(tuple(design.basis.rulesets), shipped_shelf())  # a ruleset that is not here is a mistake in a review
-    except (ReadError, NotUnderstood, RulesetError):
+        site = read_site(path)  # a ruleset that is not here is a mistake, as in a review
+    except (ReadError, NotUnderstood):
         return _problems(path, form, columns), 2
-    plant = build_plant(design)
-    read = understood(document, plant, Analysis(plant))
+    plant = site.plant()
+    read = understood(site.document, plant, Analysis(plant))
     return understood_json.render(read) if form is ShowForm.JSON else understood_text.render(read, columns), 0
 
 

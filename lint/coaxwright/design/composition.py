@@ -149,7 +149,8 @@ def compose(drawn: Drawn) -> tuple[Document, list[Problem]]:
             section_data[tag] = value
             owners[(section, tag)] = part
         numbers.update((path, text) for path, text in part.numbers.items() if path[:2] in owners)
-    whole = Composition(main.name, main.text, data, main.spots, numbers, main.has_byte_order_mark, owners, drawn)
+    bom, beside = main.has_byte_order_mark, main.beside
+    whole = Composition(main.name, main.text, data, main.spots, numbers, bom, owners, drawn, beside=beside)
     return whole, problems
 
 

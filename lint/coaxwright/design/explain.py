@@ -27,10 +27,9 @@ from coaxwright.design.shapes import wrong_shape
 from coaxwright.design.slips import Slip, slip_in_group, slip_in_route
 from coaxwright.source import Document, Path, Problem, Span
 from coaxwright.source.formats import other_format
+from coaxwright.source.problem import MOST_PROBLEMS, at_most
 
 _LONGEST_LIST_WITH_NEAREST = 6
-MOST_MISTAKES = 1_000
-"""More than anybody mends before another review; a bound, so that no file can keep one busy for ever."""
 _OF_THE_WHOLE = ("typical", "units")
 _TAG = "a tag stands on one line, without a space at its ends or a dot in front"
 
@@ -45,7 +44,7 @@ def problems(document: Document) -> list[Problem]:
         return [first]
     units: dict[Path, list[Any]] = {(): []}
     every = mistakes(document.data)
-    for mistake in islice(every, MOST_MISTAKES):
+    for mistake in islice(every, MOST_PROBLEMS):
         units.setdefault(_unit_of(mistake), []).append(mistake)
     found = [
         problem
@@ -53,10 +52,7 @@ def problems(document: Document) -> list[Problem]:
         for problem in _Explanation(document.below(path) if path else document, of_unit, len(path)).problems()
     ]
     found.sort(key=lambda problem: (problem.span, problem.message))
-    if len(found) > MOST_MISTAKES or next(every, None) is not None:
-        what = f"the file holds more mistakes than the {MOST_MISTAKES:,} that are told at most"
-        return [Problem(document.name, _start(document), what, "put these right first"), *found[:MOST_MISTAKES]]
-    return found
+    return at_most(found, document.name, of_more=next(every, None) is not None)
 
 
 def _unit_of(mistake: Any) -> Path:
@@ -180,7 +176,7 @@ class _Explanation:
             )
         else:
             known = keys_of(mistake.schema)
-            for key in islice((key for key in owner if key not in known), MOST_MISTAKES + 1):
+            for key in islice((key for key in owner if key not in known), MOST_PROBLEMS + 1):
                 self.keys[(*path, key)] = self.unknown_key(path, key, known, owner)
 
     def slip(self, path: Path, slip: Slip) -> Problem:

@@ -11,6 +11,7 @@ from coaxwright.design.model import Design
 from coaxwright.errors import CoaxwrightError
 from coaxwright.source import Document, Drawn, Path, Problem
 from coaxwright.source.formats import other_format
+from coaxwright.source.problem import at_most
 
 
 class NotUnderstood(CoaxwrightError):
@@ -92,7 +93,7 @@ def understand_drawn(drawn: Drawn) -> Document:
 
 def _in_order(problems: Iterable[Problem], main: str) -> list[Problem]:
     """Every problem once: those of the design's own file first, then those of its parts by name, as they stand."""
-    return sorted(set(problems), key=lambda problem: (problem.file != main, problem))
+    return at_most(sorted(set(problems), key=lambda problem: (problem.file != main, problem)), main)
 
 
 def _restore_written_texts(document: Document) -> None:

@@ -107,7 +107,8 @@ def exact_wave(freq_hz: float, line: CrossSection) -> Wave:
 
     The centre in two layers where it is clad, the shield thick against its skin depth. Below some 10 MHz the impedance
     is complex and higher than at radio frequencies, so formulas for real impedances are not to be used there.
-    Raises ValueError where the frequency is not above zero. Source: textbook, telegraphers' equations; Schelkunoff 1934.
+    Raises ValueError where the frequency is not above zero.
+    Source: textbook, telegraphers' equations; Schelkunoff 1934.
     """
     omega = 2 * pi * freq_hz
     ratio = log(line.outer_diameter_m / line.inner_diameter_m)

@@ -88,6 +88,26 @@ def return_loss_through_line_db(load_return_loss_db: float, line_loss_db: float)
     return load_return_loss_db + 2 * line_loss_db
 
 
+def total_line_loss_db(matched_loss_db: float, load_reflection: float) -> float:
+    """Loss [dB] of a line with a reflecting load, power in to power into the load.
+
+    10 log[(a² - r²) / (a (1 - r²))], a = 10^(A/10)
+
+    matched_loss_db: A, the line's loss with a matched load [dB]; load_reflection: r [-]; math.inf where r is 1.
+    The ratio of the power that enters the line to the power that the load takes; a source that does not match the
+    line is not in it, so it is not the loss from the source's available power. For real impedances of the line, above
+    some 10 MHz. Raises ValueError for a negative loss or a reflection beyond -1 to 1.
+    Source: amateur antenna handbook, from memory.
+    """
+    if not matched_loss_db >= 0:
+        raise ValueError("the loss of a line is zero or more")
+    reflected, returned = _size(load_reflection) ** 2, 10 ** (-matched_loss_db / 10)
+    if reflected == 1:
+        return inf
+    # (a² - r²) / (a (1 - r²)) over a, so that no long line is too much for a number
+    return matched_loss_db + 10 * log10((1 - reflected * returned**2) / (1 - reflected))
+
+
 def ripple_limits_db(reflection_a: float, reflection_b: float, line_loss_db: float = 0.0) -> tuple[float, float]:
     """Lowest and highest deviation [dB] of the response between two reflections with a line between them.
 

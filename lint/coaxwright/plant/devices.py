@@ -9,6 +9,7 @@ from dataclasses import replace
 from coaxwright.catalogue import Catalogue, DeviceEntry, Options, Port
 from coaxwright.design import Device, PortSaid
 from coaxwright.plant.faults import UnknownReference
+from coaxwright.plant.tags import nearest_tag
 
 _WORDS: Mapping[str, str] = {
     "variant": "variant",
@@ -30,6 +31,9 @@ def options_of(device: Device) -> Options:
 
 def entry_of(device: Device, catalogue: Catalogue) -> DeviceEntry | None:
     """The catalogue's entry for a device; None where it has no such one."""
+    if device.model is not None:
+        own = catalogue.models.get(device.model)
+        return own if own is not None and own.kind == device.kind and own.options == options_of(device) else None
     return catalogue.made(device.kind).get(options_of(device))
 
 
@@ -38,6 +42,8 @@ def not_made(tag: str, device: Device, catalogue: Catalogue) -> UnknownReference
 
     Where every option is had by some device, but an option is left out, that one.
     """
+    if device.model is not None:
+        return _no_model(tag, device, device.model, catalogue)
     wanted = options_of(device)
     made = list(catalogue.made(device.kind))
     missed = ""
@@ -53,6 +59,18 @@ def not_made(tag: str, device: Device, catalogue: Catalogue) -> UnknownReference
     if device.variant is not None and missed != "variant":
         words += f", {device.variant}"
     return UnknownReference(("devices", tag, key), _written(getattr(wanted, missed)), words, known, None, None)
+
+
+def _no_model(tag: str, device: Device, model: str, catalogue: Catalogue) -> UnknownReference:
+    """A model that no catalogue adds, or that is another kind or size of device than it is said to be."""
+    own = catalogue.models.get(model)
+    path = ("devices", tag, "model")
+    if own is None:
+        alike = tuple(name for name, entry in catalogue.models.items() if entry.kind == device.kind)
+        near = nearest_tag(model, list(catalogue.models))
+        return UnknownReference(path, model, "model", alike, near, near)
+    words = f"model of {'an' if device.kind[0] in 'aeiou' else 'a'} {kind_of(device)} (it is {own.name})"
+    return UnknownReference(path, model, words, (), None, None)
 
 
 def kind_of(device: Device) -> str:

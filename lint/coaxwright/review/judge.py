@@ -11,32 +11,11 @@ from coaxwright.design.words import AERIALS
 from coaxwright.findings import Finding, Identity, Outcome, Place
 from coaxwright.plant import Plant, build_plant
 from coaxwright.review.model import Crash, DesignReview, RuleTally
-from coaxwright.rules import Basis, Caution, ExistingPolicy, Rule, RulesetError, Severity, Shelf, combine
+from coaxwright.review.terms import Bases, basis_problem, catalogue_of
+from coaxwright.rules import Basis, Caution, ExistingPolicy, Rule, RulesetError, Severity, Shelf
 from coaxwright.source import Document, Path, Problem
 
 _STAGES = ("concept", "permit", "as-built")
-
-
-class Bases:
-    """The effective rules of one run, combined once for all designs that name the same rulesets."""
-
-    def __init__(self, shelf: Shelf) -> None:
-        self._shelf = shelf
-        self._known: dict[tuple[str, ...], Basis] = {}
-
-    def of(self, labels: tuple[str, ...]) -> Basis:
-        """The rules of the rulesets named.
-
-        Raises RulesetError like ``combine``.
-        """
-        if labels not in self._known:
-            self._known[labels] = combine(labels, self._shelf)
-        return self._known[labels]
-
-    @property
-    def of_every_design(self) -> Basis:
-        """The rules that hold where a design could not say which it names."""
-        return self.of((self._shelf.newest("trade"),))
 
 
 def judge(document: Document, rules: Shelf | Bases) -> DesignReview:
@@ -48,10 +27,13 @@ def judge(document: Document, rules: Shelf | Bases) -> DesignReview:
         return not_understood(document.name, tuple(error.problems), bases)
     design = Design.model_validate(document.data)
     try:
-        basis = bases.of(tuple(design.basis.rulesets))
+        basis = bases.of_design(document, design)
     except RulesetError as error:
-        return not_understood(document.name, (_basis_problem(document, design, error),), bases)
-    plant = build_plant(design)
+        return not_understood(document.name, (basis_problem(document, design, error),), bases)
+    catalogue, problems = catalogue_of(document, design)
+    if problems:
+        return not_understood(document.name, tuple(problems), bases)
+    plant = build_plant(design, catalogue)
     return _Judgement(document, design, basis, plant).review()
 
 
@@ -59,12 +41,6 @@ def not_understood(name: str, problems: tuple[Problem, ...], bases: Bases) -> De
     """The review of a file that no rule could be asked of; the cautions that hold always are printed all the same."""
     cautions = bases.of_every_design.cautions
     return DesignReview(name, problems=problems, cautions=tuple(caution for caution in cautions if not caution.when))
-
-
-def _basis_problem(document: Document, design: Design, error: RulesetError) -> Problem:
-    labels = design.basis.rulesets
-    index = labels.index(error.where) if error.where in labels else 0
-    return Problem(document.name, document.span(("basis", "rulesets", index)), f"{error.where!r}: {error.problem}")
 
 
 _COUNTED: dict[Outcome, str] = {outcome: outcome.replace(" ", "_") for outcome in Outcome}

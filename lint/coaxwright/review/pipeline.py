@@ -10,10 +10,11 @@ from pathlib import Path
 
 from coaxwright.design import NotUnderstood, whole
 from coaxwright.findings import Identity
-from coaxwright.review.judge import Bases, judge, not_understood
+from coaxwright.review.judge import judge, not_understood
 from coaxwright.review.model import RETURNS_AT, WHOLE_DESIGN, Crash, DesignReview, Review
 from coaxwright.review.reading import read_design, with_users_of_parts
 from coaxwright.review.search import Found, find_designs
+from coaxwright.review.terms import Bases
 from coaxwright.rules import Severity, Shelf, shipped_shelf
 from coaxwright.source import Document, Position, Problem, ReadError, Span
 

@@ -3,11 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 from coaxwright.design import NotUnderstood, understand_drawn
 from coaxwright.review.search import Found, NothingToReview, find_designs, name_of
-from coaxwright.source import PART_SUFFIX, Document, Drawn, ReadError, draw_in, read_file
+from coaxwright.source import (
+    CATALOGUE_SUFFIX,
+    PART_SUFFIX,
+    RULESET_SUFFIX,
+    Document,
+    Drawn,
+    ReadError,
+    draw_in,
+    read_beside,
+    read_file,
+)
+
+NAMED_BY_DESIGNS = (PART_SUFFIX, CATALOGUE_SUFFIX, RULESET_SUFFIX)
+"""Files that are reviewed by way of the designs that use them."""
 
 
 def read_design(path: Path, name: str) -> Document:
@@ -20,15 +34,16 @@ def read_design(path: Path, name: str) -> Document:
 
 
 def with_users_of_parts(found: tuple[Found, ...]) -> tuple[Found, ...]:
-    """What to review when parts are named: the designs below the working folder that draw them in."""
-    parts = [one for one in found if one.name.endswith(PART_SUFFIX) and not one.fault]
+    """What to review when parts, catalogues or rulesets are named: the designs that use them."""
+    parts = [one for one in found if one.name.endswith(NAMED_BY_DESIGNS) and not one.fault]
     if not parts:
         return found
     designs = {one.name: one for one in found if one not in parts}
     for part in parts:
         users = tuple(_users(part.path))
         if not users:
-            designs[part.name] = Found(part.name, part.path, "no design below the working folder draws this part in")
+            uses = "draws this part in" if part.name.endswith(PART_SUFFIX) else "names this file"
+            designs[part.name] = Found(part.name, part.path, f"no design below the working folder {uses}")
         designs.update((user.name, user) for user in users if user.name not in designs)
     return tuple(sorted(designs.values()))
 
@@ -45,7 +60,7 @@ def _users(part: Path) -> Iterator[Found]:
             drawn = draw_design(candidate.path, candidate.name)
         except (ReadError, NotUnderstood):
             continue  # told when that design itself is reviewed
-        if any(one.name == name_of(part) for one in drawn.parts):
+        if any(one.name == name_of(part) for one in (*drawn.parts, *drawn.main.beside.values())):
             yield candidate
 
 
@@ -56,4 +71,9 @@ def draw_design(path: Path, name: str) -> Drawn:
     """
     here = Path.cwd()
     root = here if path.resolve().is_relative_to(here) else path.parent
-    return draw_in(read_file(path, name), path, root, name_of)
+    main = read_file(path, name)
+    beside, problems = read_beside(main, path, root, name_of)
+    if beside:
+        main = replace(main, beside=beside)
+    drawn = draw_in(main, path, root, name_of)
+    return replace(drawn, problems=(*drawn.problems, *problems)) if problems else drawn

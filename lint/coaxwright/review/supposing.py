@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 from copy import deepcopy
 from typing import Any
 
-from coaxwright.catalogue import CableType, UnknownWords
+from coaxwright.catalogue import CableType, Catalogue, UnknownWords
 from coaxwright.design import Design
 from coaxwright.design.nearest import nearest_word
 from coaxwright.design.quantities import Decibels, LevelAt
@@ -31,14 +31,16 @@ class SuppositionError(CoaxwrightError):
     """A supposition that names nothing of the design, or is none; the text says what would do."""
 
 
-def suppose(design: Design, data: Mapping[str, Any], texts: Iterable[str]) -> Design:
+def suppose(
+    design: Design, data: Mapping[str, Any], texts: Iterable[str], catalogue: Catalogue | None = None
+) -> Design:
     """The design as it would be; ``data`` is the plain data it was made of.
 
     Raises SuppositionError for a text that is not understood.
     """
     changed: Data = deepcopy(dict(data))
     for number, text in enumerate(texts, start=1):
-        _apply(build_plant(design), changed, text.strip(), number)
+        _apply(build_plant(design, catalogue), changed, text.strip(), number)
         design = Design.model_validate(changed)
     return design
 

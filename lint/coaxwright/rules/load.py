@@ -58,7 +58,7 @@ def with_page(ruleset: Ruleset, page: Document) -> Ruleset:
 
 def _checked(document: Document) -> Mapping[str, Any]:
     if not _is_ruleset(document.data):
-        raise RulesetError(document.name, _first_mistake(document))
+        raise _refusal(document)
     assert isinstance(document.data, dict)
     return document.data
 
@@ -122,12 +122,11 @@ def _validator() -> Any:
     return jsonschema_rs.Draft202012Validator(_schema())
 
 
-def _first_mistake(document: Document) -> str:
-    from jsonschema import Draft202012Validator
-    from jsonschema.exceptions import best_match
+def _refusal(document: Document) -> RulesetError:
+    """The first mistake against the schema of rulesets, in words, with its place."""
+    from coaxwright.design.plain_mistakes import plain_problems
 
-    mistake = best_match(Draft202012Validator(_schema()).iter_errors(document.data))
-    assert mistake is not None
-    place = document.span(tuple(mistake.absolute_path)).start
-    at = ".".join(str(step) for step in mistake.absolute_path) or "the file"
-    return f"line {place.line}, column {place.column}: {at}: {mistake.message}"
+    problem = plain_problems(document, _schema())[0]
+    at = problem.span.start
+    message = replace(problem, file="").message
+    return RulesetError(document.name, f"line {at.line}, column {at.column}: {message}", problem.span)

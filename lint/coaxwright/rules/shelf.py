@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
 
@@ -22,6 +22,22 @@ class Shelf:
     """Files by ruleset and edition; a file is read when it is first asked for."""
 
     files: Mapping[tuple[str, str], Path]
+    own: Mapping[str, Ruleset] = field(default_factory=dict)
+    """Rulesets that were read already, a firm's, by their labels."""
+
+    def with_own(self, rulesets: Sequence[Ruleset]) -> Shelf:
+        """The shelf with a firm's rulesets on it.
+
+        Raises RulesetError for one that has the name of a ruleset that is here.
+        """
+        own = dict(self.own)
+        for ruleset in rulesets:
+            if ruleset.name in self.names or ruleset.label in own:
+                raise RulesetError(
+                    ruleset.file, f"there is a ruleset {ruleset.name!r} already; give this one another name"
+                )
+            own[ruleset.label] = ruleset
+        return Shelf(self.files, own)
 
     def get(self, label: str) -> Ruleset:
         """The ruleset ``us 2023``.
@@ -29,6 +45,8 @@ class Shelf:
         Raises RulesetError, listing what there is, for a ruleset or an edition that is not here: an edition is
         refused, never mapped to another by guess.
         """
+        if label in self.own:
+            return self.own[label]
         name, _, edition = label.partition(" ")
         path = self.files.get((name, edition))
         if path is None:

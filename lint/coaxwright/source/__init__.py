@@ -1,5 +1,6 @@
 """Text to plain data with an exact place for every key and value."""
 
+from coaxwright.source.beside import CATALOGUE_SUFFIX, RULESET_SUFFIX, read_beside
 from coaxwright.source.document import Branch, Document, Instance, Path, Spot
 from coaxwright.source.drawn import DRAWS_IN, PART, PART_SUFFIX, Drawn, draw_in
 from coaxwright.source.files import read_file
@@ -11,9 +12,11 @@ from coaxwright.source.splice import Splice, apply
 from coaxwright.source.wording import quoted
 
 __all__ = [
+    "CATALOGUE_SUFFIX",
     "DRAWS_IN",
     "PART",
     "PART_SUFFIX",
+    "RULESET_SUFFIX",
     "Branch",
     "Document",
     "Drawn",
@@ -29,6 +32,7 @@ __all__ = [
     "apply",
     "draw_in",
     "quoted",
+    "read_beside",
     "read_file",
     "read_text",
 ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from re import compile as regex
@@ -60,6 +60,8 @@ class Document:
     spots: Spot | None
     numbers: dict[Path, str] = field(default_factory=dict)
     has_byte_order_mark: bool = False
+    beside: Mapping[str, Document] = field(default_factory=dict, kw_only=True)
+    """Files that it names without drawing them in, a firm's catalogues and rulesets, by their paths as written."""
 
     def span(self, path: Path, *, of_key: bool = False) -> Span:
         """Where the value at ``path`` stands (or its key, or the nearest thing above it that exists)."""

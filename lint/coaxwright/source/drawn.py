@@ -55,6 +55,22 @@ def _drawn_by(document: Document) -> list[object]:
     return written if isinstance(written, list) else []
 
 
+def located(written: str, path: FilePath, root: FilePath) -> FilePath | tuple[str, str]:
+    """The file that is named in the file at ``path``, or what keeps it from being read, with what was expected.
+
+    ``root``, resolved, is the folder that it may not lie outside of.
+    """
+    if FilePath(written).is_absolute():
+        return f"{written!r} is a path of one machine", "write the path relative to this file"
+    named = path.parent / written
+    if named.is_symlink() and not named.exists():
+        return f"{written!r} is a link that leads nowhere", "name the file itself"
+    file = named.resolve()
+    if not file.is_relative_to(root):
+        return f"{written!r} lies outside the folder under review", "keep the files of a design in one folder tree"
+    return file
+
+
 class _Search:
     def __init__(self, root: FilePath, name_of: NameOf, limits: Limits) -> None:
         self.root = root
@@ -77,16 +93,9 @@ class _Search:
         if not written.endswith(PART_SUFFIX):
             yield f"{written!r} is not named like a part", f"name the file '….{PART_SUFFIX.lstrip('.')}'"
             return
-        if FilePath(written).is_absolute():
-            yield f"{written!r} is a path of one machine", "write the path relative to this file"
-            return
-        named = path.parent / written
-        if named.is_symlink() and not named.exists():
-            yield f"{written!r} is a link that leads nowhere", "name the part itself"
-            return
-        file = named.resolve()
-        if not file.is_relative_to(self.root):
-            yield f"{written!r} lies outside the folder under review", "keep the parts of a design in one folder tree"
+        file = located(written, path, self.root)
+        if isinstance(file, tuple):
+            yield file
         elif file in above:
             way = " > ".join(self.name_of(one) for one in (*above[above.index(file) :], file))
             yield f"{written!r} draws itself in ({way})", "take one of these lines out"

@@ -35,7 +35,7 @@ def other_format(document: Document) -> Problem | None:
     key, found = format_line(document), format_of(document)
     if key is None or found is None or found < OLDEST or found == FORMAT:
         return None
-    remedy = f"bring it up with: coaxwright renew {quote(document.name)}" if found < FORMAT else "take a newer one"
+    remedy = f"to bring it up, run coaxwright renew {quote(document.name)}" if found < FORMAT else "take a newer one"
     number = document.numbers[(key,)] if found > FORMAT else str(found)
     what = f"this file is of format {number}"
     return Problem(document.name, document.span((key,)), what, f"this program reads format {FORMAT}: {remedy}")

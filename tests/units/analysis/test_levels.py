@@ -127,7 +127,7 @@ cables: {C-1: {from: ANT, to: TV, type: series 6, length: 100 ft}}
 
 
 def test_a_gain_that_the_design_states_takes_the_place_of_the_catalogue() -> None:
-    amplified = analysis(SITE.replace("SP:   {kind: splitter, ways: 2, loss: 3.5 dB}",
-                                      "SP: {kind: drop amplifier, outputs: 4, variant: return path, gain: 7 dB}"))  # fmt: skip
+    amplifier = "SP: {kind: drop amplifier, outputs: 4, variant: return path, gain: 7 dB}"
+    amplified = analysis(SITE.replace("SP:   {kind: splitter, ways: 2, loss: 3.5 dB}", amplifier))
     step = outlet(amplified.outlets("net"), "TV").chain[1]
     assert step.losses[1] == Figures.exactly(-7)

@@ -30,6 +30,7 @@ def test_the_list_of_public_names() -> None:
         "build_plant",
         "levels",
         "load",
+        "load_plant",
         "review",
     ]
     assert dir(coaxwright) == sorted(coaxwright.__all__)

@@ -6,7 +6,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coaxwright.physics.attenuation import FrequencyOutsideTable, loss_at_temperature, loss_between
+from coaxwright.physics.attenuation import (
+    LOW_FREQUENCY_COEFFICIENT_PER_K,
+    FrequencyOutsideTable,
+    conductor_loss_at_temperature,
+    loss_at_temperature,
+    loss_between,
+    loss_scaled,
+)
 
 TABLE_HZ = (5e6, 55e6, 1000e6)
 TABLE_DB = (0.58, 1.6, 6.55)
@@ -61,3 +68,27 @@ def test_pure_skin_effect_is_followed_exactly(k1: float, freq_hz: float) -> None
 def test_warmer_is_more_loss() -> None:
     assert loss_at_temperature(10, 20) == 10
     assert loss_at_temperature(10, 20, reference_c=25) < 10 < loss_at_temperature(10, 55)
+
+
+def test_the_rule_of_the_root() -> None:
+    assert loss_scaled(2.5, 100e6, 400e6) == pytest.approx(5.0)
+    assert loss_scaled(loss_scaled(2.5, 54e6, 1e9), 1e9, 54e6) == pytest.approx(2.5)
+
+
+@pytest.mark.parametrize(("from_hz", "to_hz"), [(0, 1e6), (1e6, -1), (1e6, float("inf"))])
+def test_the_rule_of_the_root_asks_for_frequencies(from_hz: float, to_hz: float) -> None:
+    with pytest.raises(ValueError, match="above zero"):
+        loss_scaled(1.0, from_hz, to_hz)
+
+
+def test_the_laws_of_temperature_differ_by_a_quarter_at_low_frequencies() -> None:
+    """0.2 and 0.15 % per K, from memory; the root of copper's 0.393 % per K is near the upper one."""
+    high, low = loss_at_temperature(10, 50), loss_at_temperature(10, 50, 20, LOW_FREQUENCY_COEFFICIENT_PER_K)
+    assert (low - 10) / (high - 10) == pytest.approx(0.75, abs=0.02)
+    assert conductor_loss_at_temperature(10, 50) == pytest.approx(high, rel=0.005)
+    assert conductor_loss_at_temperature(10, 20) == 10
+
+
+def test_no_law_of_temperature_down_to_no_resistance() -> None:
+    with pytest.raises(ValueError, match="does not reach"):
+        conductor_loss_at_temperature(10, -250)

@@ -115,3 +115,18 @@ def test_impossible_figures_are_refused() -> None:
         mismatch.ripple_period_hz(0, 0.85)
     with pytest.raises(ValueError, match="higher impedance first"):
         mismatch.minimum_loss_pad(50, 75)
+
+
+@given(reflections, st.floats(min_value=0, max_value=200))
+def test_a_poor_load_adds_to_the_loss_of_a_line(reflection: float, line_loss_db: float) -> None:
+    total_db = mismatch.total_line_loss_db(line_loss_db, reflection)
+    assert line_loss_db - 1e-9 <= total_db <= line_loss_db + mismatch.mismatch_loss_db(reflection) + 1e-9
+
+
+def test_the_ends_of_the_total_loss() -> None:
+    assert mismatch.total_line_loss_db(3, 0) == 3
+    assert mismatch.total_line_loss_db(0, 0.5) == 0
+    assert mismatch.total_line_loss_db(3, -1) == inf
+    assert mismatch.total_line_loss_db(1e6, 0.5) == pytest.approx(1e6 + mismatch.mismatch_loss_db(0.5))
+    with pytest.raises(ValueError, match="zero or more"):
+        mismatch.total_line_loss_db(-1, 0)

@@ -13,7 +13,7 @@ import pytest
 from coaxwright.checks import NotMet, Verdict
 from coaxwright.findings import Result
 from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review, judge, pipeline, review
-from coaxwright.review.judge import Bases
+from coaxwright.review.terms import Bases
 from coaxwright.rules import Basis, Rule, combine, shipped_shelf
 from coaxwright.source import Document, Position, Problem, Span, read_file
 
@@ -25,8 +25,8 @@ CORRECTED = EXAMPLE / "corrected.coax.yaml"
 class CrashingBases(Bases):
     """The shipped rules, with one check that yields one verdict and then fails."""
 
-    def of(self, labels: tuple[str, ...]) -> Basis:
-        basis = super().of(labels)
+    def of(self, labels: tuple[str, ...], own: tuple[Document, ...] = ()) -> Basis:
+        basis = super().of(labels, own)
         rule = basis.rules["bonding.conductor-length"]
 
         def judge_once(thing: object, site: object, limits: object) -> Iterator[Verdict]:

@@ -80,14 +80,14 @@ def test_a_limit_keeps_its_origin_and_its_own_confidence(tmp_path: Path) -> None
 
 CHANGED = "builds on: [base 1]\nset: {impedance.port-match: %s}\n"
 FAULTS = [
-    ("add: {impedance.port-match: {}}", "'check' is a required property"),
+    ("add: {impedance.port-match: {}}", "impedance.port-match has no 'check', 'title', 'severity'"),
     (f"builds on: [base 1]\n{RULE}", "impedance.port-match is there already; use 'set' to change it"),
     (
         "builds on: [base 1]\nset: {impedance.port-macth: {due: permit}}",
         "is not there to set; did you mean 'impedance.port-match'?",
     ),
     ("builds on: [base 1]\noff: {cable.other: {reason: r}}", "cable.other is not there to off"),
-    ("off: {impedance.port-match: {}}", "'reason' is a required property"),
+    ("off: {impedance.port-match: {}}", "impedance.port-match has no 'reason'; write 'reason: …'"),
     (CHANGED % "{check: port-mach}", "there is no check 'port-mach'; did you mean 'port-match'?"),
     (CHANGED % "{limits: {return loss: {value: 20 ft, document: book}}}", "the limit return loss: "),
     (CHANGED % "{limits: {return loss: {a: {value: 20 dB, document: book}}}}", "the limit return loss needs a value"),
@@ -100,7 +100,7 @@ FAULTS = [
         "'boook' is not listed; listed are book, practice",
     ),
     (CHANGED % "{sources: [{document: paper}]}", "the document 'paper' is not listed"),
-    (CHANGED % "{severity: grave}", "'grave' is not one of"),
+    (CHANGED % "{severity: grave}", "'grave' cannot stand for 'severity'; write one of violation, deficiency, advice"),
     (CHANGED % "{severity: violation}", "impedance.port-match is a violation without a published source"),
     (
         CHANGED % '{words: {no class: {is: "{cabel}", should be: b, remedy: c}}}',

@@ -82,16 +82,19 @@ def test_the_shelf_lists_editions_in_order() -> None:
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("ruleset: Us\nedition: 1\ntitle: t\ndocuments: {}\n", "line 1, column 10: ruleset: 'Us' does not match"),
+        ("ruleset: Us\nedition: 1\ntitle: t\ndocuments: {}\n", "line 1, column 10: 'Us' cannot stand for 'ruleset'"),
         (
             "ruleset: us\nedition: '1'\ntitle: t\ndocuments: {}\n",
-            "line 2, column 10: edition: '1' is not of type 'integer'",
+            "line 2, column 10: '1' cannot stand for 'edition'; write a whole number",
         ),
-        ("ruleset: us\nedition: 1\ndocuments: {}\n", "'title' is a required property"),
-        ("ruleset: us\nedition: 1\ntitle: t\ndocuments: {}\nsett: {}\n", "'sett' was unexpected"),
+        ("ruleset: us\nedition: 1\ndocuments: {}\n", "the file has no 'title'"),
+        (
+            "ruleset: us\nedition: 1\ntitle: t\ndocuments: {}\nsett: {}\n",
+            "the file has no field 'sett'; did you mean 'set'?",
+        ),
         (
             "ruleset: us\nedition: 1\ntitle: t\ndocuments: {}\nbuilds on: [trade]\n",
-            "line 5, column 13: builds on.0: 'trade'",
+            "line 5, column 13: 'trade' cannot stand for 'builds on'",
         ),
     ],
 )

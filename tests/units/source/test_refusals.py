@@ -118,6 +118,21 @@ def test_more_values_than_the_limit() -> None:
     assert read_text("[1, 2, 3]", "x", Limits(values=5)).data == [1, 2, 3]
 
 
+def test_reading_ends_where_the_values_are_too_many() -> None:
+    for text in ("[1, 2, 3, 4, 5, 6, {", "a: 1\nb: 2\nc: 3\n\td: 4\n", "[[], [], [], [], [], ["):
+        with pytest.raises(ReadError, match="holds more than 5 values"):
+            read_text(text, "x", Limits(values=5))
+
+
+def test_a_list_longer_than_the_limit_is_told_where_it_begins() -> None:
+    for text in ("a: [1, 2, 3, 4, [", "a:\n   - 1\n   - 2\n   - 3\n   - 4\n   - [\n"):
+        with pytest.raises(ReadError) as refused:
+            read_text(text, "x", Limits(entries=3))
+        place = "1:4" if text.startswith("a: [") else "2:4"
+        assert str(refused.value) == f"x:{place}: this list holds more than 3 entries; no list of a design is so long"
+    assert read_text("a: [1, 2, 3]", "x", Limits(entries=3)).data == {"a": [1, 2, 3]}
+
+
 def test_depth_at_the_limit_is_read() -> None:
     document = read_text("[" * 60 + "]" * 60, "x")
     depth, value = 0, document.data

@@ -14,6 +14,7 @@ from coaxwright.design.nearest import nearest_word
 from coaxwright.design.phrases import SECTIONS, listed
 from coaxwright.design.units.ranges import NoSeries, tags_of
 from coaxwright.source import Document, Path, Problem, quoted
+from coaxwright.source.problem import MOST_PROBLEMS
 
 MOST_UNITS = 1_000
 MOST_THINGS = 100_000
@@ -63,6 +64,7 @@ class Lines:
         self.document = document
         self.typical = {tag: things_of(unit) for tag, unit in group(document.data, "typical").items()}
         self.problems: list[Problem] = []
+        self.told: set[Problem] = set()
         self.known: dict[str, str] = {}
         """For each unit's tag, the key of its line."""
 
@@ -71,6 +73,8 @@ class Lines:
         found: list[Line] = []
         things = 0
         for key, written in group(self.document.data, "units").items():
+            if len(self.problems) > MOST_PROBLEMS:
+                break
             path: Path = ("units", key)
             tags = self.tags(key, path)
             if not isinstance(written, dict):
@@ -195,7 +199,8 @@ class Lines:
         """Note a problem at a path."""
         span = self.document.span(path, of_key=of_key)
         problem = Problem(self.document.owner(path).name, span, what, expected, nearest or "")
-        if problem not in self.problems:
+        if problem not in self.told:
+            self.told.add(problem)
             self.problems.append(problem)
 
 

@@ -34,6 +34,7 @@ def write_out(document: Document) -> tuple[Document, list[Problem]]:
         owners,
         drawn,
         writing.origins,
+        beside=document.beside,
     )
     return whole, lines.problems
 

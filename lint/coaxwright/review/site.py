@@ -1,0 +1,56 @@
+"""One design read as far as its plant, for commands and programs that question it without judging it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from coaxwright.catalogue import Catalogue
+from coaxwright.design import Design, NotUnderstood, understand, whole
+from coaxwright.plant import Plant, build_plant
+from coaxwright.review.reading import read_design
+from coaxwright.review.search import name_of
+from coaxwright.review.terms import Bases, basis_problem, catalogue_of
+from coaxwright.rules import Basis, RulesetError, shipped_shelf
+from coaxwright.source import Document
+
+
+@dataclass(frozen=True, slots=True)
+class ReadSite:
+    """A design with its document, the rules that bind it, and the catalogue that its words are read by."""
+
+    document: Document
+    """With its repeated units written out."""
+    design: Design
+    basis: Basis
+    catalogue: Catalogue
+
+    @property
+    def data(self) -> dict[str, Any]:
+        """The plain data that the design was made of."""
+        assert isinstance(self.document.data, dict)  # it was understood
+        return self.document.data
+
+    def plant(self) -> Plant:
+        """Its network."""
+        return build_plant(self.design, self.catalogue)
+
+
+def read_site(path: str | Path) -> ReadSite:
+    """A design by the path of its file.
+
+    Raises ReadError where the file is not readable, NotUnderstood with everything that is wrong with it and with the
+    catalogues and rulesets that it names.
+    """
+    file = Path(path)
+    document = whole(read_design(file, name_of(file)))
+    design = understand(document)
+    try:
+        basis = Bases(shipped_shelf()).of_design(document, design)
+    except RulesetError as error:
+        raise NotUnderstood([basis_problem(document, design, error)]) from None
+    catalogue, problems = catalogue_of(document, design)
+    if problems:
+        raise NotUnderstood(problems)
+    return ReadSite(document, design, basis, catalogue)

@@ -6,10 +6,11 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from coaxwright.analysis import Analysis
-from coaxwright.design.nearest import nearest_word
 from coaxwright.errors import CoaxwrightError
 from coaxwright.plant import build_plant
+from coaxwright.plant.tags import nearest_tag
 from coaxwright.reports.levels import SiteLevels, site_levels
+from coaxwright.reports.understood_unused import read_units
 from coaxwright.review.site import read_site
 from coaxwright.review.supposing import suppose
 
@@ -37,22 +38,27 @@ def levels(
     design = suppose(site.design, site.data, suppositions, site.catalogue) if suppositions else site.design
     plant = build_plant(design, site.catalogue)
     for tag in services:
-        _refuse_unknown(tag, plant.services, "service")
+        _refuse_unknown(tag, plant.services, f"the design has no service {tag!r}")
     if outlet is not None:
-        _refuse_unknown(outlet, plant.devices, "outlet")
+        wanting = dict.fromkeys(device.tag for tag in plant.services for device in plant.outlets_of(tag))
+        is_there = outlet in plant.devices
+        words = f"no service is wanted at {outlet}" if is_there else f"the design has no outlet {outlet!r}"
+        _refuse_unknown(outlet, wanting, words)
     return site_levels(
         site.document.name,
         Analysis(plant),
         site.basis.rulesets,
         site.basis.rules,
+        units={unit.tag: unit.like for unit in read_units(site.document)},
         only=services,
+        outlet=outlet,
         suppositions=tuple(suppositions),
         between=between,
     )
 
 
-def _refuse_unknown(tag: str, known: Iterable[str], kind: str) -> None:
+def _refuse_unknown(tag: str, known: Iterable[str], words: str) -> None:
     tags = list(known)
     if tag not in tags:
-        near = nearest_word(tag, tags)
-        raise NoSuchTag(f"the design has no {kind} {tag!r}" + (f"; did you mean {near!r}?" if near else ""))
+        near = nearest_tag(tag, tags)
+        raise NoSuchTag(words + (f"; did you mean {near!r}?" if near else ""))

@@ -41,7 +41,7 @@ class Note:
 
 
 NOTES: list[Note] = []
-"""Of this session."""
+"""Of this run of the tests."""
 
 
 def note(topic: str, document: str, deviation: float, unit: str, allowed: float) -> None:

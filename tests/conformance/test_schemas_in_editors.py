@@ -15,6 +15,8 @@ import jsonschema
 import jsonschema_rs
 import pytest
 
+from coaxwright.design.composition import _header_problems, as_design
+from coaxwright.design.contract import is_design
 from coaxwright.design.understand import _restore_written_texts
 from coaxwright.source import read_file, read_text
 
@@ -73,6 +75,19 @@ PARTS = (
     ("coaxwright part: 1\nnote: x\ndraws in: [b.coax-part.yaml]\nplaces: {p: {}}\ntypical: {f: {}}", True),
     ("coaxwright part: 1\nraceways: {R: {kind: sleeve}}\nrecords: {R: {by: x, on: 2026}}", True),
     ("coaxwright part: 1\ncables: {C: {from: A, to: B, type: s, route: [p: {length: 2 m, in: RW}]}}", True),
+    ("coaxwright part: 1\nnote: 5", True),
+    ("coaxwright part: 1\nnote:", False),
+    ("coaxwright part: 1\nnote: true", False),
+    ("coaxwright part: 1\nnote: ''", False),
+    ("coaxwright part: 1\ndraws in: []", False),
+    ("coaxwright part: 1\ndraws in: b.coax-part.yaml", False),
+    ("coaxwright part: 1\ndraws in: [b.coax-part.yaml, {}]", False),
+    ("coaxwright part: true", False),
+    ("coaxwright part: '1'", False),
+    ("coaxwright part: 1.0", True),
+    ("coaxwright part: 0", False),
+    ("coaxwright: 1", False),
+    ("- coaxwright part: 1", False),
     ("coaxwright part: 2", False),
     ("places: {}", False),
     ("coaxwright part: 1\ntitle: x", False),
@@ -109,6 +124,24 @@ def test_the_program_takes_and_refuses_the_same_parts(text: str, good: bool, tmp
         assert not good
     else:
         assert good
+
+
+OF_PARTS = [
+    (text, good) for texts, good in ((GOOD, True), (BAD, False)) for text in texts if text.partition(":")[0] in
+    PART["properties"]
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "good"), OF_PARTS, ids=lambda value: str(value)[:70])
+def test_a_section_is_the_same_in_a_part_and_in_a_design(text: str, good: bool) -> None:
+    data = data_of(f"coaxwright part: 1\n{text}\n")
+    assert accepts(IS_PART, data) is good
+    assert jsonschema_rs.Draft202012Validator(PART_NEW).is_valid(data) is good
+    part = read_text(f"coaxwright part: 1\n{text}\n", "x")
+    assert [*_header_problems(part)] == []
+    document = as_design(part)
+    _restore_written_texts(document)
+    assert is_design(document.data) is good
 
 
 def test_the_example_parts_are_parts_in_an_editor() -> None:

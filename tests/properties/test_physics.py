@@ -1,4 +1,4 @@
-"""Whatever goes in: figures stay figures, no passive network gives out more than it gets, either way is the same way."""
+"""Whatever goes in: figures stay figures, nothing passive gives out more than it gets, backwards is as forwards."""
 
 from __future__ import annotations
 

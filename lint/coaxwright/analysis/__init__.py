@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cached_property
 
 from coaxwright.analysis.figures import Figures
+from coaxwright.analysis.isolation import Isolations
 from coaxwright.analysis.levels import Outlet, Reading, outlet_readings, transmit_readings
 from coaxwright.analysis.losses import ROOM_C, band_edges_hz, line_figures, line_loss_db
 from coaxwright.analysis.mismatches import Joint, Ripple, joint, ripple
@@ -51,6 +52,16 @@ class Analysis:
     def _losses(self) -> dict[tuple[str, Direction, Grid], Losses]:
         return {}
 
+    def isolations(self, service: str) -> Isolations:
+        """How far the outlets of a service are kept apart."""
+        if service not in self._isolations:
+            self._isolations[service] = Isolations(self.losses(service, "down"))
+        return self._isolations[service]
+
+    @cached_property
+    def _isolations(self) -> dict[str, Isolations]:
+        return {}
+
     def outlets(self, service: str, direction: Direction = "down", grid_hz: Grid | None = None) -> tuple[Outlet, ...]:
         """Every outlet at which a service is wanted, with its levels in a direction, in tag order.
 
@@ -75,6 +86,20 @@ class Analysis:
 
     @cached_property
     def _at_stated(self) -> dict[tuple[str, Direction], dict[str, Outlet]]:
+        return {}
+
+    def outlets_behind(self, cable: str, service: str) -> tuple[Outlet, ...]:
+        """The outlets of a service that are reached over a cable, in tag order."""
+        if service not in self._behind:
+            behind: dict[str, list[Outlet]] = {}
+            for outlet in self.outlets(service):
+                for tag in {step.arrival.cable.tag for step in outlet.chain if step.arrival.cable is not None}:
+                    behind.setdefault(tag, []).append(outlet)
+            self._behind[service] = {tag: tuple(outlets) for tag, outlets in behind.items()}
+        return self._behind[service].get(cable, ())
+
+    @cached_property
+    def _behind(self) -> dict[str, dict[str, tuple[Outlet, ...]]]:
         return {}
 
     def is_computed(self, cable: str, assumed: frozenset[str] = frozenset()) -> bool:

@@ -46,7 +46,8 @@ def longest_runs(outlet: Outlet, lowest_dbmv: Sequence[float | None], catalogue:
             continue
         if not isinstance(level, Figures) or not isinstance(lost, Figures):
             return None
-        heat = lost.hot / lost.nominal if lost.nominal else 1.0
+        plain_db = length_m * link.type.cable_class.attenuation.loss_db_per_m(reading.freq_hz).nominal_db_per_m
+        heat = lost.hot / plain_db if plain_db else 1.0
         before.append((reading.freq_hz, level.hot + lost.hot - least_dbmv, heat))
     if not before:
         return None

@@ -18,7 +18,8 @@ def line_figures(link: CableLink, freq_hz: float) -> Figures | Unknown:
     """The loss [dB] of a cable at a frequency: cold with the low figure of the table, hot with the high one.
 
     freq_hz [Hz]. Unknown where the length or type is, or where the class's table does not reach the frequency.
-    Places without a stated temperature count as 20 °C.
+    Places without a stated temperature count as 20 °C. The usual figure is that of 20 °C, or of the coldest or hottest
+    where a place never gets so warm or cold.
     """
     if isinstance(link.type, UnknownWords):
         return Unknown(f"the type of {link.tag} is not understood", (*link.path, "type"))
@@ -26,9 +27,8 @@ def line_figures(link: CableLink, freq_hz: float) -> Figures | Unknown:
         return link.length
     attenuation = link.type.cable_class.attenuation
     try:
-        plain = attenuation.loss_db_per_m(freq_hz)
         indoors_m = 0.0
-        low = cold = hot = high = 0.0
+        low = cold = nominal = hot = high = 0.0
         for length_m, temperature in _stretches(link, link.length.length_m):
             if temperature is None:
                 indoors_m += length_m
@@ -37,18 +37,21 @@ def line_figures(link: CableLink, freq_hz: float) -> Figures | Unknown:
             hottest = attenuation.loss_db_per_m(freq_hz, temperature[1])
             low += length_m * coldest.low_db_per_m
             cold += length_m * coldest.nominal_db_per_m
+            usual_c = min(max(ROOM_C, temperature[0]), temperature[1])
+            nominal += length_m * attenuation.loss_db_per_m(freq_hz, usual_c).nominal_db_per_m
             hot += length_m * hottest.nominal_db_per_m
             high += length_m * hottest.high_db_per_m
         if indoors_m:
             room = attenuation.loss_db_per_m(freq_hz, ROOM_C)
             low += indoors_m * room.low_db_per_m
             cold += indoors_m * room.nominal_db_per_m
+            nominal += indoors_m * room.nominal_db_per_m
             hot += indoors_m * room.nominal_db_per_m
             high += indoors_m * room.high_db_per_m
     except FrequencyOutsideTable:
         name = link.type.cable_class.name
         return Unknown(f"no attenuation of {name} is known at {frequency(freq_hz)}", (*link.path, "type"))
-    return Figures(low, cold, link.length.length_m * plain.nominal_db_per_m, hot, high)
+    return Figures(low, cold, nominal, hot, high)
 
 
 def _stretches(link: CableLink, length_m: float) -> list[tuple[float, tuple[float, float] | None]]:
@@ -56,7 +59,9 @@ def _stretches(link: CableLink, length_m: float) -> list[tuple[float, tuple[floa
     stretches: list[tuple[float, tuple[float, float] | None]] = []
     for segment in link.segments:
         temperature = segment.place.place.temperature if segment.place is not None else None
-        range_c = (temperature.coldest_c, temperature.hottest_c) if temperature else None
+        # written the other way round it is the same range
+        ends_c = sorted((temperature.coldest_c, temperature.hottest_c)) if temperature else None
+        range_c = (ends_c[0], ends_c[1]) if ends_c else None
         stretches.append((segment.length.length_m, range_c))
     return stretches or [(length_m, None)]
 

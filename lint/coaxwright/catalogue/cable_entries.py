@@ -37,7 +37,9 @@ def read_class(name: str, fields: Fields, sources: Mapping[str, Source], jackets
     temperatures = fields.optional_quantity("temperature range", TemperatureRange)
     shields = {key: _read_shield(key, inner) for key, inner in fields.inner_each("shields")}
     centres = {key: _read_centre(key, inner) for key, inner in fields.inner_each("centres")}
-    own_jackets = {key: _known(jackets, key, fields) for key in fields.texts("jackets")}
+    own_jackets = {
+        key: _known(jackets, key, fields, "jackets", index) for index, key in enumerate(fields.texts("jackets"))
+    }
     return CableClass(
         name=name,
         description=fields.text("description"),
@@ -66,7 +68,9 @@ def read_class(name: str, fields: Fields, sources: Mapping[str, Source], jackets
 
 def sources_of(fields: Fields, sources: Mapping[str, Source]) -> Mapping[str, Source]:
     """The sources of an entry's figures, by figure. Raises CatalogueError for a key that the file does not have."""
-    return MappingProxyType({figure: _known(sources, key, fields) for figure, key in fields.text_pairs("sources")})
+    return MappingProxyType(
+        {figure: _known(sources, key, fields, "sources", figure) for figure, key in fields.text_pairs("sources")}
+    )
 
 
 def _read_shield(name: str, fields: Fields) -> Shield:
@@ -102,7 +106,8 @@ def _resistance(fields: Fields) -> float | None:
 def _read_attenuation(fields: Fields) -> Attenuation:
     kind = fields.text("kind")
     if kind not in set(AttenuationKind):
-        raise CatalogueError(fields.where, f"{kind!r} is no kind of table; write {', '.join(AttenuationKind)}")
+        what = f"{kind!r} is no kind of table; write {', '.join(AttenuationKind)}"
+        raise CatalogueError(fields.where, what, (*fields.path, "kind"))
     return Attenuation(
         kind=AttenuationKind(kind),
         temperature_c=fields.quantity("temperature", Temperature).temperature_c,
@@ -125,13 +130,15 @@ def _read_defaults(
     fields: Fields, shields: Mapping[str, Shield], centres: Mapping[str, Centre], jackets: Mapping[str, Jacket]
 ) -> Defaults:
     return Defaults(
-        shield=_known(shields, fields.text("shield"), fields).name,
-        centre=_known(centres, fields.text("centre"), fields).name,
-        jacket=_known(jackets, fields.text("jacket"), fields).name,
+        shield=_known(shields, fields.text("shield"), fields, "shield").name,
+        centre=_known(centres, fields.text("centre"), fields, "centre").name,
+        jacket=_known(jackets, fields.text("jacket"), fields, "jacket").name,
     )
 
 
-def _known(table: Mapping[str, V], key: str, fields: Fields) -> V:
+def _known(table: Mapping[str, V], key: str, fields: Fields, *at: str | int) -> V:
+    """What a table has of a key that is written ``at`` the place below the fields."""
     if key not in table:
-        raise CatalogueError(fields.where, f"{key!r} is not known; known are {', '.join(table)}")
+        what = f"{key!r} is not known; known are {', '.join(table)}"
+        raise CatalogueError(fields.where, what, (*fields.path, *at), word=key, known=table)
     return table[key]

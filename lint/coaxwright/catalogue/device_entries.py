@@ -58,7 +58,8 @@ def _read_ports(fields: Fields) -> Iterator[Port]:
         name = entry.text("name")
         direction = entry.text("direction")
         if direction not in set(Direction):
-            raise CatalogueError(entry.where, f"{direction!r} is no direction; write {', '.join(Direction)}")
+            what = f"{direction!r} is no direction; write {', '.join(Direction)}"
+            raise CatalogueError(entry.where, what, (*entry.path, "direction"))
         impedance = (entry if "impedance" in entry else fields).quantity("impedance", Impedance)
         connector = (entry if "connector" in entry else fields).text("connector")
         band = entry.optional_quantity("band", Band)
@@ -76,27 +77,28 @@ def _read_ports(fields: Fields) -> Iterator[Port]:
 
 def _read_ports_named(fields: Fields, name: str, ports: tuple[Port, ...]) -> tuple[Port, ...]:
     wanted = fields.texts(name)
-    for end in wanted:
-        _refuse_unknown(end, {end for port in ports for end in (port.name, port.group)}, fields)
+    for index, end in enumerate(wanted):
+        _refuse_unknown(end, {end for port in ports for end in (port.name, port.group)}, fields, name, index)
     return tuple(port for port in ports if port.name in wanted or port.group in wanted)
 
 
 def _read_ends(fields: Fields, ends: Collection[str]) -> Ends:
-    for end in (fields.text("from"), fields.text("to")):
-        _refuse_unknown(end, ends, fields)
+    for key in ("from", "to"):
+        _refuse_unknown(fields.text(key), ends, fields, key)
     return Ends(fields.text("from"), fields.text("to"), fields.optional_flag("one way") or False)
 
 
-def _refuse_unknown(end: str, ends: Collection[str], fields: Fields) -> None:
+def _refuse_unknown(end: str, ends: Collection[str], fields: Fields, *at: str | int) -> None:
     if end not in ends:
-        raise CatalogueError(fields.where, f"{end!r} is no port; the ports are {', '.join(sorted(ends))}")
+        what = f"{end!r} is no port; the ports are {', '.join(sorted(ends))}"
+        raise CatalogueError(fields.where, what, (*fields.path, *at), word=end, known=sorted(ends))
 
 
 def _read_path(fields: Fields, ends: Collection[str], sources: Mapping[str, Source], gain: SpreadDb | None) -> PathLoss:
     band = fields.quantity("band", Band)
     amplified = fields.optional_flag("amplified") or False
     if amplified and gain is None:
-        raise CatalogueError(fields.where, "is amplified, and the device has no gain")
+        raise CatalogueError(fields.where, "is amplified, and the device has no gain", (*fields.path, "amplified"))
     return PathLoss(
         ends=_read_ends(fields, ends),
         low_hz=band.low_hz,
@@ -115,7 +117,7 @@ def _read_power_path(fields: Fields, ends: Collection[str], sources: Mapping[str
 def _read_spread(fields: Fields) -> SpreadDb:
     low, nominal, high = (fields.quantity(name, Decibels).ratio_db for name in ("low", "nominal", "high"))
     if not low <= nominal <= high:
-        raise CatalogueError(fields.where, "low, nominal and high do not rise")
+        raise CatalogueError(fields.where, "low, nominal and high do not rise", fields.path)
     return SpreadDb(low, nominal, high)
 
 

@@ -41,7 +41,7 @@ def read_catalogue(
     for name, data in files:
         file = Fields(name, data)
         edition = max(edition, file.whole("edition"))
-        sources = _sources(file)
+        sources = sources_in(file)
         for key, fields in file.inner_each("screening classes"):
             _add(screening, key, read_screening_class(key, fields, sources), fields)
         for key, fields in file.inner_each("jackets"):
@@ -68,7 +68,7 @@ def _shelf(devices: Mapping[str, dict[Options, DeviceEntry]], kinds: Mapping[str
             made = {kind: dict(devices.get(kind, {}))}
             if kind in kinds:
                 file = Fields(f"devices of the kind {kind!r}", kinds[kind]())
-                _add_devices(made, file, _sources(file))
+                _add_devices(made, file, sources_in(file))
             if set(made) != {kind}:
                 raise CatalogueError(f"devices of the kind {kind!r}", f"hold {', '.join(set(made) - {kind})} as well")
             return MappingProxyType(made[kind])
@@ -78,7 +78,8 @@ def _shelf(devices: Mapping[str, dict[Options, DeviceEntry]], kinds: Mapping[str
     return DeviceShelf({kind: reader(kind) for kind in (*kinds, *(kind for kind in devices if kind not in kinds))})
 
 
-def _sources(file: Fields) -> dict[str, Source]:
+def sources_in(file: Fields) -> dict[str, Source]:
+    """The documents that a file lists, by their keys."""
     return {
         key: Source(
             document=fields.text("document"),

@@ -23,7 +23,7 @@ def load_catalogue() -> Catalogue:
 
     Raises CatalogueError where a shipped file is damaged.
     """
-    return read_catalogue([(name, _plain_data(_DATA / name)) for name in _FILES], device_data())
+    return read_catalogue(shipped_data(), device_data())
 
 
 @cache

@@ -45,15 +45,15 @@ def vocabulary(classes: Mapping[str, CableClass], jackets: Iterable[Jacket], spe
 
     def add(option: Option, name: str) -> None:
         for spelling in (name, *spellings.get(option, {}).get(name, ())):
-            meanings.setdefault(_folded_words(spelling), Meaning(option, name))
+            meanings.setdefault(folded_words(spelling), Meaning(option, name))
 
     hints: dict[str, tuple[str, ...]] = {}
     for cable_class in classes.values():
         add("class", cable_class.name)
         for spelling in cable_class.also:
-            meanings.setdefault(_folded_words(spelling), Meaning("class", cable_class.name))
+            meanings.setdefault(folded_words(spelling), Meaning("class", cable_class.name))
         for hint in cable_class.hints:
-            folded = " ".join(_folded_words(hint))
+            folded = " ".join(folded_words(hint))
             hints[folded] = (*hints.get(folded, ()), cable_class.name)
         for shield in cable_class.shields:
             add("shield", shield)
@@ -63,6 +63,21 @@ def vocabulary(classes: Mapping[str, CableClass], jackets: Iterable[Jacket], spe
         add("jacket", jacket.name)
     usual = tuple(name for name, cable_class in classes.items() if cable_class.usual)
     return Vocabulary(meanings, max(map(len, meanings), default=1), hints, classes, usual or tuple(classes))
+
+
+def with_classes(words: Vocabulary, classes: Mapping[str, CableClass]) -> Vocabulary:
+    """The vocabulary with further classes; a word that means something keeps its meaning."""
+    meanings = dict(words.meanings)
+    for cable_class in classes.values():
+        for name in (cable_class.name, *cable_class.also):
+            meanings.setdefault(folded_words(name), Meaning("class", cable_class.name))
+        for shield in cable_class.shields:
+            meanings.setdefault(folded_words(shield), Meaning("shield", shield))
+        for centre in cable_class.centres:
+            meanings.setdefault(folded_words(centre), Meaning("centre", centre))
+    usual = (*words.usual, *(name for name, cable_class in classes.items() if cable_class.usual))
+    longest = max(map(len, meanings), default=1)
+    return Vocabulary(meanings, longest, words.hints, {**words.classes, **classes}, usual)
 
 
 def read_phrase(text: str, words: Vocabulary) -> CableType | UnknownWords:
@@ -179,5 +194,6 @@ def _folded(word: str) -> str:
     return re.sub(r"(?<=[0-9])ohms$", "ohm", plain.casefold())
 
 
-def _folded_words(text: str) -> tuple[str, ...]:
+def folded_words(text: str) -> tuple[str, ...]:
+    """The words of a text as they are looked up, whatever their spelling."""
     return tuple(_folded(word) for word in _WORD.findall(text))

@@ -14,12 +14,14 @@ Q = TypeVar("Q", bound=Quantity)
 class Fields:
     """The fields of one entry, and where the entry stands (``cables.yaml: classes: series 6``)."""
 
-    __slots__ = ("_fields", "where")
+    __slots__ = ("_fields", "path", "where")
 
-    def __init__(self, where: str, data: object) -> None:
+    def __init__(self, where: str, data: object, path: tuple[str | int, ...] = ()) -> None:
         if not isinstance(data, Mapping) or not all(isinstance(name, str) for name in data):
-            raise CatalogueError(where, f"expected fields, found {data!r}")
+            raise CatalogueError(where, f"expected fields, found {data!r}", path)
         self.where = where
+        self.path = path
+        """The same place as the way through the plain data of the file."""
         self._fields: Mapping[str, object] = data
 
     def __contains__(self, name: str) -> bool:
@@ -36,7 +38,7 @@ class Fields:
     def text(self, name: str) -> str:
         value = self._get(name)
         if not isinstance(value, str):
-            raise CatalogueError(self._at(name), f"expected a text, found {value!r}")
+            raise CatalogueError(self._at(name), f"expected a text, found {value!r}", (*self.path, name))
         return value
 
     def optional_text(self, name: str) -> str | None:
@@ -45,7 +47,7 @@ class Fields:
     def whole(self, name: str) -> int:
         value = self._get(name)
         if not isinstance(value, int) or isinstance(value, bool):
-            raise CatalogueError(self._at(name), f"expected a whole number, found {value!r}")
+            raise CatalogueError(self._at(name), f"expected a whole number, found {value!r}", (*self.path, name))
         return value
 
     def optional_whole(self, name: str) -> int | None:
@@ -54,7 +56,7 @@ class Fields:
     def flag(self, name: str) -> bool:
         value = self._get(name)
         if not isinstance(value, bool):
-            raise CatalogueError(self._at(name), f"expected true or false, found {value!r}")
+            raise CatalogueError(self._at(name), f"expected true or false, found {value!r}", (*self.path, name))
         return value
 
     def optional_flag(self, name: str) -> bool | None:
@@ -64,7 +66,7 @@ class Fields:
         try:
             return kind.parse(self._get(name))
         except QuantityError as error:
-            raise CatalogueError(self._at(name), str(error)) from error
+            raise CatalogueError(self._at(name), str(error), (*self.path, name)) from error
 
     def optional_quantity(self, name: str, kind: type[Q]) -> Q | None:
         return self.quantity(name, kind) if name in self else None
@@ -73,7 +75,7 @@ class Fields:
         """A list of texts; a missing list is empty."""
         items = self._fields.get(name, [])
         if not isinstance(items, list) or not all(isinstance(item, str) for item in items):
-            raise CatalogueError(self._at(name), f"expected a list of texts, found {items!r}")
+            raise CatalogueError(self._at(name), f"expected a list of texts, found {items!r}", (*self.path, name))
         return tuple(items)
 
     def text_pairs(self, name: str) -> tuple[tuple[str, str], ...]:
@@ -82,7 +84,7 @@ class Fields:
         return tuple((key, inner.text(key)) for key in inner.names())
 
     def inner(self, name: str) -> Fields:
-        return Fields(self._at(name), self._get(name))
+        return Fields(self._at(name), self._get(name), (*self.path, name))
 
     def inner_each(self, name: str) -> Iterator[tuple[str, Fields]]:
         """The named entries below ``name``; a missing one is empty."""
@@ -95,12 +97,15 @@ class Fields:
         """The entries of a list below ``name``; a missing list is empty."""
         items = self._fields.get(name, [])
         if not isinstance(items, list):
-            raise CatalogueError(self._at(name), f"expected a list, found {items!r}")
-        return [Fields(f"{self._at(name)}: {index}", item) for index, item in enumerate(items, start=1)]
+            raise CatalogueError(self._at(name), f"expected a list, found {items!r}", (*self.path, name))
+        return [
+            Fields(f"{self._at(name)}: {index}", item, (*self.path, name, index - 1))
+            for index, item in enumerate(items, start=1)
+        ]
 
     def _get(self, name: str) -> object:
         if name not in self._fields:
-            raise CatalogueError(self.where, f"{name!r} is missing")
+            raise CatalogueError(self.where, f"{name!r} is missing", self.path)
         return self._fields[name]
 
     def _at(self, name: str) -> str:

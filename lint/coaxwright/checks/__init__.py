@@ -5,7 +5,35 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from coaxwright.checks import bonding, cable, impedance, jacket, levels, plan, protection
+from coaxwright.checks import (
+    adjacent,
+    amplifiers,
+    bandwidth,
+    bonding,
+    cable,
+    cable_choice,
+    cable_condition,
+    cable_metal,
+    cable_oversized,
+    data_sheets,
+    impedance,
+    impedance_loss,
+    impedance_path,
+    in_home,
+    isolation,
+    jacket,
+    levels,
+    plan,
+    plan_distribution,
+    plan_network,
+    plan_outlets,
+    plan_papers,
+    protection,
+    returning,
+    service,
+    single_cable,
+    terminators,
+)
 from coaxwright.checks.contract import (
     AnyCheck,
     CannotJudge,
@@ -21,7 +49,35 @@ from coaxwright.checks.contract import (
 from coaxwright.checks.limits import Citation, Limit, LimitKind, Limits
 from coaxwright.checks.subjects import Subject
 
-TOPICS = (plan, impedance, cable, jacket, protection, bonding, levels)
+TOPICS = (
+    plan,
+    impedance,
+    impedance_path,
+    impedance_loss,
+    cable,
+    cable_choice,
+    cable_oversized,
+    cable_metal,
+    cable_condition,
+    data_sheets,
+    jacket,
+    protection,
+    bonding,
+    levels,
+    service,
+    returning,
+    bandwidth,
+    terminators,
+    in_home,
+    single_cable,
+    isolation,
+    plan_network,
+    plan_outlets,
+    plan_distribution,
+    plan_papers,
+    amplifiers,
+    adjacent,
+)
 
 
 def all_checks() -> Mapping[str, AnyCheck]:

@@ -4,20 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.catalogue import CableType
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, Mend, NeedsPerson, NotMet, Site, Verdict
+from coaxwright.checks.bond_sizes import conductor_size, line_of
+from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NeedsPerson, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import in_system, length_text, listed
 from coaxwright.checks.selectors import BONDABLE, BONDING_CONDUCTOR
-from coaxwright.checks.wire_sizes import as_written, in_mm2, is_metric, writes_metric
-from coaxwright.design.quantities import Conductor, LengthPair, WireSize, in_system_of
+from coaxwright.checks.wire_sizes import as_written, writes_metric
+from coaxwright.design.quantities import Conductor, LengthPair, in_system_of
 from coaxwright.physics.comparison import at_least, at_most
-from coaxwright.physics.conductors import wire_resistance_ohm_per_m
-from coaxwright.plant import BUILDING_LEVEL, Bondable, BondNode, BondPath, Plant, Unknown
+from coaxwright.plant import BUILDING_LEVEL, Bondable, BondPath, Plant, Unknown
 
 DWELLINGS = ("one-family dwelling", "two-family dwelling")
-_GAUGES = tuple(WireSize.parse(f"{gauge} AWG") for gauge in (17, 14, 12, 10, 8, 6))
-"""Sizes of wire sold for bonding, thinnest first."""
 
 
 def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -36,7 +33,7 @@ def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterato
         at, written = plant.loose_reference(loose)
         yield CannotJudge(Unknown(f"{loose.tag} leads to {written!r}, which names nothing", at))
         return
-    smallest = limits.conductor("size", _line(bondable), "copper")
+    smallest = limits.conductor("size", line_of(bondable), "copper")
     assert smallest is not None
     values = {
         "thing": bondable.reference,
@@ -54,92 +51,14 @@ def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterato
         yield NotMet("mast" if bondable.is_mast else body, bondable.path, values, at_key=True)
 
 
-def conductor_size(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdict]:
-    """A bonding conductor is of a permitted metal and at least the size that the things bonded over it need."""
-    served = site.plant.bonded_over(node.tag)
-    beyond = site.plant.bonded_beyond(node.tag)
-    conductor = node.item.conductor
-    if not (served or beyond) or conductor is None:
-        yield DoesNotApply("no protector or mast is bonded over it")
-        return
-    if beyond:
-        yield from _of_termination(beyond[0], node, conductor, limits)
-        return
-    most: tuple[Bondable, Conductor, Conductor] | None = None  # who asks for most, the size needed, the least size
-    for bondable in served:
-        smallest = limits.conductor("smallest", _line(bondable), conductor.metal)
-        if smallest is None:
-            yield _metal(bondable, node, conductor, limits)
-            return
-        needed = _needed(bondable, smallest, site.plant, limits)
-        if most is None or needed.size.area_mm2 > most[1].size.area_mm2:
-            most = (bondable, needed, smallest)
-    assert most is not None
-    bondable, needed, smallest = most
-    if at_least(conductor.size.area_mm2, needed.size.area_mm2):
-        return
-    at = (*node.path, "conductor")
-    wanted = as_written(needed, is_metric(conductor))
-    values = {
-        **_bond_words(bondable, node, conductor),
-        "smallest": wanted.text,
-        "mm2": in_mm2(conductor),
-        "needed_mm2": in_mm2(wanted),
-    }
-    case = "thin" if needed is smallest else "thinner than the shield"
-    cites = (("smallest", _line(bondable), conductor.metal),)
-    yield NotMet(case, at, values, mend=Mend(at, wanted.text), cites=cites)
-
-
-def _of_termination(termination: BondNode, node: BondNode, conductor: Conductor, limits: Limits) -> Iterator[Verdict]:
-    """The conductor from a termination on to the building's electrodes carries whatever is bonded to it."""
-    smallest = limits.conductor("smallest", "termination", conductor.metal)
-    copper = limits.conductor("smallest", "termination", "copper")
-    if copper is None or (smallest is not None and at_least(conductor.size.area_mm2, smallest.size.area_mm2)):
-        return
-    at = (*node.path, "conductor")
-    wanted = as_written(smallest or copper, is_metric(conductor))
-    values = {
-        "conductor": conductor.text,
-        "thing": termination.tag,
-        "use": "the termination of all that is bonded to it",
-        "from": str(node.item.from_),
-        "to": str(node.item.to),
-        "smallest": wanted.text,
-        "mm2": in_mm2(conductor),
-        "needed_mm2": in_mm2(wanted),
-    }
-    cites = (("smallest", "termination", wanted.metal),)
-    yield NotMet("thin", at, values, mend=Mend(at, wanted.text), cites=cites)
-
-
-def _bond_words(bondable: Bondable, node: BondNode, conductor: Conductor) -> dict[str, str]:
-    return {
-        "conductor": conductor.text,
-        "thing": bondable.reference,
-        "use": _USES[_line(bondable)],
-        "from": str(node.item.from_),
-        "to": str(node.item.to),
-    }
-
-
-def _metal(bondable: Bondable, node: BondNode, conductor: Conductor, limits: Limits) -> NotMet | NeedsPerson:
-    """No size is set for the metal: steel rusts and will not do; of others somebody has to say whether they do."""
-    line = _line(bondable)
-    metals = [limits.conductor("smallest", *keys) for keys in limits.keys("smallest") if keys[0] == line]
-    listed_metals = [as_written(metal, is_metric(conductor)).text for metal in metals if metal is not None]
-    values = {**_bond_words(bondable, node, conductor), "metals": listed(listed_metals, "or")}
-    at = (*node.path, "conductor")
-    if conductor.metal != "steel":
-        return NeedsPerson("other metal", at, values)
-    copper = limits.conductor("smallest", line, "copper")
-    mend = Mend(at, as_written(copper, is_metric(conductor)).text) if copper is not None else None
-    return NotMet("metal", at, values, mend=mend)
-
-
 def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
-    """The shield bond of a dwelling is short, or goes to an electrode of its own that is joined to the building's."""
-    if _line(bondable) == "antenna":
+    """The shield bond of a dwelling is short, or goes to an electrode of its own that is joined to the building's.
+
+    The length counts to the first termination or electrode: the clause limits the conductor of the protector, and the
+    conductor that joins a termination to the service is a part of the service. Source: NFPA 70, 800.100(A)(4) and
+    250.94(A), found in part.
+    """
+    if line_of(bondable) == "antenna":
         yield DoesNotApply("masts and antenna lead-ins have no length limit")
         return
     path = site.plant.bond_paths[bondable.reference]
@@ -165,7 +84,8 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
         "electrode": path.electrode.tag,
         "length": length_text(length, longest),
         "longest": longest.text,
-        "joining": as_written(joining, writes_metric(site.plant.design)).text,
+        "joining": joining.text,
+        "size": as_written(joining, writes_metric(site.plant.design)).text,
     }
     at = (*path.conductors[0].path, "length")
     short = at_most(in_system(length, length.is_metric), in_system(longest, length.is_metric))
@@ -190,32 +110,6 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
 
 
 _DWELLINGS_ONLY = "the length is limited in one- and two-family dwellings only"
-_USES = {"antenna": "an antenna's mast or lead-in", "shield": "a coax shield"}
-
-
-def _line(bondable: Bondable) -> str:
-    """Which of the two tables of sizes binds: the antenna's or the shield's."""
-    return "antenna" if bondable.line == "antenna" else "shield"
-
-
-def _needed(bondable: Bondable, smallest: Conductor, plant: Plant, limits: Limits) -> Conductor:
-    """The larger of the least size and of a wire that conducts as well as the shields it bonds, up to the ceiling."""
-    ceiling = limits.conductor("ceiling", _line(bondable), smallest.metal)
-    if bondable.is_mast or ceiling is None or smallest.metal != "copper":
-        return smallest
-    shields = [
-        link.type.shield_resistance_ohm_per_m
-        for link in plant.cables_at(bondable.device.tag)
-        if link.in_use and isinstance(link.type, CableType) and link.type.shield_resistance_ohm_per_m
-    ]
-    if not shields:
-        return smallest
-    for size in _GAUGES:
-        as_good = at_most(wire_resistance_ohm_per_m(size.area_mm2), min(shields))
-        if as_good or at_least(size.area_mm2, ceiling.size.area_mm2):
-            larger = size.area_mm2 > smallest.size.area_mm2
-            return Conductor.parse(f"{size.text} {smallest.metal}") if larger else smallest
-    return smallest
 
 
 def _joined(path: BondPath, joining: Conductor, plant: Plant) -> bool:
@@ -244,6 +138,9 @@ _BONDING_FIELDS = (
     "devices.*.kind",
 )
 
+_ENDS = ("conductor", "thing", "from", "to")
+_SIZED = (*_ENDS, "use", "smallest", "mm2", "needed_mm2", "size")
+
 CHECKS = (
     Check(
         name="conductor-present",
@@ -268,11 +165,11 @@ CHECKS = (
         each=BONDING_CONDUCTOR,
         judge=conductor_size,
         cases={
-            "thin": ("conductor", "thing", "use", "from", "to", "smallest", "mm2", "needed_mm2"),
-            "thinner than the shield": ("conductor", "thing", "use", "from", "to", "smallest", "mm2", "needed_mm2"),
-            **dict.fromkeys(("metal", "other metal"), ("conductor", "thing", "use", "from", "to", "metals")),
+            **dict.fromkeys(("thin", "thinner than the shield"), _SIZED),
+            "thinner than a bond": (*_SIZED, "brought"),
+            **dict.fromkeys(("metal", "other metal"), (*_ENDS, "use", "metals", "sizes")),
         },
-        reads=(*_BONDING_FIELDS, "bonding.*.conductor", "cables.*.type"),
+        reads=(*_BONDING_FIELDS, "bonding.*.conductor", "bonding.*.electrode", "cables.*.type"),
         limits={
             "smallest": LimitKind(Conductor, by=("line", "metal")),
             "ceiling": LimitKind(Conductor, by=("line", "metal")),
@@ -283,8 +180,8 @@ CHECKS = (
         each=BONDABLE,
         judge=conductor_length,
         cases={
-            "long": ("thing", "conductors", "electrode", "length", "longest", "over", "joining"),
-            "electrode not joined": ("thing", "conductors", "electrode", "length", "longest", "joining"),
+            "long": ("thing", "conductors", "electrode", "length", "longest", "over", "size"),
+            "electrode not joined": ("thing", "conductors", "electrode", "length", "longest", "joining", "size"),
             "other occupancy": ("thing", "conductors", "electrode", "length", "longest", "occupancy"),
         },
         reads=(*_BONDING_FIELDS, "bonding.*.length", "bonding.*.conductor", "basis.occupancy", "buildings.*.occupancy"),

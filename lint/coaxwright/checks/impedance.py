@@ -25,22 +25,15 @@ def port_match(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]
         return
     least = limits.decibels("return loss")
     assert least is not None
-    wrong: list[tuple[CableEnd, Joint]] = []
-    sound = False
-    for end in link.ends:
-        here = joint(link, end)
-        if isinstance(here, Unknown):
-            yield CannotJudge(here, facet=str(end.path[-1]))
-        elif at_least(here.return_loss_db, least.ratio_db):
-            sound = True
-        else:
-            wrong.append((end, here))
+    wrong, is_sound_elsewhere, unknown = _ends(link, least)
+    for end, missing in unknown:
+        yield CannotJudge(missing, facet=str(end.path[-1]))
     if not wrong:
         return
     worst = min((here for _, here in wrong), key=lambda here: here.return_loss_db)
     wanted_ohm = {here.port_ohm for _, here in wrong}
-    is_part = sound or len(wanted_ohm) > 1
-    alike = _told_together(link, wrong[0][0], site) if is_part else [link.tag]
+    is_part = is_sound_elsewhere or len(wanted_ohm) > 1
+    alike = _told_together(wrong[0][0], site, least) if is_sound_elsewhere else [link.tag]
     if alike[0] != link.tag:
         yield DoesNotApply(f"the part at fault is told at {alike[0]}")
         return
@@ -63,31 +56,45 @@ def port_match(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]
         yield NotMet(case, (*link.path, "type"), values, cites=(("return loss",),))
 
 
-def _told_together(link: CableLink, wrong: CableEnd, site: Site) -> list[str]:
-    """The cables that meet one part of another impedance and are sound at their other end; one of them is told."""
+_Wrong = tuple[CableEnd, Joint]
+
+
+def _ends(link: CableLink, least: Decibels) -> tuple[list[_Wrong], bool, list[tuple[CableEnd, Unknown]]]:
+    """The ends of a cable that do not match, whether another one does, and those that cannot be judged."""
+    wrong: list[_Wrong] = []
+    unknown: list[tuple[CableEnd, Unknown]] = []
+    is_sound_elsewhere = False
+    for end in link.ends:
+        here = joint(link, end)
+        if isinstance(here, Unknown):
+            unknown.append((end, here))
+        elif at_least(here.return_loss_db, least.ratio_db):
+            is_sound_elsewhere = True
+        else:
+            wrong.append((end, here))
+    return wrong, is_sound_elsewhere, unknown
+
+
+def _told_together(wrong: CableEnd, site: Site, least: Decibels) -> list[str]:
+    """The cables that do not match the part at an end and are sound at their other end: one of them tells of all."""
     assert wrong.device is not None  # a joint is known at a known device only
     found = []
     for other in site.plant.cables_at(wrong.device.tag):
-        if not other.in_use or isinstance(other.type, UnknownWords):
-            continue
-        here, there = (other.far, other.near) if other.far.device is wrong.device else (other.near, other.far)
-        joints = joint(other, here), joint(other, there)
-        is_alike = (
-            isinstance(joints[0], Joint)
-            and isinstance(joints[1], Joint)
-            and joints[0].reflection != 0
-            and joints[1].reflection == 0
-        )
-        if other.tag == link.tag or is_alike:
+        ends, is_sound_elsewhere, _ = _ends(other, least)
+        if other.in_use and is_sound_elsewhere and [end.device for end, _ in ends] == [wrong.device]:
             found.append(other.tag)
     return found
 
 
 def _classes(wanted_ohm: set[float], link: CableLink, site: Site) -> list[str]:
-    """The usual classes of an impedance; for a service, those whose loss is limited by a standard, if there are any."""
+    """The usual classes of an impedance; for what a drop carries, those whose loss a standard limits, if there are any.
+
+    A camera's video is carried by other classes as well.
+    """
     made = [one for one in site.plant.catalogue.classes.values() if wanted_ohm == {one.impedance_ohm}]
     drop = [one for one in made if one.attenuation.kind is AttenuationKind.MAXIMUM]
-    return [one.name for one in (drop if drop and site.plant.services_on(link.tag) else made)]
+    kinds = {node.service.kind for node in site.plant.services_on(link.tag)}
+    return [one.name for one in (drop if drop and kinds - {"camera video"} else made)]
 
 
 def _port(end: CableEnd, here: Joint) -> str:

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import permutations
 
-from coaxwright.catalogue import CatalogueError, UnknownWords
+from coaxwright.catalogue import CableType, UnknownWords
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, Mend, NotMet, Site, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import total
-from coaxwright.design.words import BELOW_GROUND, SUN_OR_RAIN
+from coaxwright.design.words import BELOW_GROUND, SUN_OR_RAIN, Exposure
 from coaxwright.plant import CableLink, Segment, Unknown
 
 
@@ -28,7 +29,7 @@ def outdoor_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdi
     if isinstance(exposed, Unknown):
         yield CannotJudge(exposed)
         return
-    if site.plant.exposed_segments(link, BELOW_GROUND):
+    if _in_the_ground(link, site):
         yield DoesNotApply("it is buried as well, and judged by that")
         return
     stretches = [f"{segment.length.text} {_preposition(segment)} the {segment.tag}" for segment in exposed]
@@ -40,9 +41,8 @@ def outdoor_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdi
     }
     at = (*link.path, "type")
     related = tuple((segment.path, "runs outdoors here") for segment in exposed)
-    try:
-        suiting = link.type.with_jacket("outdoor").phrase
-    except CatalogueError:
+    suiting = _suiting(link.type, burial=False)
+    if suiting is None:
         yield NotMet("not made", at, values, related=related)
         return
     values["suiting"] = suiting
@@ -51,10 +51,10 @@ def outdoor_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdi
 
 
 def burial_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
-    """Where a cable lies in the ground, in a raceway or not, its jacket and core keep water out."""
-    buried = site.plant.exposed_segments(link, BELOW_GROUND)
+    """Where a cable lies in the ground, or in a raceway that water stands in, its jacket and core keep water out."""
+    buried = _in_the_ground(link, site)
     if buried == ():
-        yield DoesNotApply("no part of it is buried")
+        yield DoesNotApply("no part of it is buried or in a wet raceway")
         return
     if isinstance(link.type, UnknownWords):
         yield CannotJudge(Unknown(f"the type of {link.tag} is not understood", (*link.path, "type")))
@@ -64,19 +64,53 @@ def burial_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdic
     if isinstance(buried, Unknown):
         yield CannotJudge(buried)
         return
+    in_earth = [segment for segment in buried if _is_in_earth(segment)]
     values = {
         "cable": link.tag,
+        "lies": "is buried"
+        if len(in_earth) == len(buried)
+        else f"{'is buried or ' if in_earth else ''}lies in the wet",
         "jacket": link.type.jacket.name,
         "stretches": listed([_stretch(segment) for segment in buried]),
     }
     at = (*link.path, "type")
-    related = tuple((segment.path, "is buried here") for segment in buried)
-    try:
-        suiting = link.type.with_jacket("flooded").phrase
-    except CatalogueError:
+    related = tuple((segment.path, "meets standing water here") for segment in buried)
+    suiting = _suiting(link.type, burial=True)
+    if suiting is None:
         yield NotMet("not made", at, values, related=related)
         return
     yield NotMet("other jacket", at, values | {"suiting": suiting}, mend=Mend(at, suiting), related=related)
+
+
+def _in_the_ground(link: CableLink, site: Site) -> tuple[Segment, ...] | Unknown:
+    """The stretches in the ground, and those in a raceway in a wet place, or what is missing to tell them."""
+    wet = site.plant.exposed_segments(link, _WHERE_WATER_STANDS)
+    if isinstance(wet, Unknown):
+        return wet
+    return tuple(segment for segment in wet if segment.raceway is not None or _is_in_earth(segment))
+
+
+def _is_in_earth(segment: Segment) -> bool:
+    return segment.place is not None and segment.place.exposure in BELOW_GROUND
+
+
+_WHERE_WATER_STANDS: frozenset[Exposure] = BELOW_GROUND | {"wet"}
+_SPANS = frozenset(("messenger",))
+"""Jackets that carry a span: what replaces one has to carry it as well."""
+
+
+def _suiting(made: CableType, burial: bool) -> str | None:
+    """The type in the jacket, or the two jackets together, that its places ask for; None where it is not made so."""
+    names = made.cable_class.jackets
+    spans = _SPANS.intersection(jacket.name for jacket in made.jackets)
+    for chosen in (*((name,) for name in names), *permutations(names, 2)):
+        tried = made
+        for name in chosen:
+            tried = tried.with_jacket(name)
+        resists = tried.jacket.resists_sun_and_wet and (tried.jacket.burial_rated or not burial)
+        if resists and spans.issubset(jacket.name for jacket in tried.jackets):
+            return tried.phrase
+    return None
 
 
 def _stretch(segment: Segment) -> str:
@@ -88,7 +122,7 @@ def _preposition(segment: Segment) -> str:
     return "on" if segment.place is not None and segment.place.exposure == "rooftop" else "at"
 
 
-_BURIED = ("cable", "jacket", "stretches")
+_BURIED = ("cable", "lies", "jacket", "stretches")
 _VALUES = ("cable", "jacket", "stretches", "exposed")
 
 CHECKS = (

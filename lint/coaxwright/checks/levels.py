@@ -13,8 +13,13 @@ from coaxwright.checks.phrasing import decibels, frequency, level_text, listed
 from coaxwright.checks.selectors import OUTLET_AND_SERVICE, WantedAt
 from coaxwright.design.quantities import Decibels, Level, LevelRange
 from coaxwright.physics.comparison import at_least, at_most
-from coaxwright.plant import CableLink, ServiceNode, Unknown
+from coaxwright.plant import CableLink, DeviceNode, ServiceNode, Unknown
 from coaxwright.source import Path
+
+SENDERS = frozenset(("cable modem", "outlet"))
+"""Kinds from which a modem answers; at an outlet one may be plugged in."""
+ANSWERED = "cable broadband"
+"""The service that is answered by modems."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +62,7 @@ def outlet_window(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verd
     outs: list[_Out] = []
     for reading in outlet.readings:
         level = reading.level_dbmv
-        window = window_at(service, reading.freq_hz, limits)
+        window = window_at(service, reading.freq_hz, limits, wanted.device)
         if window is None:
             unknown = unknown or _no_standard(service, reading.freq_hz)
             continue
@@ -88,8 +93,12 @@ def _is_levelled(service: ServiceNode, limits: Limits) -> bool:
     return service.service.kind in keys or by_standard or any(channel.standard in keys for channel in channels)
 
 
-def window_at(service: ServiceNode, freq_hz: float, limits: Limits) -> LevelRange | None:
-    """What the design says, else the window of the channel's standard, else that of the kind of service."""
+def window_at(
+    service: ServiceNode, freq_hz: float, limits: Limits, device: DeviceNode | None = None
+) -> LevelRange | None:
+    """What the design says of the receiver or the service, else the window of the channel's standard or the kind."""
+    if device is not None and device.device.input_level is not None:
+        return device.device.input_level
     said = service.service.at_outlets
     if said is not None and said.level is not None:
         return said.level
@@ -182,8 +191,9 @@ def _cites(service: ServiceNode, freq_hz: float) -> tuple[tuple[str, ...], ...]:
 def upstream_level(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verdict]:
     """A modem reaches the level that is wanted at the hand-off with what it can send."""
     node = wanted.device
-    outlet = site.analysis.outlet(wanted.service.tag, node.tag, "up") if wanted.service.service.up else None
-    if outlet is None or not outlet.readings or node.device.kind not in ("cable modem", "outlet"):
+    is_answered = wanted.service.service.kind == ANSWERED and node.device.kind in SENDERS
+    outlet = site.analysis.outlet(wanted.service.tag, node.tag, "up") if is_answered else None
+    if outlet is None or not outlet.readings:
         yield DoesNotApply("nothing is sent from here")
         return
     said = node.device.output_level if node.device.kind == "cable modem" else None
@@ -272,6 +282,7 @@ _READS = (
     "devices.*.kind",
     "devices.*.gain",
     "devices.*.loss",
+    "devices.*.input level",
     "cables.*.type",
     "cables.*.route",
     "cables.*.length",

@@ -78,6 +78,10 @@ class Limits:
         """A window of levels."""
         return self._value(LevelRange, name, *keys)
 
+    def quantity(self, dimension: type[Q], name: str, *keys: str) -> Q | None:
+        """A figure of a dimension that has no question of its own here."""
+        return self._value(dimension, name, *keys)
+
     def source(self, key: tuple[str, ...]) -> Citation:
         """Where a limit, by its name and keys, is published."""
         return self._limits[key].source

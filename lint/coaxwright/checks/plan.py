@@ -11,7 +11,7 @@ from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import LONGEST_LIST, article, count, listed
 from coaxwright.checks.selectors import DEVICE, ITEM, Item
 from coaxwright.plant import DeviceNode, PortConflict, UnknownReference, tag_order
-from coaxwright.plant.devices import OPTIONS, kind_of, not_made_with, options_of
+from coaxwright.plant.devices import OPTIONS, kind_of, not_made_with, options_of, size_words
 
 _ORDINALS = {3: "rd", 2: "nd", 1: "st"}
 
@@ -52,6 +52,10 @@ def _unknown(fault: UnknownReference, site: Site) -> tuple[str, dict[str, str]]:
         if getattr(options_of(device), OPTIONS[str(key)]) is None:
             return "not stated", values
         return "not made", values | {"made": not_made_with(device, str(key))}
+    if section == "devices" and key == "model" and fault.written in site.plant.catalogue.models:
+        device, model = site.plant.devices[tag].device, site.plant.catalogue.models[fault.written]
+        values |= {"device": tag, "kind": article(size_words(device.kind, options_of(device)))}
+        return "model differs", values | {"made": article(size_words(model.kind, model.options))}
     if not fault.known:
         return "none", values | {"wanted": article(fault.wanted)}
     of_design = "" if fault.wanted.startswith("port of") else " of this design"
@@ -146,6 +150,7 @@ CHECKS = (
             "type misspelt": ("said", "meant"),
             "not made": ("made", "known", "option"),
             "not stated": ("device", "kind", "option", "known"),
+            "model differs": ("device", "kind", "written", "made"),
             "undecided": ("device", "choices"),
         },
         reads=(

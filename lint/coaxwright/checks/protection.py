@@ -8,7 +8,8 @@ from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NeedsPe
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article, in_system, length_text
 from coaxwright.checks.selectors import ENTRY, OUTDOOR_ANTENNA
-from coaxwright.design.quantities import LengthPair, in_system_of
+from coaxwright.design.quantities import Length, LengthPair, in_system_of
+from coaxwright.design.words import AERIALS
 from coaxwright.physics.comparison import at_most
 from coaxwright.plant import DeviceNode, Entry, Plant, Unknown, length_inside
 
@@ -36,14 +37,27 @@ def entry_protector(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdic
         "at": _wall(entry, site.plant),
         "termination": _termination(entry, site.plant),
     }
-    case = "lead-in" if entry.line == "antenna" else "camera" if _is_camera_line(entry, site.plant) else "cable"
+    case = "lead-in" if entry.line == "antenna" else "in-house" if _is_in_house(entry, site.plant) else "cable"
     yield NotMet(case, entry.cable.path, values, at_key=True)
 
 
-def _is_camera_line(entry: Entry, plant: Plant) -> bool:
-    """Whether it carries the video of cameras and nothing else: whether the article on CATV binds it is in dispute."""
-    kinds = {node.service.kind for node in plant.services_on(entry.cable.tag)}
-    return kinds == {"camera video"}
+def _is_in_house(entry: Entry, plant: Plant) -> bool:
+    """Whether it carries the video of cameras alone, or runs between buildings with what begins on the premises alone.
+
+    Such a line carries no signal of an operator or from the air: whether the articles on them bind it is in dispute.
+    """
+    services = plant.services_on(entry.cable.tag)
+    if not services:
+        return any(end.device is not None and end.device.device.kind == "camera" for end in entry.cable.ends)
+    if all(node.service.kind == "camera video" for node in services):
+        return True
+    sources = [plant.devices.get(node.service.from_) for node in services]
+    return entry.line == "inter-building" and not any(
+        source is None or source.device.kind in _FROM_OUTSIDE for source in sources
+    )
+
+
+_FROM_OUTSIDE = AERIALS | {"service drop", "optical node", "dish"}
 
 
 def entry_distance(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -54,14 +68,16 @@ def entry_distance(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict
         yield DoesNotApply("it has no protector inside the building")
         return
     length = length_inside(entry)
-    if isinstance(length, Unknown):
-        yield CannotJudge(length)
-        return
+    whole = entry.cable.length
     pair = limits.length("near")
     assert pair is not None
-    near = pair.for_author(length.is_metric)
-    if at_most(in_system(length, length.is_metric), in_system(near, length.is_metric)):
+    if isinstance(length, Unknown):
+        if isinstance(whole, Unknown) or not _is_near(whole, pair):  # a cable that is short all in all is so inside too
+            yield CannotJudge(length)
         return
+    if _is_near(length, pair):
+        return
+    near = pair.for_author(length.is_metric)
     values = {
         "protector": protector.tag,
         "kind": protector.device.kind,
@@ -70,7 +86,12 @@ def entry_distance(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict
         "cable": entry.cable.tag,
         "near": near.text,
     }
-    yield NeedsPerson("far inside", protector.path, values, at_key=True, cites=(("near",),))
+    yield NeedsPerson("far inside", protector.path, values, at_key=True)
+
+
+def _is_near(length: Length, pair: LengthPair) -> bool:
+    near = pair.for_author(length.is_metric)
+    return at_most(in_system(length, length.is_metric), in_system(near, length.is_metric))
 
 
 def antenna_end(antenna: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -145,7 +166,8 @@ CHECKS = (
         judge=entry_protector,
         cases={
             **dict.fromkeys(
-                ("cable", "lead-in", "camera"), ("cable", "building", "line", "outside", "inside", "at", "termination")
+                ("cable", "lead-in", "in-house"),
+                ("cable", "building", "line", "outside", "inside", "at", "termination"),
             ),
             "not drawn": ("cable", "building", "drop", "inside"),
         },
@@ -167,7 +189,14 @@ CHECKS = (
         each=ENTRY,
         judge=entry_distance,
         cases={"far inside": ("protector", "kind", "length", "building", "cable", "near")},
-        reads=("cables.*.route", "places.*.exposure", "places.*.building", "devices.*.kind", "devices.*.place"),
+        reads=(
+            "cables.*.route",
+            "cables.*.length",
+            "places.*.exposure",
+            "places.*.building",
+            "devices.*.kind",
+            "devices.*.place",
+        ),
         limits={"near": LimitKind(LengthPair)},
     ),
     Check(

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 
+from coaxwright.catalogue import CableClass, CableType
 from coaxwright.checks.contract import Selector
 from coaxwright.checks.subjects import Subject
 from coaxwright.design.fields import Part
@@ -20,6 +21,9 @@ from coaxwright.plant import (
     Run,
     ServiceNode,
 )
+from coaxwright.plant.backfeed import senders
+from coaxwright.plant.passing import Passage
+from coaxwright.plant.sharing import IN_HOME, Pair
 from coaxwright.source import Path
 
 _KINDS = {
@@ -32,6 +36,8 @@ _KINDS = {
     "bonding": "bonding item",
     "records": "record",
 }
+_STATED = "stated by the author"
+"""The confidence of a figure that a design or a firm's file states."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,6 +153,71 @@ def _conductor(node: BondNode) -> Subject:
     return Subject("bonding conductor", node.tag, node.path, "", f"{item.from_} to {item.to}", item.owner, item.state)
 
 
+@dataclass(frozen=True, slots=True)
+class OwnClass:
+    """A cable class that the design, or a firm's file, adds to the catalogue."""
+
+    cable_class: CableClass
+    place: Path
+    """Where it is written; of a firm's file, where the first cable of the design names it."""
+    is_here: bool
+    """Whether it is written in the design itself."""
+
+    def states(self, *figures: str) -> bool:
+        """Whether all of these figures are its author's own, and not taken from another class."""
+        sources = self.cable_class.sources
+        return all(figure in sources and sources[figure].confidence == _STATED for figure in figures)
+
+
+def _own_classes(plant: Plant) -> Iterator[OwnClass]:
+    own = plant.catalogue.own
+    written = plant.design.catalogue.data.get("classes") if plant.design.catalogue is not None else None
+    here = written if isinstance(written, Mapping) else {}
+    named: dict[str, Path] = {}
+    for link in plant.cables.values() if own else ():
+        if link.in_use and isinstance(link.type, CableType):
+            named.setdefault(link.type.cable_class.name, (*link.path, "type"))
+    for name, made in plant.catalogue.every_class.items():
+        if name in own and (name in here or name in named):
+            place = ("catalogue", "classes", name) if name in here else named[name]
+            yield OwnClass(made, place, name in here)
+
+
+def _own_class(own: OwnClass) -> Subject:
+    name = own.cable_class.name
+    return Subject("cable class", name, ("classes", name))
+
+
+def _passages(plant: Plant) -> Iterator[Passage]:
+    for service in plant.services:
+        yield from plant.passages(service)
+
+
+def _passage(passage: Passage) -> Subject:
+    subject = _device(passage.device)
+    return replace(subject, second=passage.service.tag)
+
+
+def _pairs(plant: Plant) -> Iterable[Pair]:
+    return plant.sharing
+
+
+def _pair(pair: Pair) -> Subject:
+    return Subject("service", pair.one.tag, ("services", pair.one.tag), pair.other.tag)
+
+
+def _in_home(plant: Plant) -> Iterator[ServiceNode]:
+    return (node for node in plant.services.values() if node.service.kind == IN_HOME)
+
+
+def _services(plant: Plant) -> Iterable[ServiceNode]:
+    return plant.services.values()
+
+
+def _service(node: ServiceNode) -> Subject:
+    return Subject("service", node.tag, ("services", node.tag))
+
+
 def _items(plant: Plant) -> Iterator[Item]:
     for section in _KINDS:
         for tag, thing in getattr(plant.design, section).items():
@@ -179,5 +250,28 @@ OUTDOOR_ANTENNA = Selector("outdoor antenna", _outdoor_antennas, _device)
 OUTLET_AND_SERVICE = Selector("outlet and service wanted there", _wanted, _wanted_at)
 BONDABLE = Selector("protector and metal mast", _bondables, _bondable)
 BONDING_CONDUCTOR = Selector("bonding conductor", _conductors, _conductor)
+OWN_CLASS = Selector("cable class of the design's own", _own_classes, _own_class)
 
-SELECTORS = (ITEM, DEVICE, CABLE, RUN, ENTRY, OUTDOOR_ANTENNA, OUTLET_AND_SERVICE, BONDABLE, BONDING_CONDUCTOR)
+SENDER = Selector("aerial and generator", senders, _device)
+PASSAGE = Selector("device that a service passes", _passages, _passage)
+PAIR = Selector("pair of services on one coax", _pairs, _pair)
+IN_HOME_DATA = Selector("in-home data service", _in_home, _service)
+SERVICE = Selector("service", _services, _service)
+
+SELECTORS = (
+    ITEM,
+    DEVICE,
+    CABLE,
+    RUN,
+    ENTRY,
+    OUTDOOR_ANTENNA,
+    OUTLET_AND_SERVICE,
+    BONDABLE,
+    BONDING_CONDUCTOR,
+    OWN_CLASS,
+    SENDER,
+    PASSAGE,
+    PAIR,
+    IN_HOME_DATA,
+    SERVICE,
+)

@@ -11,7 +11,7 @@ from typing import Any
 
 from coaxwright.design.nearest import nearest_word
 from coaxwright.design.phrases import SECTIONS, in_quotes
-from coaxwright.source import DRAWS_IN, PART, PART_SUFFIX, Document, Drawn, Instance, Path, Problem, Span
+from coaxwright.source import DRAWS_IN, PART, Document, Drawn, Instance, Path, Problem, Span
 from coaxwright.source.formats import other_format
 
 TAGGED = (*SECTIONS, "typical", "units")
@@ -155,9 +155,9 @@ def compose(drawn: Drawn) -> tuple[Document, list[Problem]]:
 
 
 def as_design(part: Document) -> Document:
-    """A part as a design of its own, so that the schema of designs can be asked of its sections."""
+    """A part as a design of its own, so that the schema of designs can be asked of all but its first line."""
     written = part.data if isinstance(part.data, dict) else {}
-    sections = {key: value for key, value in written.items() if key in TAGGED}
+    sections = {key: value for key, value in written.items() if key in _OF_A_PART and key != PART}
     data = {"coaxwright": 1, "title": part.name, "basis": {"rulesets": ["part 1"]}, **sections}
     return Document(part.name, part.text, data, part.spots, part.numbers, part.has_byte_order_mark)
 
@@ -196,9 +196,3 @@ def _header_problems(part: Document) -> Iterator[Problem]:
         else:
             expected = "" if near else f"its fields are {in_quotes(_OF_A_PART, 'and')}"
             yield Problem(part.name, span, f"a part has no field {key!r}", expected, near or "")
-    if data.get("note") is not None and not isinstance(data["note"], (str, int, float)):
-        yield Problem(part.name, part.span(("note",)), "a note is words", "write it in one line")
-    drawn = data.get(DRAWS_IN)
-    if DRAWS_IN in data and not (isinstance(drawn, list) and drawn and all(isinstance(one, str) for one in drawn)):
-        what = f"{DRAWS_IN!r} is a list of files"
-        yield Problem(part.name, part.span((DRAWS_IN,)), what, f"write '[riser{PART_SUFFIX}]'")

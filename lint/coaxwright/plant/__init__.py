@@ -1,10 +1,13 @@
 """The network built from a design: devices, ports, cables, bonds, and the questions they answer."""
 
+from coaxwright.plant.backwards import Backward
 from coaxwright.plant.bonds import BUILDING_LEVEL, BondGraph, BondPath
 from coaxwright.plant.build import build_plant
 from coaxwright.plant.entries import Entry, Line, length_inside
 from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReference
 from coaxwright.plant.feeds import Feed, FeedLeg
+from coaxwright.plant.loops import Loop
+from coaxwright.plant.outlets import SINKS
 from coaxwright.plant.parts import (
     BondNode,
     BuildingNode,
@@ -20,12 +23,17 @@ from coaxwright.plant.plant import Bondable, Plant
 from coaxwright.plant.raceways import Neighbour, RacewayNode
 from coaxwright.plant.runs import LeadIn, Run
 from coaxwright.plant.signals import Arrival, Grid, Signal, Stop
+from coaxwright.plant.splitters import Split
+from coaxwright.plant.survey import TAGGED, Joined, Survey
 from coaxwright.plant.tags import nearest_tag, tag_order
 from coaxwright.plant.values import Known, Unknown
 
 __all__ = [
     "BUILDING_LEVEL",
+    "SINKS",
+    "TAGGED",
     "Arrival",
+    "Backward",
     "BondGraph",
     "BondNode",
     "BondPath",
@@ -39,9 +47,11 @@ __all__ = [
     "Feed",
     "FeedLeg",
     "Grid",
+    "Joined",
     "Known",
     "LeadIn",
     "Line",
+    "Loop",
     "Neighbour",
     "PlaceNode",
     "Plant",
@@ -51,7 +61,9 @@ __all__ = [
     "Segment",
     "ServiceNode",
     "Signal",
+    "Split",
     "Stop",
+    "Survey",
     "UndecidedPort",
     "Unknown",
     "UnknownReference",

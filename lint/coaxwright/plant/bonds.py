@@ -13,26 +13,31 @@ from coaxwright.plant.parts import BondNode
 from coaxwright.plant.tags import tag_order
 from coaxwright.plant.values import Unknown
 
-BUILDING_LEVEL: frozenset[BondKind] = frozenset(
-    (
-        "intersystem termination",
-        "building electrode system",
-        "service equipment",
-        "service raceway",
-        "structural metal",
-        "concrete-encased electrode",
-        "ground ring",
-        "water pipe",
-    )
+TERMINATION: BondKind = "intersystem termination"
+_BUILDING_POINTS: tuple[BondKind, ...] = (
+    TERMINATION,
+    "building electrode system",
+    "service equipment",
+    "service raceway",
+    "water pipe",
+    "structural metal",
+    "concrete-encased electrode",
+    "ground ring",
 )
+_OWN_POINTS: tuple[BondKind, ...] = ("ground rod", "ground plate")
+BONDING_POINTS = (*_BUILDING_POINTS, *_OWN_POINTS)
+"""What a new bond may be brought to, best first."""
+BUILDING_LEVEL = frozenset(_BUILDING_POINTS)
 """Kinds that stand for the electrode system of the building's electrical service.
 
 Source: NFPA 70, 800.100(B) (820.100(B) until 2017) and 250.50, from memory.
 """
-OWN_ELECTRODES: frozenset[BondKind] = frozenset(("ground rod", "ground plate", "lightning electrode system"))
-"""Kinds that are electrodes of their own until they are joined to the building's."""
-ELECTRODES = BUILDING_LEVEL | OWN_ELECTRODES
-"""Kinds at which a bonding path has arrived; a gas pipe is none."""
+ELECTRODES: frozenset[BondKind] = frozenset((*BONDING_POINTS, "lightning electrode system"))
+"""Kinds at which a bonding path has arrived. The lightning system's are reached, and never offered for a new bond."""
+NO_WAY: frozenset[BondKind] = frozenset(("gas pipe",))
+"""Kinds that no bond may rely on, though they are metal. Source: NFPA 70, 250.52(B), from memory."""
+
+_MICROMETRES_PER_M = 1e6  # lengths add up as whole micrometres, so that three times 0.1 m is as long as 0.3 m
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +71,7 @@ class BondGraph:
 
         ``dead``: references through which nothing flows, such as the mast of an antenna that is not of metal.
         """
-        self._dead = dead
+        self._dead = dead | {tag for tag, node in items.items() if node.item.kind in NO_WAY}
         self._electrodes = {tag: node for tag, node in items.items() if node.item.kind in ELECTRODES and node.in_use}
         self._edges: dict[str, list[tuple[BondNode, str]]] = defaultdict(list)
         self._loose: dict[str, BondNode] = {}
@@ -93,6 +98,8 @@ class BondGraph:
         seen: set[str] = set()
         while queue:
             here = queue.pop(0)
+            if here in self._dead:
+                continue
             if here in self._loose:
                 return self._loose[here]
             seen.add(here)
@@ -107,12 +114,33 @@ class BondGraph:
         """
         return self._search(reference, frozenset(self._electrodes))
 
-    def onwards(self, electrode: BondNode) -> BondPath | None:
-        """The way from a termination that states no electrode on to what it is joined to; None where it has none."""
-        if not _is_bare(electrode):
+    def onwards(self, termination: BondNode) -> BondPath | None:
+        """The way that is drawn from a termination on to what it is joined to.
+
+        That is the electrode that it states, else the nearest item that does not wait for a conductor itself. None
+        where it is said to be joined to the service, where no conductor leads on, and for what is no termination.
+        """
+        stated = termination.item.electrode
+        if termination.item.kind != TERMINATION or stated == "service":
             return None
-        joined = frozenset(tag for tag, node in self._electrodes.items() if not _is_bare(node))
-        return self._search(electrode.tag, joined)
+        if stated is not None and stated in self._electrodes:
+            return self._search(termination.tag, frozenset((stated,)))
+        return self._search(termination.tag, frozenset(tag for tag in self._electrodes if self._is_joined(tag)))
+
+    def _is_joined(self, electrode: str) -> bool:
+        """Whether what a termination states, and what that states in turn, leads to an electrode or to the service."""
+        seen: set[str] = set()
+        while electrode not in seen:
+            seen.add(electrode)
+            node = self._electrodes.get(electrode)
+            if node is None or node.item.kind != TERMINATION:
+                return True  # a tag that names nothing is told for itself
+            if node.item.electrode is None:
+                return False
+            if node.item.electrode == "service":
+                return True
+            electrode = node.item.electrode
+        return False
 
     def is_open(self, electrode: BondNode) -> bool:
         """Whether it is a termination that states no electrode and from which no conductor leads on to one."""
@@ -124,13 +152,14 @@ class BondGraph:
         return self._search(reference, frozenset(goals))
 
     def _search(self, reference: str, goals: frozenset[str]) -> BondPath | None:
-        # Ties are broken by conductor tags, so the answer does not depend on the order of the file.
-        queue: list[tuple[int, float, int, tuple[object, ...], str, tuple[BondNode, ...]]] = [
-            (0, 0.0, 0, (), reference, ())
+        # Every part of the key adds up along the way, so the first way that reaches a goal is the best; conductor tags
+        # come last, so the answer does not depend on the order of the file.
+        queue: list[tuple[int, int, int, tuple[object, ...], str, tuple[BondNode, ...]]] = [
+            (0, 0, 0, (), reference, ())
         ]
         seen: set[str] = set()
         while queue:
-            unknown, length_m, steps, names, here, way = heappop(queue)
+            unknown, length_um, steps, names, here, way = heappop(queue)
             if here in goals and way:
                 return BondPath(way, self._electrodes[here])
             if here in seen or here in self._dead:
@@ -138,11 +167,12 @@ class BondGraph:
             seen.add(here)
             for conductor, there in self._edges.get(here, ()):
                 own = conductor.length
-                further = (unknown + (own is None), length_m + (own.length_m if own is not None else 0.0), steps + 1)
+                own_um = round(own.length_m * _MICROMETRES_PER_M) if own is not None else 0
+                further = (unknown + (own is None), length_um + own_um, steps + 1)
                 heappush(queue, (*further, (*names, tag_order(conductor.tag)), there, (*way, conductor)))
         return None
 
 
 def _is_bare(node: BondNode) -> bool:
     """Whether it is a termination that does not say what it is joined to."""
-    return node.item.kind == "intersystem termination" and node.item.electrode is None
+    return node.item.kind == TERMINATION and node.item.electrode is None

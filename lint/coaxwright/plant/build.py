@@ -92,7 +92,9 @@ class _Builder:
             services=services,
             raceways=self.raceway_nodes,
             bonding=graph,
-            joined_buildings=joined_buildings(buildings, bonds, bond_ends),
+            joined_buildings=joined_buildings(
+                buildings, bonds, {tag: ends for tag, ends in bond_ends.items() if not dead.intersection(ends)}
+            ),
             unknown_references=tuple[UnknownReference, ...](self.references.unknown),
             undecided_ports=tuple[UndecidedPort, ...](assignment.undecided),
             port_conflicts=tuple[PortConflict, ...](assignment.conflicts),

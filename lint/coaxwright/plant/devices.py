@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from coaxwright.catalogue import Catalogue, DeviceEntry, Options, Port
 from coaxwright.design import Device, PortSaid
+from coaxwright.plant.diplex import with_split
 from coaxwright.plant.faults import UnknownReference
 from coaxwright.plant.tags import nearest_tag
 
@@ -33,8 +34,15 @@ def entry_of(device: Device, catalogue: Catalogue) -> DeviceEntry | None:
     """The catalogue's entry for a device; None where it has no such one."""
     if device.model is not None:
         own = catalogue.models.get(device.model)
-        return own if own is not None and own.kind == device.kind and own.options == options_of(device) else None
-    return catalogue.made(device.kind).get(options_of(device))
+        return with_split(own, device) if own is not None and _is_of(device, own) else None
+    return with_split(catalogue.made(device.kind).get(options_of(device)), device)
+
+
+def _is_of(device: Device, model: DeviceEntry) -> bool:
+    """Whether a device is of the kind of its model, and says no other size than the model has."""
+    said = options_of(device)
+    same = all(getattr(said, option) == getattr(model.options, option) for option in said.named)
+    return device.kind == model.kind and same
 
 
 def not_made(tag: str, device: Device, catalogue: Catalogue) -> UnknownReference:
@@ -63,14 +71,21 @@ def not_made(tag: str, device: Device, catalogue: Catalogue) -> UnknownReference
 
 def _no_model(tag: str, device: Device, model: str, catalogue: Catalogue) -> UnknownReference:
     """A model that no catalogue adds, or that is another kind or size of device than it is said to be."""
-    own = catalogue.models.get(model)
     path = ("devices", tag, "model")
-    if own is None:
-        alike = tuple(name for name, entry in catalogue.models.items() if entry.kind == device.kind)
-        near = nearest_tag(model, list(catalogue.models))
-        return UnknownReference(path, model, "model", alike, near, near)
-    words = f"model of {'an' if device.kind[0] in 'aeiou' else 'a'} {kind_of(device)} (it is {own.name})"
-    return UnknownReference(path, model, words, (), None, None)
+    if model in catalogue.models:
+        return UnknownReference(path, model, "model", (), None, None)
+    alike = tuple(name for name, entry in catalogue.models.items() if entry.kind == device.kind)
+    near = nearest_tag(model, list(alike or catalogue.models))
+    return UnknownReference(path, model, "model", alike, near, near)
+
+
+def size_words(kind: str, options: Options) -> str:
+    """A kind with what sets it apart: ``unbalanced splitter with 3 ways``, ``tap of 12 dB with 4 outputs``."""
+    name = f"{options.variant} {kind}" if options.variant is not None else kind
+    value = f" of {_written(options.value_db)}" if options.value_db is not None else ""
+    numbers = [("way", options.ways), ("input", options.inputs), ("output", options.outputs)]
+    sizes = " and ".join(f"{n} {word}{'' if n == 1 else 's'}" for word, n in numbers if n is not None)
+    return f"{name}{value}{f' with {sizes}' if sizes else ''}"
 
 
 def kind_of(device: Device) -> str:

@@ -83,12 +83,44 @@ class EntryFinder:
             unknown = Unknown(f"{entry.source} has no place", ("devices", str(entry.source), "place"))
         if inside is not None and inside.device is None:
             unknown = Unknown(f"{inside.written!r} names no device", inside.path)
-        for end in self._outwards(entry.cable, entry.outside_end, straight=True):
-            if end.device is None:
-                unknown = unknown or Unknown(f"{end.written!r} names no device", end.path)
-            elif end.device.protects and end.device.in_use and _belongs(end.device, entry.building):
-                return end.device
-        return unknown
+        facing = self._facing(entry.cable, entry.outside_end, entry.building)
+        return facing if isinstance(facing, DeviceNode) else unknown or facing
+
+    def _facing(self, link: CableLink, end: CableEnd, building: str) -> DeviceNode | Unknown | None:
+        """The protector that is met from ``end`` of a cable onwards, through devices out of doors only.
+
+        The way goes on against the signal or with it, and never turns from one branch of a divider into another.
+        Against the signal one protector will do; with it every branch has to have one.
+        """
+        upwards = end is link.near
+        queue = deque([(link, end)])
+        seen = {link.tag}
+        found: DeviceNode | None = None
+        unknown: Unknown | None = None
+        is_open = False
+        while queue:
+            by, reached = queue.popleft()
+            device = reached.device
+            if device is None:
+                unknown = unknown or Unknown(f"{reached.written!r} names no device", reached.path)
+                continue
+            if device.protects and device.in_use and _belongs(device, building):
+                found = found or device
+                continue
+            ahead = [] if device.place is None or not device.place.is_outside else self._links_at(device.tag)
+            further = [
+                (other, other.near if upwards else other.far)
+                for other in ahead
+                if other.in_use
+                and other.tag not in seen | {by.tag}
+                and (other.far if upwards else other.near).device is device
+            ]
+            is_open = is_open or not further
+            seen.update(other.tag for other, _ in further)
+            queue.extend(further)
+        if upwards or not (is_open or unknown):
+            return found or unknown
+        return None if is_open else unknown
 
     def line_outside(self, link: CableLink, end: CableEnd, own: str | None) -> tuple[Line, str | None]:
         """What lies out of doors beyond ``end`` of a cable: the nearest antenna or drop, else another building."""
@@ -139,24 +171,20 @@ class EntryFinder:
                 line, source = self.line_outside(link, outside_end, building)
                 yield Entry(link, building, outer, inner, outside_end, inside_end if stays else None, line, source)
 
-    def _outwards(self, link: CableLink, end: CableEnd, straight: bool = False) -> Iterator[CableEnd]:
-        """Ends reached from ``end`` of a cable onwards, through devices out of doors only.
-
-        ``straight``: never turning at a device that divides, from one branch into another.
-        """
-        queue = deque([(link, end)])
+    def _outwards(self, link: CableLink, end: CableEnd) -> Iterator[CableEnd]:
+        """Ends reached from ``end`` of a cable onwards, through devices out of doors only."""
+        queue = deque([(link.tag, end)])
         seen = {link.tag}
         while queue:
-            by, reached = queue.popleft()
+            _, reached = queue.popleft()
             yield reached
             device = reached.device
             if device is None or device.place is None or not device.place.is_outside:
                 continue
             for other in self._links_at(device.tag):
-                turns = straight and (reached is by.near) == (other.near.device is device)
-                if other.tag not in seen and other.in_use and not turns:
+                if other.tag not in seen and other.in_use:
                     seen.add(other.tag)
-                    queue.append((other, other.other_end(device.tag)))
+                    queue.append((other.tag, other.other_end(device.tag)))
 
 
 def _stations(link: CableLink) -> list[PlaceNode]:

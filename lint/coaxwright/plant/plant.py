@@ -12,7 +12,8 @@ from coaxwright.catalogue import Catalogue, Port
 from coaxwright.catalogue import Direction as PortDirection
 from coaxwright.design import Design
 from coaxwright.design.words import OUTSIDE, Exposure, Occupancy
-from coaxwright.plant.bonds import BondGraph, BondPath
+from coaxwright.plant.backfeed import Backfeed, backfeeds
+from coaxwright.plant.bonds import BONDING_POINTS, BondGraph, BondPath
 from coaxwright.plant.entries import Entry, EntryFinder, Line
 from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReference
 from coaxwright.plant.feeds import Feed, feed_of
@@ -28,9 +29,13 @@ from coaxwright.plant.parts import (
     Segment,
     ServiceNode,
 )
+from coaxwright.plant.passing import Passage, passages, station_passages
 from coaxwright.plant.raceways import RacewayNode
 from coaxwright.plant.runs import LeadIn, Run, lead_in, runs
+from coaxwright.plant.sharing import IN_HOME, Pair, in_home_signal, pairs, stretches
 from coaxwright.plant.signals import Arrival, Grid, Network, Signal, follow
+from coaxwright.plant.stations import from_station_to_station, stations
+from coaxwright.plant.survey import Survey
 from coaxwright.plant.tags import tag_order
 from coaxwright.plant.values import Unknown
 from coaxwright.source import Path
@@ -154,9 +159,74 @@ class Plant:
         }
         return Network(self.cables, fittings)
 
+    def passages(self, service: str) -> tuple[Passage, ...]:
+        """The devices that a service passes on its way to where it is wanted; of in-home data, between its stations."""
+        if service not in self._passages:
+            node = self.services[service]
+            if node.service.kind == IN_HOME:
+                passes = from_station_to_station(self._top_hz(node))
+                found = station_passages(node, self.network, self.stations(service), passes)
+            else:
+                found = passages(node, self.signal(service, "down"), self.outlets_of(service))
+            self._passages[service] = found
+        return self._passages[service]
+
+    @cached_property
+    def _passages(self) -> dict[str, tuple[Passage, ...]]:
+        return {}
+
+    def _top_hz(self, node: ServiceNode) -> float:
+        found = stretches(self, node)
+        return 0.0 if isinstance(found, Unknown) else max(stretch.high_hz for stretch in found)
+
+    def stations(self, service: str) -> tuple[DeviceNode, ...]:
+        """The stations of an in-home data service, in tag order."""
+        return tuple(stations(self.services[service], tuple(self.services.values()), tuple(self.devices.values())))
+
+    def in_home_signal(self, service: str, grid_hz: Grid | None = None) -> Signal:
+        """Where the signal of all stations of an in-home data service is known to go.
+
+        ``grid_hz``: the frequencies asked for [Hz]; the ends of what it is on where it is left out.
+        """
+        if grid_hz is None:
+            found = stretches(self, self.services[service])
+            edges = () if isinstance(found, Unknown) else (edge for one in found for edge in (one.low_hz, one.high_hz))
+            grid_hz = tuple(sorted(set(edges)))
+        return in_home_signal(self, self.stations(service), grid_hz)
+
+    @cached_property
+    def backfeeds(self) -> tuple[Backfeed, ...]:
+        """The aerials and generators that feed into an operator's hand-off."""
+        return tuple(backfeeds(self))
+
+    @cached_property
+    def sharing(self) -> tuple[Pair, ...]:
+        """The pairs of services that come over one coax."""
+        return tuple(pairs(self))
+
     def feed(self, device: str) -> Feed | None:
         """How a device is fed with power over the coax; None where it takes none from it."""
         return feed_of(self.network, self.devices[device])
+
+    def feeds_over(self, cable: str) -> tuple[Feed, ...]:
+        """The feeds whose way from what feeds them goes over a cable, in the tag order of what is fed."""
+        return self._feeds_over.get(cable, ())
+
+    @cached_property
+    def _feeds_over(self) -> dict[str, tuple[Feed, ...]]:
+        over: dict[str, list[Feed]] = defaultdict(list)
+        for device in self.devices:
+            feed = self.feed(device)
+            if feed is not None and feed.feeder is not None:
+                for cable in dict.fromkeys(leg.cable.tag for leg in feed.legs if leg.cable is not None):
+                    over[cable].append(feed)
+        return {cable: tuple(feeds) for cable, feeds in over.items()}
+
+    @cached_property
+    def on_feeds(self) -> frozenset[str]:
+        """The devices that a direct-current feed passes, or begins or ends at."""
+        feeds = [feed for tag in self.devices if (feed := self.feed(tag)) is not None]
+        return frozenset(tag for feed in feeds for tag in (feed.device.tag, *(leg.device.tag for leg in feed.legs)))
 
     def contents(self, raceway: str) -> tuple[tuple[CableLink, Segment], ...]:
         """The cables in use that run in a raceway, each with its stretch there, in tag order."""
@@ -215,6 +285,11 @@ class Plant:
         """Every run of cables joined end to end."""
         return tuple(runs(self))
 
+    @cached_property
+    def survey(self) -> Survey:
+        """What can only be told of the plant as a whole."""
+        return Survey(self)
+
     def lead_in(self, antenna: DeviceNode) -> LeadIn:
         """The coax of an antenna down to its first protector."""
         return lead_in(self, antenna)
@@ -272,20 +347,29 @@ class Plant:
 
     @cached_property
     def _bonded_beyond(self) -> dict[str, tuple[BondNode, ...]]:
-        ends = {path.electrode.tag: path.electrode for path in self.bond_paths.values() if path is not None}
-        beyond: dict[str, list[BondNode]] = defaultdict(list)
-        for termination in ends.values():
-            onwards = self.bonding.onwards(termination)
-            for conductor in onwards.conductors if onwards is not None else ():
-                beyond[conductor.tag].append(termination)
-        return {conductor: tuple(terminations) for conductor, terminations in beyond.items()}
+        beyond: dict[str, dict[str, BondNode]] = defaultdict(dict)
+        for reached in {path.electrode.tag for path in self.bond_paths.values() if path is not None}:
+            here, seen = self.bonds[reached], {reached}
+            onwards = self.bonding.onwards(here)
+            while onwards is not None:  # one termination may be joined to another before the electrode
+                for conductor in onwards.conductors:
+                    beyond[conductor.tag][reached] = self.bonds[reached]
+                here = onwards.electrode
+                onwards = self.bonding.onwards(here) if here.tag not in seen else None
+                seen.add(here.tag)
+        return {tag: tuple(ends[end] for end in sorted(ends, key=tag_order)) for tag, ends in beyond.items()}
+
+    def bonded_at(self, electrode: str) -> tuple[Bondable, ...]:
+        """The things whose way ends at an electrode or termination."""
+        reached = ((bondable, self.bond_paths[bondable.reference]) for bondable in self.bondables)
+        return tuple(bondable for bondable, path in reached if path is not None and path.electrode.tag == electrode)
 
     def bonding_point(self, building: str | None) -> BondNode | None:
         """Where a new bond in a building would be brought to: its termination, else the best electrode shown."""
         found = [
-            (_BONDING_POINTS.index(node.item.kind), tag_order(tag), node)
+            (BONDING_POINTS.index(node.item.kind), tag_order(tag), node)
             for tag, node in self.bonds.items()
-            if node.item.kind in _BONDING_POINTS and node.in_use and _stands_at(node, building)
+            if node.item.kind in BONDING_POINTS and node.in_use and _stands_at(node, building)
         ]
         return min(found, key=lambda one: one[:2])[2] if found else None
 
@@ -345,21 +429,6 @@ class Plant:
         if node is not None and node.building.occupancy is not None:
             return node.building.occupancy
         return self.design.basis.occupancy or Unknown("the basis states no occupancy", ("basis", "occupancy"))
-
-
-_BONDING_POINTS = (
-    "intersystem termination",
-    "building electrode system",
-    "service equipment",
-    "service raceway",
-    "water pipe",
-    "structural metal",
-    "concrete-encased electrode",
-    "ground ring",
-    "ground rod",
-    "ground plate",
-)
-"""What a bond may be brought to, best first."""
 
 
 def _stands_at(node: BondNode, building: str | None) -> bool:

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 from coaxwright.analysis import Analysis
 from coaxwright.checks import AnyCheck, CannotJudge, DoesNotApply, NeedsPerson, NotMet, Site, Subject, Verdict
-from coaxwright.design import Design, NotUnderstood, whole
+from coaxwright.design import Design, NotUnderstood
 from coaxwright.design.words import AERIALS
 from coaxwright.findings import Finding, Identity, Outcome, Place
 from coaxwright.plant import Plant, build_plant
 from coaxwright.review.model import Crash, DesignReview, RuleTally
-from coaxwright.review.terms import Bases, basis_problem, catalogue_of
-from coaxwright.rules import Basis, Caution, ExistingPolicy, Rule, RulesetError, Severity, Shelf
+from coaxwright.review.terms import Bases, understood
+from coaxwright.rules import Basis, Caution, ExistingPolicy, Rule, Severity, Shelf
 from coaxwright.source import Document, Path, Problem
 
 _STAGES = ("concept", "permit", "as-built")
@@ -22,19 +22,13 @@ def judge(document: Document, rules: Shelf | Bases) -> DesignReview:
     """The review of one document; ``rules`` are those that a design may name."""
     bases = rules if isinstance(rules, Bases) else Bases(rules)
     try:
-        document = whole(document)
+        document = understood(document)
+        design = Design.model_validate(document.data)
+        terms = bases.of_design(document, design)
     except NotUnderstood as error:
         return not_understood(document.name, tuple(error.problems), bases)
-    design = Design.model_validate(document.data)
-    try:
-        basis = bases.of_design(document, design)
-    except RulesetError as error:
-        return not_understood(document.name, (basis_problem(document, design, error),), bases)
-    catalogue, problems = catalogue_of(document, design)
-    if problems:
-        return not_understood(document.name, tuple(problems), bases)
-    plant = build_plant(design, catalogue)
-    return _Judgement(document, design, basis, plant).review()
+    plant = build_plant(design, terms.catalogue)
+    return _Judgement(document, design, terms.basis, plant).review()
 
 
 def not_understood(name: str, problems: tuple[Problem, ...], bases: Bases) -> DesignReview:

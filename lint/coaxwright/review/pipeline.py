@@ -16,21 +16,23 @@ from coaxwright.review.reading import read_design, with_users_of_parts
 from coaxwright.review.search import Found, find_designs
 from coaxwright.review.terms import Bases
 from coaxwright.rules import Severity, Shelf, shipped_shelf
-from coaxwright.source import Document, Position, Problem, ReadError, Span
+from coaxwright.source import Document, FilesRead, Position, Problem, ReadError, Span
 
 
 def review(paths: Iterable[str | Path], *, returns_at: Severity = RETURNS_AT, with_amendments: bool = False) -> Review:
     """Review every design at ``paths``: files, or folders with ``*.coax.yaml`` files.
 
-    A part of a design (``*.coax-part.yaml``) stands for the designs below the working folder that draw it in.
+    A part of a design (``*.coax-part.yaml``) stands for the designs below the working folder that draw it in, a firm's
+    catalogue or ruleset for those that name it.
 
     ``returns_at`` is the severity from which a finding returns a design; ``with_amendments`` proves and adds the exact
     changes that would mend findings, which takes a second look at the design for each.
     Raises NothingToReview where folders alone are given and hold no design.
     """
     bases = Bases(shipped_shelf())
-    found = with_users_of_parts(find_designs([Path(path) for path in paths]))
-    return Review(tuple(_review_one(one, bases, with_amendments) for one in found), returns_at)
+    files: FilesRead = {}
+    found = with_users_of_parts(find_designs([Path(path) for path in paths]), files)
+    return Review(tuple(_review_one(one, bases, files, with_amendments) for one in found), returns_at)
 
 
 def review_document(document: Document, rules: Shelf | Bases, with_amendments: bool = False) -> DesignReview:
@@ -41,13 +43,13 @@ def review_document(document: Document, rules: Shelf | Bases, with_amendments: b
         return _with_amendments(judged, document, bases) if with_amendments else judged
 
 
-def _review_one(found: Found, bases: Bases, with_amendments: bool) -> DesignReview:
+def _review_one(found: Found, bases: Bases, files: FilesRead, with_amendments: bool) -> DesignReview:
     if found.fault:
         start = Position(1, 1, 0)
         return not_understood(found.name, (Problem(found.name, Span(start, start), found.fault),), bases)
     try:
         with _collector_resting():
-            return review_document(read_design(found.path, found.name), bases, with_amendments)
+            return review_document(read_design(found.path, found.name, files), bases, with_amendments)
     except ReadError as error:
         return not_understood(found.name, (error.problem,), bases)
     except NotUnderstood as error:

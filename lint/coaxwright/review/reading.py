@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 
 from coaxwright.design import NotUnderstood, understand_drawn
 from coaxwright.review.search import Found, NothingToReview, find_designs, name_of
+from coaxwright.review.terms import with_problems_beside
 from coaxwright.source import (
     CATALOGUE_SUFFIX,
     PART_SUFFIX,
     RULESET_SUFFIX,
     Document,
     Drawn,
+    FilesRead,
     ReadError,
     draw_in,
     read_beside,
@@ -24,47 +27,58 @@ NAMED_BY_DESIGNS = (PART_SUFFIX, CATALOGUE_SUFFIX, RULESET_SUFFIX)
 """Files that are reviewed by way of the designs that use them."""
 
 
-def read_design(path: Path, name: str) -> Document:
-    """A design with all the parts it draws in, as one document.
+def read_design(path: Path, name: str, files: FilesRead | None = None) -> Document:
+    """A design with all the parts it draws in, as one document, and the files that it names beside it.
 
     Parts may lie anywhere below the working folder, or, for a design outside of it, below the design's own folder.
+    ``files``: catalogues and rulesets that were read before in the same run.
     Raises ReadError where its file is not readable, NotUnderstood where its parts do not make one design with it.
     """
-    return understand_drawn(draw_design(path, name))
+    drawn = draw_design(path, name, files)
+    try:
+        return understand_drawn(drawn)
+    except NotUnderstood as error:
+        raise with_problems_beside(error, drawn.main) from None
 
 
-def with_users_of_parts(found: tuple[Found, ...]) -> tuple[Found, ...]:
+def with_users_of_parts(found: tuple[Found, ...], files: FilesRead | None = None) -> tuple[Found, ...]:
     """What to review when parts, catalogues or rulesets are named: the designs that use them."""
     parts = [one for one in found if one.name.endswith(NAMED_BY_DESIGNS) and not one.fault]
     if not parts:
         return found
     designs = {one.name: one for one in found if one not in parts}
+    uses = _uses(files)
     for part in parts:
-        users = tuple(_users(part.path))
+        users = uses.get(part.path.resolve(), ())
         if not users:
-            uses = "draws this part in" if part.name.endswith(PART_SUFFIX) else "names this file"
-            designs[part.name] = Found(part.name, part.path, f"no design below the working folder {uses}")
+            use = "draws this part in" if part.name.endswith(PART_SUFFIX) else "names this file"
+            designs[part.name] = Found(part.name, part.path, f"no design below the working folder {use}")
         designs.update((user.name, user) for user in users if user.name not in designs)
     return tuple(sorted(designs.values()))
 
 
-def _users(part: Path) -> Iterator[Found]:
+def _uses(files: FilesRead | None) -> Mapping[Path, list[Found]]:
+    """For each file that a design below the working folder uses, readable or not, those designs."""
+    uses: dict[Path, list[Found]] = defaultdict(list)
     try:
         candidates = find_designs([Path()])
     except NothingToReview:
-        return
+        return uses
     for candidate in candidates:
         if candidate.fault:
             continue
         try:
-            drawn = draw_design(candidate.path, candidate.name)
-        except (ReadError, NotUnderstood):
+            drawn = draw_design(candidate.path, candidate.name, files)
+        except ReadError:
             continue  # told when that design itself is reviewed
-        if any(one.name == name_of(part) for one in (*drawn.parts, *drawn.main.beside.values())):
-            yield candidate
+        used = [one.name for one in (*drawn.parts, *drawn.main.beside.values())]
+        at_fault = [problem.file for problem in drawn.problems if problem.file != drawn.main.name]
+        for file in {Path(name).resolve() for name in (*used, *at_fault)}:
+            uses[file].append(candidate)
+    return uses
 
 
-def draw_design(path: Path, name: str) -> Drawn:
+def draw_design(path: Path, name: str, files: FilesRead | None = None) -> Drawn:
     """A design's file with all the parts it draws in, not yet held to anything.
 
     Raises ReadError where its own file is not readable.
@@ -72,7 +86,7 @@ def draw_design(path: Path, name: str) -> Drawn:
     here = Path.cwd()
     root = here if path.resolve().is_relative_to(here) else path.parent
     main = read_file(path, name)
-    beside, problems = read_beside(main, path, root, name_of)
+    beside, problems = read_beside(main, path, root, name_of, {} if files is None else files)
     if beside:
         main = replace(main, beside=beside)
     drawn = draw_in(main, path, root, name_of)

@@ -7,12 +7,12 @@ from pathlib import Path
 from typing import Any
 
 from coaxwright.catalogue import Catalogue
-from coaxwright.design import Design, NotUnderstood, understand, whole
+from coaxwright.design import Design
 from coaxwright.plant import Plant, build_plant
 from coaxwright.review.reading import read_design
 from coaxwright.review.search import name_of
-from coaxwright.review.terms import Bases, basis_problem, catalogue_of
-from coaxwright.rules import Basis, RulesetError, shipped_shelf
+from coaxwright.review.terms import Bases, understood
+from coaxwright.rules import Basis, shipped_shelf
 from coaxwright.source import Document
 
 
@@ -44,13 +44,7 @@ def read_site(path: str | Path) -> ReadSite:
     catalogues and rulesets that it names.
     """
     file = Path(path)
-    document = whole(read_design(file, name_of(file)))
-    design = understand(document)
-    try:
-        basis = Bases(shipped_shelf()).of_design(document, design)
-    except RulesetError as error:
-        raise NotUnderstood([basis_problem(document, design, error)]) from None
-    catalogue, problems = catalogue_of(document, design)
-    if problems:
-        raise NotUnderstood(problems)
-    return ReadSite(document, design, basis, catalogue)
+    document = understood(read_design(file, name_of(file)))
+    design = Design.model_validate(document.data)
+    terms = Bases(shipped_shelf()).of_design(document, design)
+    return ReadSite(document, design, terms.basis, terms.catalogue)

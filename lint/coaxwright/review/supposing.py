@@ -9,10 +9,10 @@ from typing import Any
 
 from coaxwright.catalogue import CableType, Catalogue, UnknownWords
 from coaxwright.design import Design
-from coaxwright.design.nearest import nearest_word
 from coaxwright.design.quantities import Decibels, LevelAt
 from coaxwright.errors import CoaxwrightError
 from coaxwright.plant import CableLink, Plant, build_plant
+from coaxwright.plant.tags import nearest_tag
 
 EXAMPLES = (
     "'C-104 in series 11'",
@@ -85,6 +85,8 @@ def _hand_off(plant: Plant, data: Data, match: re.Match[str], number: int) -> No
 def _insert(plant: Plant, data: Data, match: re.Match[str], number: int) -> None:
     tag = _known(match["tag"], plant.devices, "device")
     value = Decibels.parse(match["value"]).text
+    if not Decibels.parse(value).ratio_db > 0:
+        raise SuppositionError(f"{match['what']} of {value}: write a figure above 0 dB")
     link = _cable_into(plant, tag)
     part = f"supposed {match['what']} {number}"
     if match["what"] == "pad":
@@ -118,6 +120,6 @@ def _known(tag: str, things: Iterable[str], kind: str) -> str:
     known = list(things)
     if tag in known:
         return tag
-    near = nearest_word(tag, known)
+    near = nearest_tag(tag, known)
     hint = f"; did you mean {near!r}?" if near else ""
     raise SuppositionError(f"the design has no {kind} {tag!r}{hint}")

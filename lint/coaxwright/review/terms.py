@@ -5,31 +5,47 @@ Both come with the program, and may be added to by files that the design names a
 
 from __future__ import annotations
 
-import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
 
 from coaxwright.catalogue import Catalogue, load_catalogue
-from coaxwright.design import Design
-from coaxwright.rules import Basis, RulesetError, Shelf, combine, read_ruleset
-from coaxwright.source import RULESET_SUFFIX, Document, Problem, Span
+from coaxwright.design import Design, NotUnderstood, whole
+from coaxwright.rules import Basis, Ruleset, RulesetError, Shelf, combine, read_ruleset, together
+from coaxwright.source import CATALOGUE_SUFFIX, RULESET_SUFFIX, Document, Path, Problem
+from coaxwright.source.problem import at_most
 
-_AT_LINE = re.compile(r"(?P<file>.*):(?P<line>[0-9]+)")
+_MOST_KEPT = 16
+"""Catalogues kept of one run: the designs of a firm name the same few files."""
+_Key = tuple[tuple[str, str, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Terms:
+    """What a design is judged by."""
+
+    basis: Basis
+    catalogue: Catalogue
 
 
 class Bases:
-    """The effective rules of one run, combined once for all designs that name the same rulesets."""
+    """The effective rules and catalogues of one run, put together once for all designs that name the same ones."""
 
     def __init__(self, shelf: Shelf) -> None:
         self._shelf = shelf
         self._known: dict[tuple[object, ...], Basis] = {}
+        self._catalogues: dict[_Key, tuple[Catalogue, list[Problem]]] = {}
 
     def of(self, labels: tuple[str, ...], own: tuple[Document, ...] = ()) -> Basis:
         """The rules of the rulesets named; ``own`` are the files of those that the program does not bring.
 
-        Raises RulesetError like ``combine``.
+        A firm's rulesets work on those of the program, whatever the order in which they are named; among themselves
+        they work in that order. Raises RulesetError like ``combine``.
         """
-        key = (labels, tuple((document.name, document.text) for document in own))
+        files = tuple({document.name: document for document in own}.values())
+        key = (labels, tuple((document.name, document.text) for document in files))
         if key not in self._known:
-            read = [read_ruleset(document) for document in own]
+            read = _read_rulesets(files)
             named = [label for label in labels if not label.endswith(RULESET_SUFFIX)]
             shelf = self._shelf.with_own(read) if read else self._shelf
             self._known[key] = combine((*named, *(ruleset.label for ruleset in read)), shelf)
@@ -40,60 +56,137 @@ class Bases:
         """The rules that hold where a design could not say which it names."""
         return self.of((self._shelf.newest("trade"),))
 
-    def of_design(self, document: Document, design: Design) -> Basis:
-        """The rules that bind a design. Raises RulesetError like ``combine``."""
+    def of_design(self, document: Document, design: Design) -> Terms:
+        """What a design is judged by.
+
+        Raises NotUnderstood with everything that is wrong with the rulesets and catalogues together.
+        """
+        catalogue, problems = self._catalogue(document, design)
         labels = tuple(design.basis.rulesets)
-        for label in labels:
-            if label.endswith(RULESET_SUFFIX) and label not in document.beside:
-                raise RulesetError(label, "the file was not read")
-        own = tuple(document.beside[label] for label in labels if label in document.beside)
-        return self.of(labels, own)
+        unread = [label for label in labels if label.endswith(RULESET_SUFFIX) and label not in document.beside]
+        try:
+            if unread:  # of a text that came without its files
+                raise RulesetError(unread[0], "the file was not read")
+            basis = self.of(labels, tuple(document.beside[label] for label in labels if label in document.beside))
+        except RulesetError as error:
+            problems = [*problems, *(_told(document, one) for one in error.every)]
+        if problems:
+            raise NotUnderstood(_in_order(problems, document.name))
+        return Terms(basis, catalogue)
+
+    def _catalogue(self, document: Document, design: Design) -> tuple[Catalogue, list[Problem]]:
+        if design.catalogue is None and not design.basis.catalogues:
+            return load_catalogue(), []
+        files, below = _own_entries(document)
+        documents = files if below is None else (*files, below)
+        key = tuple((one.name, one.text, one.span(()).start.index) for one in documents)
+        if key not in self._catalogues:
+            if len(self._catalogues) >= _MOST_KEPT:
+                del self._catalogues[next(iter(self._catalogues))]
+            self._catalogues[key] = _with_own(files, below)
+        return self._catalogues[key]
 
 
-def basis_problem(document: Document, design: Design, error: RulesetError) -> Problem:
-    """What is wrong with a ruleset, at its place: in its own file, or where the design names it."""
-    for own in document.beside.values():
-        if error.where == own.name:
-            start = own.span(()).start
-            return Problem(own.name, error.span or Span(start, start), error.problem)
-        at = _AT_LINE.fullmatch(error.where)
-        if at is not None and at["file"] == own.name:
-            return Problem(own.name, _line(own, int(at["line"])), error.problem)
-        if error.where.startswith(f"{own.name}:") or error.where == _label(own):
-            start = own.span(()).start
-            return Problem(own.name, Span(start, start), error.problem)
-    labels = design.basis.rulesets
-    index = labels.index(error.where) if error.where in labels else 0
-    return Problem(document.name, document.span(("basis", "rulesets", index)), f"{error.where!r}: {error.problem}")
+def understood(document: Document) -> Document:
+    """The document of a design held to the schema, with its repeated units written out.
+
+    Raises NotUnderstood with all mistakes of the file and of those that it names.
+    """
+    try:
+        return whole(document)
+    except NotUnderstood as error:
+        raise with_problems_beside(error, document) from None
 
 
-def _label(own: Document) -> str:
-    data = own.data if isinstance(own.data, dict) else {}
-    return f"{data.get('ruleset')} {data.get('edition')}"
+def with_problems_beside(error: NotUnderstood, document: Document) -> NotUnderstood:
+    """The mistakes of a design together with those of the files that it names."""
+    beside = _problems_beside(document)
+    return NotUnderstood(_in_order([*error.problems, *beside], document.name)) if beside else error
 
 
-def _line(document: Document, line: int) -> Span:
-    for path in document.order():
-        span = document.span(path, of_key=True)
-        if path and span.start.line == line:
-            return span
-    return document.span(())
+def _problems_beside(document: Document) -> list[Problem]:
+    """What is wrong with the files that a design names and with its own entries, as far as each says it by itself.
+
+    For a design that is not understood for other reasons, so that everything is told together.
+    """
+    files, below = _own_entries(document)
+    problems = _with_own(files, below)[1] if files or below is not None else []
+    try:
+        _read_rulesets([one for written, one in document.beside.items() if written.endswith(RULESET_SUFFIX)])
+    except RulesetError as error:
+        problems = [*problems, *(_told(document, one) for one in error.every)]
+    return problems
 
 
 def catalogue_of(document: Document, design: Design) -> tuple[Catalogue, list[Problem]]:
     """The catalogue that a design's words are read by, and what is wrong with the entries of its own."""
     if design.catalogue is None and not design.basis.catalogues:
         return load_catalogue(), []
-    from coaxwright.catalogue.own import HEADER, header_problems, with_own
+    return _with_own(*_own_entries(document))
 
-    files = [document.beside[written] for written in design.basis.catalogues or () if written in document.beside]
-    problems = [problem for file in files for problem in header_problems(file)]
-    parts = list(files)
-    if design.catalogue is not None:
-        own = document.below(("catalogue",))
-        if isinstance(own.data, dict) and HEADER in own.data:
-            what = f"'{HEADER}' begins a file of its own, not the entries of a design"
-            problems.append(Problem(document.name, own.span((HEADER,), of_key=True), what, "take it out here"))
-        parts.append(own)
-    catalogue, more = with_own(parts)
-    return catalogue, sorted({*problems, *more})
+
+def _own_entries(document: Document) -> tuple[tuple[Document, ...], Document | None]:
+    """The catalogues that a design names, each once and by name, and the entries of its own."""
+    files = {one.name: one for written, one in document.beside.items() if written.endswith(CATALOGUE_SUFFIX)}
+    data = document.data if isinstance(document.data, dict) else {}
+    below = document.below(("catalogue",)) if isinstance(data.get("catalogue"), dict) else None
+    return tuple(files[name] for name in sorted(files)), below
+
+
+def _with_own(files: Sequence[Document], below: Document | None) -> tuple[Catalogue, list[Problem]]:
+    from coaxwright.catalogue.own import with_own
+
+    return with_own(files, below)
+
+
+def _read_rulesets(files: Sequence[Document]) -> list[Ruleset]:
+    """The rulesets of files. Raises RulesetError with everything that is wrong with any of them."""
+    read: list[Ruleset] = []
+    faults: list[RulesetError] = []
+    for file in files:
+        try:
+            read.append(read_ruleset(file))
+        except RulesetError as error:
+            faults.append(error)
+    if faults:
+        raise together(faults)
+    return read
+
+
+def _told(document: Document, error: RulesetError) -> Problem:
+    """What is wrong with a ruleset, at its place: in its own file, or where the design names it."""
+    for own in document.beside.values():
+        if error.file == own.name:
+            span = error.span or own.span(error.path, of_key=_is_group(own.data, error.path))
+            return Problem(own.name, span, error.problem)
+    basis = document.data.get("basis") if isinstance(document.data, dict) else None
+    labels = basis["rulesets"] if isinstance(basis, dict) else []
+    index = next((index for index, one in enumerate(labels) if error.where in (one, _label(document, one))), None)
+    if index is None:
+        start = document.span(("basis",), of_key=True)
+        return Problem(document.name, start, f"{error.where!r}: {error.problem}")
+    return Problem(document.name, document.span(("basis", "rulesets", index)), f"{error.where!r}: {error.problem}")
+
+
+def _is_group(data: Any, path: Path) -> bool:
+    """Whether a group or a list stands at a path, of which a problem marks the key alone."""
+    here = data
+    for step in path:
+        if isinstance(here, dict) and step in here:
+            here = here[step]
+        elif isinstance(here, list) and isinstance(step, int):
+            here = here[step]
+        else:
+            return True
+    return isinstance(here, (dict, list))
+
+
+def _label(document: Document, written: object) -> str:
+    """What a ruleset that is named by its file calls itself."""
+    own = document.beside.get(str(written))
+    data = own.data if own is not None and isinstance(own.data, dict) else {}
+    return f"{data.get('ruleset')} {data.get('edition')}"
+
+
+def _in_order(problems: Sequence[Problem], main: str) -> list[Problem]:
+    return at_most(sorted(set(problems), key=lambda problem: (problem.file != main, problem)), main)

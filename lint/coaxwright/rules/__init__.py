@@ -1,7 +1,7 @@
 """Rulesets: loading, combining, and binding rules to checks."""
 
 from coaxwright.rules.combine import Basis, combine
-from coaxwright.rules.errors import RulesetError
+from coaxwright.rules.errors import RulesetError, together
 from coaxwright.rules.load import read_ruleset
 from coaxwright.rules.model import Caution, ExistingPolicy, Operation, Rule, Ruleset, Severity, Words
 from coaxwright.rules.shelf import Shelf, shipped_shelf
@@ -20,4 +20,5 @@ __all__ = [
     "combine",
     "read_ruleset",
     "shipped_shelf",
+    "together",
 ]

@@ -7,7 +7,7 @@ Rulesets build on one another and work by three named operations: ``add`` a rule
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from itertools import combinations
@@ -15,10 +15,11 @@ from typing import Any
 
 from coaxwright.checks import AnyCheck, Citation, Limit, Limits, all_checks
 from coaxwright.design.quantities import QuantityError
-from coaxwright.rules.errors import RulesetError
+from coaxwright.rules.errors import RulesetError, together
 from coaxwright.rules.load import cite
 from coaxwright.rules.model import Caution, ExistingPolicy, Operation, Rule, Ruleset, Severity, Words
 from coaxwright.rules.shelf import Shelf
+from coaxwright.source import Path
 
 _PLACEHOLDER = re.compile(r"\{([a-z_0-9]*)\}")
 
@@ -57,12 +58,19 @@ class _Draft:
     limits: dict[tuple[str, ...], Limit] = field(default_factory=dict)
     sources: tuple[Citation, ...] = ()
     cases: dict[Citation, tuple[str, ...]] = field(default_factory=dict)
+    by: dict[tuple[str, ...], Operation] = field(default_factory=dict)
+    """For each part, and each case of the words, the operation that set it last; the latest of all last."""
+
+    def note(self, operation: Operation, *part: str) -> None:
+        """Note that an operation set a part."""
+        self.by.pop(part, None)
+        self.by[part] = operation
 
 
 def combine(labels: Sequence[str], shelf: Shelf) -> Basis:
     """The effective rules of several rulesets.
 
-    Raises RulesetError for a ruleset or edition that is not there, and for an operation that cannot be done.
+    Raises RulesetError for a ruleset or edition that is not there, and for every operation that cannot be done.
     """
     ordered: dict[str, Ruleset] = {}
     for first, second in combinations(dict.fromkeys(labels), 2):
@@ -74,11 +82,20 @@ def combine(labels: Sequence[str], shelf: Shelf) -> Basis:
     drafts: dict[str, _Draft] = {}
     off: dict[str, str] = {}
     cautions: dict[str, Caution] = {}
+    faults: list[RulesetError] = []
     for ruleset in ordered.values():
         for operation in ruleset.operations:
-            _apply(operation, ruleset, drafts, off, checks)
+            faults += _apply(operation, ruleset, drafts, off, checks)
         cautions.update((caution.name, caution) for caution in ruleset.cautions)
-    rules = {name: _finish(name, draft, checks) for name, draft in sorted(drafts.items()) if name not in off}
+    rules: dict[str, Rule] = {}
+    for name, draft in sorted(drafts.items()) if not faults else ():
+        if name not in off:
+            try:
+                rules[name] = _finish(name, draft, checks)
+            except RulesetError as fault:
+                faults.append(fault)
+    if faults:
+        raise together(faults)
     return Basis(tuple(ordered), rules, off, tuple(cautions.values()))
 
 
@@ -88,7 +105,12 @@ def _place_after_its_bases(label: str, shelf: Shelf, ordered: dict[str, Ruleset]
     if label in above:
         raise RulesetError(label, f"the ruleset builds on itself: {' -> '.join((*above, label))}")
     ruleset = shelf.get(label)
-    for base in ruleset.builds_on:
+    for index, base in enumerate(ruleset.builds_on):
+        try:
+            shelf.get(base)
+        except RulesetError as error:
+            at: Path = ("builds on", index)
+            raise RulesetError(error.where, error.problem, file=ruleset.file, path=at) from None
         _place_after_its_bases(base, shelf, ordered, (*above, label))
     for other in ordered.values():
         if other.name == ruleset.name and not _builds_on(ruleset, other.label, shelf):
@@ -106,37 +128,63 @@ def _apply(
     drafts: dict[str, _Draft],
     off: dict[str, str],
     checks: Mapping[str, AnyCheck],
-) -> None:
+) -> Iterator[RulesetError]:
+    """Do what an operation says; everything of it that cannot be done."""
     name = operation.rule
     if operation.verb == "add":
         if name in drafts:
-            raise RulesetError(operation.where, f"{name} is there already; use 'set' to change it")
+            yield operation.fault(f"{name} is there already; use 'set' to change it")
+            return
         drafts[name] = _Draft()
     elif name not in drafts:
         near = get_close_matches(name, drafts, n=1, cutoff=0.5)
         hint = f"; did you mean {near[0]!r}?" if near else ""
-        raise RulesetError(operation.where, f"{name} is not there to {operation.verb}{hint}")
+        yield operation.fault(f"{name} is not there to {operation.verb}{hint}")
+        return
     if operation.verb == "off":
         off[name] = str(operation.fields["reason"])
         return
     off.pop(name, None)
     draft = drafts[name]
     for key, value in operation.fields.items():
-        if key == "sources":
-            assert isinstance(value, list)
-            cited = [(cite(source, ruleset.documents, operation.where), source.get("cases")) for source in value]
-            draft.sources = tuple(source for source, _ in cited)
-            draft.cases = {source: tuple(cases) for source, cases in cited if cases}
-        elif key == "limits":
+        draft.origins[key] = ruleset.label
+        draft.note(operation, key)
+        if key == "limits":
             assert isinstance(value, dict)
             for limit, entry in value.items():
-                _set_limits(draft, (limit,), entry, ruleset, operation, checks)
+                try:
+                    _set_limits(draft, (limit,), entry, ruleset, operation, checks)
+                except RulesetError as fault:
+                    yield fault
+        elif key == "sources":
+            assert isinstance(value, list)
+            try:
+                _set_sources(draft, value, ruleset, operation)
+            except RulesetError as fault:
+                yield fault
         elif key == "words":
             assert isinstance(value, dict)
             draft.fields["words"] = {**draft.fields.get("words", {}), **value}
+            for case in value:
+                draft.note(operation, "words", case)
         else:
             draft.fields[key] = value
-        draft.origins[key] = ruleset.label
+
+
+def _set_sources(draft: _Draft, sources: list[Any], ruleset: Ruleset, operation: Operation) -> None:
+    cited = [
+        (_cited(source, ruleset, operation, "sources", index), source.get("cases"))
+        for index, source in enumerate(sources)
+    ]
+    draft.sources = tuple(source for source, _ in cited)
+    draft.cases = {source: tuple(cases) for source, cases in cited if cases}
+
+
+def _cited(source: Mapping[str, Any], ruleset: Ruleset, operation: Operation, *steps: str | int) -> Citation:
+    try:
+        return cite(source, ruleset.documents, operation.where)
+    except RulesetError as error:
+        raise operation.fault(error.problem, *steps, "document") from None
 
 
 def _set_limits(
@@ -151,41 +199,40 @@ def _set_limits(
     check = checks.get(str(draft.fields.get("check", operation.fields.get("check"))))
     kind = check.limits.get(keys[0]) if check is not None else None
     if kind is None:
-        raise RulesetError(operation.where, f"the check of {operation.rule} has no limit {keys[0]!r}")
+        raise operation.fault(f"the check of {operation.rule} has no limit {keys[0]!r}", "limits", *keys)
     depth = len(keys) - 1
     if depth < len(kind.by):
         if "value" in entry:
-            raise RulesetError(operation.where, f"the limit {keys[0]!r} is a table by {', then by '.join(kind.by)}")
+            table = f"the limit {keys[0]!r} is a table by {', then by '.join(kind.by)}"
+            raise operation.fault(table, "limits", *keys)
         for key, inner in entry.items():
             _set_limits(draft, (*keys, key), inner, ruleset, operation, checks)
         return
     if not isinstance(entry.get("value"), str):
-        raise RulesetError(operation.where, f"the limit {' / '.join(keys)} needs a value and a source")
+        raise operation.fault(f"the limit {' / '.join(keys)} needs a value and a source", "limits", *keys)
     try:
         value = kind.dimension.parse(entry["value"])
     except QuantityError as error:
-        raise RulesetError(operation.where, f"the limit {' / '.join(keys)}: {error}") from None
-    source = cite(entry, ruleset.documents, operation.where)
+        raise operation.fault(f"the limit {' / '.join(keys)}: {error}", "limits", *keys, "value") from None
+    source = _cited(entry, ruleset, operation, "limits", *keys)
     draft.limits[keys] = Limit(keys[0], keys[1:], value, source, ruleset.label)
 
 
 def _finish(name: str, draft: _Draft, checks: Mapping[str, AnyCheck]) -> Rule:
     fields = draft.fields
-    where = draft.origins.get("check", name)
-    check = checks.get(str(fields.get("check")))
+    by = draft.by
+    check = checks.get(str(fields["check"]))
     if check is None:
-        near = get_close_matches(str(fields.get("check")), checks, n=1)
+        near = get_close_matches(str(fields["check"]), checks, n=1)
         hint = f"; did you mean {near[0]!r}?" if near else ""
-        raise RulesetError(where, f"{name}: there is no check {fields.get('check')!r}{hint}")
+        raise by[("check",)].fault(f"{name}: there is no check {fields['check']!r}{hint}", "check")
     for limit in check.limits:
         if not any(keys[0] == limit for keys in draft.limits):
-            raise RulesetError(where, f"{name} sets no limit {limit!r}, which its check needs")
-    words = {case: _words(name, case, entry, check) for case, entry in fields["words"].items()}
+            raise by[("check",)].fault(f"{name} sets no limit {limit!r}, which its check needs")
+    words = {case: _words(by[("words", case)], case, entry, check) for case, entry in fields["words"].items()}
     for case in check.cases:
         if case not in words:
-            raise RulesetError(where, f"{name} has no words for the case {case!r}")
-    if not draft.sources:
-        raise RulesetError(where, f"{name} names no source")
+            raise by[("words",)].fault(f"{name} has no words for the case {case!r}", "words")
     rule = Rule(
         name=name,
         title=fields["title"],
@@ -202,25 +249,34 @@ def _finish(name: str, draft: _Draft, checks: Mapping[str, AnyCheck]) -> Rule:
     )
     for case in check.cases:
         if not rule.sources_for(case, ()):
-            raise RulesetError(where, f"{name} names no source for the case {case!r}")
-    _refuse_unfounded_violation(rule, where)
+            raise by[("sources",)].fault(f"{name} names no source for the case {case!r}", "sources")
+    _refuse_unfounded_violation(rule, draft)
     return rule
 
 
-def _words(name: str, case: str, entry: Mapping[str, Any], check: AnyCheck) -> Words:
+def _words(operation: Operation, case: str, entry: Mapping[str, Any], check: AnyCheck) -> Words:
     if case not in check.cases:
-        raise RulesetError(name, f"its check has no case {case!r}; it has {', '.join(check.cases)}")
+        what = f"its check has no case {case!r}; it has {', '.join(check.cases)}"
+        raise operation.fault(f"{operation.rule}: {what}", "words", case)
     for part in ("is", "should be", "remedy"):
+        if any(brace in _PLACEHOLDER.sub("", entry[part]) for brace in "{}"):  # nothing but names is ever filled in
+            what = f"{case}: braces hold the name of a value, such as {{{next(iter(check.cases[case]), 'cable')}}}"
+            raise operation.fault(f"{operation.rule}: {what}", "words", case, part)
         for placeholder in _PLACEHOLDER.findall(entry[part]):
             if placeholder not in check.cases[case]:
                 known = ", ".join(check.cases[case])
-                raise RulesetError(name, f"{case}: there is no value {placeholder!r}; there are {known}")
+                what = f"{case}: there is no value {placeholder!r}; there are {known}"
+                raise operation.fault(f"{operation.rule}: {what}", "words", case, part)
     severity = Severity(entry["severity"]) if "severity" in entry else None
     return Words(entry["is"], entry["should be"], entry["remedy"], severity)
 
 
-def _refuse_unfounded_violation(rule: Rule, where: str) -> None:
+def _refuse_unfounded_violation(rule: Rule, draft: _Draft) -> None:
     """A violation breaks a published code: common practice alone cannot make one."""
-    severities = {rule.severity, *(words.severity for words in rule.words.values())}
-    if Severity.VIOLATION in severities and all(s.confidence == "common practice" for s in rule.sources):
-        raise RulesetError(where, f"{rule.name} is a violation without a published source")
+    severe = [case for case, words in rule.words.items() if words.severity is Severity.VIOLATION]
+    if not (severe or rule.severity is Severity.VIOLATION):
+        return
+    if all(source.confidence == "common practice" for source in rule.sources):
+        may_be: list[tuple[str, ...]] = [("severity",), ("sources",), *(("words", case) for case in severe)]
+        part, operation = next((part, operation) for part, operation in reversed(draft.by.items()) if part in may_be)
+        raise operation.fault(f"{rule.name} is a violation without a published source", *part)

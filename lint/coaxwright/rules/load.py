@@ -9,10 +9,10 @@ from functools import cache
 from typing import Any
 
 from coaxwright.checks import Citation
-from coaxwright.rules.errors import RulesetError
+from coaxwright.rules.errors import RulesetError, together
 from coaxwright.rules.model import Caution, Operation, Ruleset
 from coaxwright.shipped import shipped
-from coaxwright.source import Document
+from coaxwright.source import Document, Path, Problem
 
 SCHEMA_FILE = "ruleset-1.schema.json"
 PAGE_OF = "page of"
@@ -33,7 +33,7 @@ def read_ruleset(document: Document) -> Ruleset:
         documents=documents,
         operations=tuple(_operations(data, document)),
         cautions=tuple(
-            Caution(name, tuple(entry.get("when", ())), entry["text"], cite(entry["source"], documents, document.name))
+            Caution(name, tuple(entry.get("when", ())), entry["text"], _source_of(name, entry, documents, document))
             for name, entry in data.get("cautions", {}).items()
         ),
         file=document.name,
@@ -85,6 +85,16 @@ def cite(source: Mapping[str, Any], documents: Mapping[str, Citation], where: st
     )
 
 
+def _source_of(
+    caution: str, entry: Mapping[str, Any], documents: Mapping[str, Citation], document: Document
+) -> Citation:
+    try:
+        return cite(entry["source"], documents, document.name)
+    except RulesetError as error:
+        path: Path = ("cautions", caution, "source", "document")
+        raise RulesetError(error.where, error.problem, file=document.name, path=path) from None
+
+
 def _citation(fields: Mapping[str, Any]) -> Citation:
     return Citation(
         fields["name"],
@@ -99,7 +109,7 @@ def _operations(data: Mapping[str, Any], document: Document) -> Iterator[Operati
     for verb in ("add", "set", "off"):
         for rule, fields in data.get(verb, {}).items():
             line = document.span((verb, rule), of_key=True).start.line
-            yield Operation(verb, rule, fields, f"{document.name}:{line}")
+            yield Operation(verb, rule, fields, f"{document.name}:{line}", document.name)
 
 
 @cache
@@ -123,10 +133,15 @@ def _validator() -> Any:
 
 
 def _refusal(document: Document) -> RulesetError:
-    """The first mistake against the schema of rulesets, in words, with its place."""
+    """Every mistake against the schema of rulesets, in words, with its place."""
     from coaxwright.design.plain_mistakes import plain_problems
 
-    problem = plain_problems(document, _schema())[0]
+    return together([_told(document.name, problem) for problem in plain_problems(document, _schema())])
+
+
+def _told(name: str, problem: Problem) -> RulesetError:
     at = problem.span.start
-    message = replace(problem, file="").message
-    return RulesetError(document.name, f"line {at.line}, column {at.column}: {message}", problem.span)
+    text = f"line {at.line}, column {at.column}: {problem.message}"
+    error = RulesetError(name, text, problem.span, file=name)
+    error.problem = problem.message  # the place is told beside it, where the error is told with one
+    return error

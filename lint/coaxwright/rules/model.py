@@ -8,6 +8,7 @@ from enum import Enum, StrEnum
 from functools import total_ordering
 
 from coaxwright.checks import AnyCheck, Citation, Limits
+from coaxwright.rules.errors import RulesetError
 
 
 @total_ordering
@@ -98,6 +99,12 @@ class Operation:
     rule: str
     fields: Mapping[str, object]
     where: str
+    """Its file and line."""
+    file: str = ""
+
+    def fault(self, problem: str, *steps: str | int) -> RulesetError:
+        """What is wrong with it, at the steps below its rule in the file."""
+        return RulesetError(self.where, problem, file=self.file, path=(self.verb, self.rule, *steps))
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""The rulesets that can be named: those that come with the program, and later a firm's own."""
+"""The rulesets that can be named: those that come with the program, and a firm's own."""
 
 from __future__ import annotations
 
@@ -32,11 +32,15 @@ class Shelf:
         """
         own = dict(self.own)
         for ruleset in rulesets:
-            if ruleset.name in self.names or ruleset.label in own:
-                raise RulesetError(
-                    ruleset.file, f"there is a ruleset {ruleset.name!r} already; give this one another name"
-                )
-            own[ruleset.label] = ruleset
+            twin = own.get(ruleset.label)
+            if ruleset.name in self.names:
+                what = f"a ruleset {ruleset.name!r} comes with the program; give this one another name"
+            elif twin is not None:
+                what = f"{twin.file} is {ruleset.label} as well; give one of them another name or edition"
+            else:
+                own[ruleset.label] = ruleset
+                continue
+            raise RulesetError(ruleset.file, what, file=ruleset.file, path=("ruleset",))
         return Shelf(self.files, own)
 
     def get(self, label: str) -> Ruleset:
@@ -53,7 +57,8 @@ class Shelf:
             editions = self.editions(name)
             if editions:
                 raise RulesetError(label, f"that edition is not here; of {name} there are {', '.join(editions)}")
-            raise RulesetError(label, f"no ruleset of that name; there are {', '.join(self.names)}")
+            there = [*self.names, *sorted({ruleset.name for ruleset in self.own.values()} - set(self.names))]
+            raise RulesetError(label, f"no ruleset of that name; there are {', '.join(there)}")
         return _read(path)
 
     @property

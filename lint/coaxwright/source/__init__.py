@@ -1,6 +1,6 @@
 """Text to plain data with an exact place for every key and value."""
 
-from coaxwright.source.beside import CATALOGUE_SUFFIX, RULESET_SUFFIX, read_beside
+from coaxwright.source.beside import CATALOGUE_SUFFIX, RULESET_SUFFIX, FilesRead, read_beside
 from coaxwright.source.document import Branch, Document, Instance, Path, Spot
 from coaxwright.source.drawn import DRAWS_IN, PART, PART_SUFFIX, Drawn, draw_in
 from coaxwright.source.files import read_file
@@ -20,6 +20,7 @@ __all__ = [
     "Branch",
     "Document",
     "Drawn",
+    "FilesRead",
     "Instance",
     "Limits",
     "Path",

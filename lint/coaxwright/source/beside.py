@@ -15,38 +15,55 @@ CATALOGUE_SUFFIX = ".coax-catalogue.yaml"
 RULESET_SUFFIX = ".coax-ruleset.yaml"
 _LISTS = (("catalogues", CATALOGUE_SUFFIX), ("rulesets", RULESET_SUFFIX))
 
+FilesRead = dict[FilePath, Document | Problem]
+"""Files that were read in this run, or why they could not be: the designs of a firm name the same ones."""
+
 
 def read_beside(
-    main: Document, path: FilePath, root: FilePath, name_of: NameOf, limits: Limits = DEFAULT
+    main: Document,
+    path: FilePath,
+    root: FilePath,
+    name_of: NameOf,
+    files: FilesRead,
+    limits: Limits = DEFAULT,
 ) -> tuple[dict[str, Document], list[Problem]]:
     """The catalogues and rulesets that the basis of the design at ``path`` names, by their paths as written.
 
-    Never outside of ``root``. What is wrong with the words themselves is told by the schema, not here.
+    Never outside of ``root``. ``files`` are those that were read before; what is read now joins them. What is wrong
+    with the words themselves is told by the schema, not here.
     """
     found: dict[str, Document] = {}
     problems: list[Problem] = []
-    for at, written in _named(main):
-        if written in found:
-            continue
+    for at, written in named_beside(main):
         file = located(written, path.resolve(), root.resolve())
         if isinstance(file, tuple):
             problems.append(Problem(main.name, main.span(at), *file))
-            continue
-        try:
-            found[written] = read_file(file, name_of(file), limits)
-        except ReadError as error:
-            if file.is_file():
-                problems.append(error.problem)
+        elif not file.is_file():
+            what = f"there is no file {written!r}"
+            problems.append(Problem(main.name, main.span(at), what, f"looked for it at {name_of(file)}"))
+        else:
+            if file not in files:
+                files[file] = _read(file, name_of(file), limits)
+            read = files[file]
+            if isinstance(read, Document):
+                found[written] = read
             else:
-                what, expected = f"there is no file {written!r}", f"looked for it at {name_of(file)}"
-                problems.append(Problem(main.name, main.span(at), what, expected))
+                problems.append(read)
     return found, problems
 
 
-def _named(main: Document) -> Iterator[tuple[Path, str]]:
+def named_beside(main: Document) -> Iterator[tuple[Path, str]]:
+    """The files that the basis of a design names, each with the place of its name."""
     basis = main.data.get("basis") if isinstance(main.data, dict) else None
     for key, suffix in _LISTS:
         written = basis.get(key) if isinstance(basis, dict) else None
         for index, one in enumerate(written if isinstance(written, list) else ()):
             if isinstance(one, str) and one.endswith(suffix):
                 yield ("basis", key, index), one
+
+
+def _read(file: FilePath, name: str, limits: Limits) -> Document | Problem:
+    try:
+        return read_file(file, name, limits)
+    except ReadError as error:
+        return error.problem

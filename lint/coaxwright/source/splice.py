@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from coaxwright.source.place import Span
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@dataclass(frozen=True, slots=True)
 class Splice:
     """Replace what stands from one code point to another."""
 
@@ -24,18 +24,22 @@ class Splice:
 
 
 def apply(text: str, splices: Sequence[Splice]) -> str:
-    """The text with every splice made.
+    """The text with every splice made; two insertions at one point in the order in which they are given.
 
     Raises ValueError for splices that overlap.
     """
     parts: list[str] = []
     done = 0
-    for splice in sorted(splices):
+    for splice in sorted(splices, key=_place):
         if splice.start < done:
             raise ValueError("two changes overlap")
         parts += (text[done : splice.start], splice.text)
         done = splice.end
     return "".join([*parts, text[done:]])
+
+
+def _place(splice: Splice) -> tuple[int, int]:
+    return splice.start, splice.end
 
 
 class Moves:
@@ -45,7 +49,7 @@ class Moves:
         self._old: list[tuple[int, int]] = []
         self._new: list[tuple[int, int]] = []
         moved = 0
-        for splice in sorted(splices):
+        for splice in sorted(splices, key=_place):
             start = splice.start + moved
             self._old.append((splice.start, splice.end))
             self._new.append((start, start + len(splice.text)))

@@ -6,7 +6,9 @@ import pytest
 
 from coaxwright.analysis import Analysis
 from coaxwright.checks import NotMet, Site, all_checks
+from coaxwright.checks.wire_sizes import as_written, writes_metric
 from coaxwright.design import understand
+from coaxwright.design.quantities import Conductor
 from coaxwright.plant import build_plant
 from coaxwright.rules import combine, shipped_shelf
 from coaxwright.source import read_text
@@ -51,5 +53,54 @@ def test_size_that_a_shield_needs(type_: str, conductor: str, needed: str | None
     (verdict,) = verdicts
     assert isinstance(verdict, NotMet)
     assert verdict.mend is not None
-    assert verdict.mend.text == verdict.values["smallest"] == needed
+    assert verdict.mend.text == verdict.values["size"] == needed
     assert verdict.mend.path == ("bonding", "B-1", "conductor")
+
+
+@pytest.mark.parametrize(
+    ("size", "metric", "offered"),
+    [
+        # Areas of gauges in mm² by ASTM B258: 17 1.04, 14 2.08, 10 5.26, 8 8.37, 6 13.3, 4/0 107.
+        ("17 AWG copper-clad steel", True, "1.5 mm² copper-clad steel"),
+        ("14 AWG copper", True, "2.5 mm² copper"),
+        ("10 AWG copper", True, "6 mm² copper"),
+        ("8 AWG aluminium", True, "10 mm² aluminium"),
+        ("6 AWG copper", True, "16 mm² copper"),
+        ("4/0 AWG copper", True, "4/0 AWG copper"),
+        ("4 mm² copper", True, "4 mm² copper"),
+        ("4 mm² copper", False, "10 AWG copper"),
+        ("2.5 mm² copper", False, "12 AWG copper"),
+        ("16 mm² copper", False, "4 AWG copper"),
+        ("10 AWG copper", False, "10 AWG copper"),
+    ],
+)
+def test_a_size_is_offered_in_the_system_of_the_author(size: str, metric: bool, offered: str) -> None:
+    assert as_written(Conductor.parse(size), metric).text == offered
+
+
+def test_a_published_size_is_told_as_published_and_offered_as_sold() -> None:
+    design = DESIGN.format(type="series 6 outdoor", conductor="1.5 mm² copper")
+    plant = build_plant(understand(read_text(design, "x")))
+    limits = combine(["us 2023"], shipped_shelf()).rules["bonding.conductor-size"].limits
+    (verdict,) = all_checks()["conductor-size"].judge(plant.bonds["B-1"], Site(plant, Analysis(plant)), limits)
+    assert isinstance(verdict, NotMet)
+    told = {name: verdict.values[name] for name in ("smallest", "needed_mm2", "mm2", "size")}
+    assert told == {"smallest": "14 AWG copper", "needed_mm2": " (2.1 mm²)", "mm2": "", "size": "2.5 mm² copper"}
+    assert verdict.cites == (("smallest", "shield", "copper"),)
+
+
+@pytest.mark.parametrize(
+    ("bonding", "cables", "metric"),
+    [
+        ("B-1: {from: GB1, to: IBT, conductor: 4 mm² copper}", "length: 6 ft", True),
+        ("B-1: {from: GB1, to: IBT, conductor: 10 AWG copper}", "length: 2 m", False),
+        ("IBT: {kind: intersystem termination, place: wall}", "length: 6 ft", False),
+        ("IBT: {kind: intersystem termination, place: wall}", "length: 2 m", True),
+        ("IBT: {kind: intersystem termination, place: wall}", "route: [wall: 2 m]", True),
+        ("IBT: {kind: intersystem termination, place: wall}", "owner: owner", False),
+    ],
+)
+def test_which_system_an_author_writes(bonding: str, cables: str, metric: bool) -> None:
+    head = DESIGN.partition("cables:")[0].format()
+    text = f"{head}cables: {{C-1: {{from: D-1, to: GB1, type: series 6, {cables}}}}}\nbonding:\n  {bonding}\n"
+    assert writes_metric(understand(read_text(text, "x"))) is metric

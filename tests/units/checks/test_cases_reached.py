@@ -10,6 +10,7 @@ from coaxwright.analysis import Analysis
 from coaxwright.checks import AnyCheck, NeedsPerson, NotMet, Site, all_checks
 from coaxwright.design import understand
 from coaxwright.plant import build_plant
+from coaxwright.review.terms import catalogue_of
 from coaxwright.rules import combine, shipped_shelf
 from coaxwright.rules.examples import example_files, examples_of
 from coaxwright.source import read_text
@@ -22,9 +23,10 @@ def _reached() -> Iterator[tuple[str, str]]:
     shelf = shipped_shelf()
     for file in example_files():
         for example in examples_of(file.stem, [f"{file.parent.parent.name} 1"]):
-            design = understand(read_text(example.design, "example.coax.yaml"))
+            document = read_text(example.design, "example.coax.yaml")
+            design = understand(document)
             rule = combine(tuple(design.basis.rulesets), shelf).rules[example.rule]
-            plant = build_plant(design)
+            plant = build_plant(design, catalogue_of(document, design)[0])
             site = Site(plant, Analysis(plant))
             for thing in rule.check.each.select(plant):
                 for verdict in rule.check.judge(thing, site, rule.limits):

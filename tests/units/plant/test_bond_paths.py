@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from itertools import permutations
+from typing import get_args
 
 import pytest
 
 from coaxwright.design import understand
+from coaxwright.design.words import BondKind
 from coaxwright.plant import Plant, Unknown, build_plant
+from coaxwright.plant.bonds import BONDING_POINTS, ELECTRODES, NO_WAY
 from coaxwright.source import read_text
 
 HEAD = """\
@@ -79,6 +82,103 @@ def test_a_gas_pipe_is_no_electrode_and_the_service_equipment_is_one() -> None:
     assert way(gas, "G-1") is None
     panel = plant("PANEL: {kind: service equipment, place: wall}", f"B-1: {bond('G-1', 'PANEL')}")
     assert way(panel, "G-1") == "B-1 PANEL"
+
+
+def test_three_short_conductors_tie_with_one_as_long() -> None:
+    built = plant(
+        IBT,
+        f"B-9: {bond('G-1', 'IBT', ', length: 0.3 m')}",
+        f"B-1: {bond('G-1', 'G-2', ', length: 0.1 m')}",
+        f"B-2: {bond('G-2', 'ANT.mast', ', length: 0.1 m')}",
+        f"B-3: {bond('ANT.mast', 'IBT', ', length: 0.1 m')}",
+    )
+    assert way(built, "G-1") == "B-9 IBT"
+
+
+def test_the_route_of_a_conductor_is_its_length() -> None:
+    built = plant(
+        IBT,
+        f"B-1: {bond('G-1', 'IBT', ', length: 5 m')}",
+        f"B-2: {bond('G-1', 'IBT', ', route: [wall: 1 m, gable: 2 m]')}",
+    )
+    assert way(built, "G-1") == "B-2 IBT"
+    path = built.bonding.path("G-1")
+    assert path is not None
+    assert not isinstance(path.length, Unknown)
+    assert path.length.text == "3 m"
+
+
+def test_no_bond_relies_on_a_gas_pipe_that_is_bonded_itself() -> None:
+    built = plant(
+        "GAS: {kind: gas pipe, place: wall}",
+        GES,
+        f"B-1: {bond('G-1', 'GAS')}",
+        f"B-2: {bond('GAS', 'GES')}",
+        f"B-3: {bond('G-2', 'GES')}",
+    )
+    assert way(built, "G-1") is None
+    assert way(built, "G-2") == "B-3 GES"
+
+
+def test_a_loose_end_beyond_a_mast_of_fibreglass_is_no_loose_end_of_the_thing() -> None:
+    lines = (f"B-1: {bond('G-1', 'ANT.mast')}", f"B-2: {bond('ANT.mast', 'NOWHERE')}")
+    loose = plant(*lines).bonding.loose_end("G-1")
+    assert loose is not None
+    assert loose.tag == "B-2"
+    text = HEAD.replace("mast: {}", "mast: {metal: false}") + "".join(f"  {line}\n" for line in lines)
+    assert build_plant(understand(read_text(text, "bench.coax.yaml"))).bonding.loose_end("G-1") is None
+
+
+def test_a_mast_of_fibreglass_joins_no_buildings() -> None:
+    lines = (
+        GES,
+        "B-GES: {kind: building electrode system, place: gable}",
+        f"B-1: {bond('GES', 'ANT.mast')}",
+        f"B-2: {bond('ANT.mast', 'B-GES')}",
+    )
+    assert plant(*lines).are_joined("house", "barn")
+    text = HEAD.replace("mast: {}", "mast: {metal: false}") + "".join(f"  {line}\n" for line in lines)
+    assert not build_plant(understand(read_text(text, "bench.coax.yaml"))).are_joined("house", "barn")
+
+
+@pytest.mark.parametrize(
+    ("termination", "more", "beyond"),
+    [
+        ("IBT: {kind: intersystem termination, place: wall}", [], ["B-2", "B-3"]),
+        ("IBT: {kind: intersystem termination, place: wall, electrode: GES}", [], ["B-2", "B-3"]),
+        ("IBT: {kind: intersystem termination, place: wall, electrode: BAR}", [], ["B-2", "B-3"]),
+        ("IBT: {kind: intersystem termination, place: wall, electrode: service}", [], []),
+        ("IBT: {kind: intersystem termination, place: wall}", [f"B-4: {bond('IBT', 'GES', ', length: 1 m')}"], ["B-4"]),
+        ("IBT: {kind: service equipment, place: wall}", [], []),
+    ],
+)
+def test_conductors_beyond_a_termination(termination: str, more: list[str], beyond: list[str]) -> None:
+    built = plant(
+        termination,
+        GES,
+        "BAR: {kind: intersystem termination, place: gable}",
+        f"B-1: {bond('G-1', 'IBT', ', length: 1 m')}",
+        f"B-2: {bond('IBT', 'BAR', ', length: 1 m')}",
+        f"B-3: {bond('BAR', 'GES', ', length: 1 m')}",
+        *more,
+    )
+    assert [tag for tag in built.bonds if built.bonded_beyond(tag)] == beyond
+    assert [bondable.reference for bondable in built.bonded_at("IBT")] == ["G-1"]
+
+
+def test_terminations_that_state_one_another_lead_nowhere_and_end() -> None:
+    built = plant(
+        "IBT: {kind: intersystem termination, place: wall, electrode: BAR}",
+        "BAR: {kind: intersystem termination, place: gable, electrode: IBT}",
+        f"B-1: {bond('G-1', 'IBT')}",
+        f"B-2: {bond('IBT', 'BAR')}",
+    )
+    assert [tag for tag in built.bonds if built.bonded_beyond(tag)] == ["B-2"]
+
+
+def test_every_kind_of_bonding_item_has_one_part_in_the_graph() -> None:
+    parts = [*BONDING_POINTS, *(ELECTRODES - {*BONDING_POINTS}), *NO_WAY, "bonding conductor"]
+    assert sorted(parts) == sorted(get_args(BondKind))
 
 
 def test_the_conductor_beyond_a_termination_serves_all_that_is_bonded_there() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coaxwright.design import understand
-from coaxwright.plant import DeviceNode, Plant, Unknown, build_plant
+from coaxwright.plant import DeviceNode, Plant, Unknown, build_plant, length_inside
 from coaxwright.source import read_text
 
 HEAD = """\
@@ -29,6 +29,9 @@ devices:
   SP1:  {kind: splitter, ways: 4, place: hall}
   SP2:  {kind: splitter, ways: 4, place: wall}
   GBW:  {kind: ground block, place: wall}
+  GW2:  {kind: ground block, place: wall}
+  CAM:  {kind: camera, place: wall}
+  MIX:  {kind: combiner, variant: UHF/VHF, place: wall}
   GBH:  {kind: ground block, place: hall}
   GBG:  {kind: ground block, place: gable}
   GBX:  {kind: ground block, place: hall, state: abandoned}
@@ -96,6 +99,29 @@ def test_entries_of_a_cable(cable: str, expected: list[tuple[str, str, str, str 
         (["from: DROP, to: ELSE, route: [wall: 1 m, hall: 1 m]"], "'ELSE' names no device"),
         (["from: A-3, to: TV, length: 9 m"], "A-3 has no place"),
         (["from: A-3, to: GBH, length: 9 m"], "GBH"),
+        # A ground block in another branch of a splitter on the wall protects that branch alone.
+        (
+            ["from: DROP, to: SP2, length: 1 m", "from: SP2, to: TV, length: 9 m", "from: SP2, to: GBW, length: 1 m"],
+            None,
+        ),
+        # Out of the house with the signal: every branch on the wall has its own, or the entry has none.
+        (
+            ["from: SP1, to: SP2, length: 1 m", "from: SP2, to: GBW, length: 1 m", "from: SP2, to: CAM, length: 1 m"],
+            None,
+        ),
+        (
+            ["from: SP1, to: SP2, length: 1 m", "from: SP2, to: GBW, length: 1 m", "from: SP2, to: GW2, length: 1 m"],
+            "GBW",
+        ),
+        (
+            ["from: SP1, to: SP2, length: 1 m", "from: SP2, to: GBW, length: 1 m", "from: SP2, to: ELSE, length: 1 m"],
+            "'ELSE' names no device",
+        ),
+        # Two antennas meet on the wall: one way against the signal will do.
+        (
+            ["from: ANT, to: GBW, length: 9 m", "from: GBW, to: MIX, length: 1 m", "from: MIX, to: TV, length: 1 m"],
+            "GBW",
+        ),
     ],
 )
 def test_protector_of_an_entry(cables: list[str], expected: str | None) -> None:
@@ -107,4 +133,20 @@ def test_an_antenna_beyond_a_ground_block_makes_the_block_an_antennas() -> None:
         "from: ANT, to: GBW, length: 9 m", "from: GBW, to: TV, length: 9 m", "from: DROP, to: GBH, length: 2 m"
     )
     lines = {bondable.reference: bondable.line for bondable in built.bondables}
-    assert lines == {"GBG": "outdoors", "GBH": "service drop", "GBW": "antenna"}
+    assert lines == {"GBG": "outdoors", "GBH": "service drop", "GBW": "antenna", "GW2": "outdoors"}
+
+
+@pytest.mark.parametrize(
+    ("cable", "expected"),
+    [
+        ("from: DROP, to: GBH, route: [wall: 5 m, attic: 3 m, hall: 1 m]", "4 m"),
+        ("from: GBH, to: DROP, route: [hall: 1 m, attic: 3 m, wall: 5 m]", "4 m"),
+        ("from: DROP, to: GBH, route: [wall: 5 m]", "0 m"),
+        ("from: DROP, to: GBH, route: [wall: 5 m, hal: 1 m]", "'hal' names no place"),
+        ("from: DROP, to: GBH, length: 9 m", "C-1 has no route"),
+    ],
+)
+def test_how_far_a_cable_runs_inside(cable: str, expected: str) -> None:
+    entry = plant(cable).entries[0]
+    length = length_inside(entry)
+    assert (length.cause if isinstance(length, Unknown) else length.text) == expected

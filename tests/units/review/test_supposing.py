@@ -79,11 +79,13 @@ def test_what_is_put_in_passes_the_return_path_as_well() -> None:
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("C-3 in series 11", "the design has no cable 'C-3'; did you mean 'C-2'?"),
+        ("C-3 in series 11", "the design has no cable 'C-3'; did you mean 'C-1'?"),
         ("C-1 in series 12", "'series 12' names no cable class; usual ones are"),
         ("pad of 6 dB ahead of TVs", "the design has no device 'TVs'; did you mean 'TV'?"),
         ("pad of 5 dB ahead of TV", "no pad of 5 dB is made; there are 3 dB, 6 dB, 10 dB, 20 dB"),
         ("pad of 6 ahead of TV", "'6' is not a ratio in decibels; write '3.5 dB'"),
+        ("amplifier of -6 dB ahead of SP", "amplifier of -6 dB: write a figure above 0 dB"),
+        ("pad of 0 dB ahead of SP", "pad of 0 dB: write a figure above 0 dB"),
         ("amplifier of 6 dB ahead of DROP", "no cable leads into DROP, so nothing can be put ahead of it"),
         ("nets with 5 dBmV at 55 MHz", "the design has no service 'nets'; did you mean 'net'?"),
         ("more level", "'more level' is not understood; write it like 'C-104 in series 11', "),

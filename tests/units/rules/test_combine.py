@@ -185,7 +185,7 @@ def test_an_edition_is_refused_and_never_guessed(label: str, said: str) -> None:
     ("name", "said"),
     [
         ("impedance.port-mach", "no rule of that name in trade 1; did you mean 'impedance.port-match'?"),
-        ("bonding.conductor-size", "no rule of that name in trade 1; did you mean 'bonding.conductor-present'?"),
+        ("bonding.conductor-length", "no rule of that name in trade 1; did you mean 'bonding.conductor-present'?"),
         ("zzz", "no rule of that name in trade 1"),
     ],
 )

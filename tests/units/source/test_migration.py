@@ -8,8 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coaxwright.source import ReadError, read_text
-from coaxwright.source.migration import Change, Step, renew
+from coaxwright.design import schema
+from coaxwright.design.schema_files import DESIGN_SCHEMA
+from coaxwright.source import Problem, ReadError, read_text
+from coaxwright.source.formats import FORMAT, OLDEST
+from coaxwright.source.migration import STEPS, Change, Step, renew
 from coaxwright.source.splice import Splice
 
 HEAD = "coaxwright: 0\ntitle: x (invented)\n"
@@ -25,6 +28,12 @@ def renewed(text: str) -> str:
         ("cables: {C: {between: [A, B], type: s}}", "cables: {C: {from: A, to: B, type: s}}"),
         ("cables:\n  C:\n    between: [A, B]   # why\n    type: s\n", "cables:\n  C:\n    from: A\n    to: B   # why\n    type: s\n"),
         ("cables:\n  C:\n    between:\n      - A   # first\n      - B\n    type: s\n", "cables:\n  C:\n    from: A   # first\n    to: B\n    type: s\n"),
+        ("cables:\n  C:\n    between:\n    - A\n\n    # the other end\n    - 'B'\n", "cables:\n  C:\n    from: A\n\n    # the other end\n    to: 'B'\n"),
+        ("cables:\n  C:\n    between:   # ends\n      - A\n      -   # the outlet\n        B\n", "cables:\n  C:\n    from:   # ends\n        A\n    to:   # the outlet\n        B\n"),
+        ("cables:\n  C:\n    \"between\": [A,   # a, b\n      # and\n         B ]   # z\n    note: x\n", "cables:\n  C:\n    \"from\": A   # a, b\n      # and\n    \"to\": B   # z\n    note: x\n"),
+        ("cables:\n  C:\n    between: [\n      A\n      , B,\n    ]\n", "cables:\n  C:\n    from: A\n    to: B\n"),
+        ("cables: {C: {between: [ A,  # a\n  B,  # b\n ], type: s}}", "cables: {C: {from: A,  # a\n  to: B  # b\n , type: s}}"),
+        ('{"cables": {"C": {"between":["A","B"],"run":[]}}}'[1:-1], '"cables": {"C": {"from":"A","to": "B","route":[]}}'),
         ("cables: {C: {'between': [A, \"B 1\"]}}", "cables: {C: {'from': A, 'to': \"B 1\"}}"),
         ("cables:\n  C: {between: [A, B], run: [p: 3 ft]}  # run: stays\n", "cables:\n  C: {from: A, to: B, route: [p: 3 ft]}  # run: stays\n"),
         ("grounding: {B: {from: A, to: B, conductor: 10 AWG copper, run: [p: 3 ft]}}", "bonding: {B: {from: A, to: B, conductor: 10 AWG copper, route: [p: 3 ft]}}"),
@@ -34,11 +43,45 @@ def renewed(text: str) -> str:
         ("devices: {run: {kind: outlet}, between: {kind: outlet}}", "devices: {run: {kind: outlet}, between: {kind: outlet}}"),
     ],
 )  # fmt: skip
-@pytest.mark.parametrize("line_break", ["\n", "\r\n"])
+@pytest.mark.parametrize("line_break", ["\n", "\r\n", "\r"])
 def test_the_text_changes_where_it_has_to_and_nowhere_else(before: str, after: str, line_break: str) -> None:
     text = (HEAD + before).replace("\n", line_break)
     wanted = (HEAD.replace("coaxwright: 0", "coaxwright: 1") + after).replace("\n", line_break)
     assert renewed(text) == wanted
+
+
+def test_there_is_a_step_from_every_older_format_to_the_next() -> None:
+    assert sorted(STEPS) == list(range(OLDEST, FORMAT))
+    assert schema.FORMAT == FORMAT
+    assert f"-{FORMAT}." in DESIGN_SCHEMA
+
+
+def test_a_design_in_the_style_of_json() -> None:
+    text = '{"coaxwright": 0, "cables": {"C": {"between": ["A", "B"]}}, "grounding": {}}'
+    assert renewed(text) == '{"coaxwright": 1, "cables": {"C": {"from": "A", "to": "B"}}, "bonding": {}}'
+
+
+def test_the_format_line_of_a_part() -> None:
+    text = "coaxwright part: 0   # of the riser\ngrounding: {}\n"
+    assert renewed(text) == text.replace("part: 0", "part: 1").replace("grounding", "bonding")
+
+
+def test_what_is_no_group_is_left_for_the_schema_to_tell() -> None:
+    text = (
+        "coaxwright: 0\ncables: {C: 5, D: {run: 7}}\ngrounding: [between]\ntypical: {f: }\nunits: {u: {but: [run]}}\n"
+    )
+    changed = text.replace("run: 7", "route: 7").replace("grounding", "bonding").replace(": 0", ": 1")
+    assert renewed(text) == changed
+
+
+def test_a_problem_of_the_new_text_is_told_where_it_stands_now() -> None:
+    text = HEAD + "cables:\n  C:\n    between: [A, B]\n    type: [x]\n"
+    renewal = renew(read_text(text, "x"))
+    new = renewal.new.span(("cables", "C", "type"))
+    assert (new.start.line, new.start.column) == (7, 11)
+    old = renewal.in_the_old(Problem("x", new, "no list")).span
+    assert old == renewal.old.span(("cables", "C", "type"))
+    assert (old.start.line, old.end.column) == (6, 14)
 
 
 def test_a_byte_order_mark_and_a_missing_last_line_break_stay() -> None:

@@ -54,7 +54,7 @@ class Leg(Part):
 class Connector(Part):
     """The connector at an end of a cable."""
 
-    series: ConnectorSeries | None = may("Its series.", awaits="impedance.connector-grade")
+    series: ConnectorSeries | None = may("Its series.")
     fit: ConnectorFit | None = may("How it is put on.", awaits="connector.fits-cable")
     made_for: Text | None = may(
         "The type of cable it is made for, in the words of the catalogue.",
@@ -85,16 +85,16 @@ class Cable(Part):
         "The connectors at `from` and `to`; one, where both are alike.", awaits="connector.fits-cable"
     )
     labels: Annotated[list[Text], Field(min_length=1, max_length=2)] | None = may(
-        "The labels at `from` and `to`; one, where both are alike.", awaits="plan.label-complete"
+        "The labels at `from` and `to`; one, where both are alike."
     )
-    colour: Text | None = may("The colour of its jacket or marking.", awaits="plan.label-complete")
+    colour: Text | None = may("The colour of its jacket or marking.")
     measured_loss: Annotated[list[LossAt], Field(min_length=1)] | None = may(
-        "The loss measured on it before it was used again.", key="measured loss", awaits="cable.legacy-reuse"
+        "The loss measured on it before it was used again.", key="measured loss"
     )
     readings: Annotated[list[Reading], Field(min_length=1)] | None = may(
         "What was measured on it as built.", awaits="record.reading-agrees"
     )
     state: State = may("Whether it is new, existing, kept in reserve or abandoned.", default="new")
-    installed: Date | None = may("When it was installed.", awaits="cable.legacy-reuse")
+    installed: Date | None = may("When it was installed.")
     owner: Owner = may("Whose it is.", default="owner")
     note: Text | None = may(NOTE)

@@ -83,10 +83,8 @@ class Device(Part):
         "Noise figure of an amplifier.", key="noise figure", awaits="noise.carrier-to-noise"
     )
     loss: Decibels | None = may("Its loss on the way through, where it is known better than from the catalogue.")
-    split: DiplexSplit | None = may("Where it parts up- and downstream.", awaits="return.split-matches")
-    input_level: LevelRange | None = may(
-        "The levels that it takes at its input.", key="input level", awaits="level.amplifier-input"
-    )
+    split: DiplexSplit | None = may("Where it parts up- and downstream.")
+    input_level: LevelRange | None = may("The levels that it takes at its input.", key="input level")
     output_level: LevelRange | None = may("The levels that it can put out.", key="output level")
     impedance: Impedance | None = may("Impedance of all its ports, where it differs from the catalogue's.")
     ports: Annotated[dict[Text, PortSaid], Field(min_length=1)] | None = may(
@@ -110,9 +108,7 @@ class Device(Part):
         "How far an aerial on a wall stands out from it.", key="from wall", awaits="protection.entry-protector"
     )
     serves: Annotated[list[ServiceTag], Field(min_length=1)] | None = may("The services wanted here.")
-    user_band: Frequency | None = may(
-        "The user band of a receiver on a single-cable system.", key="user band", awaits="satellite.user-band"
-    )
+    user_band: Frequency | None = may("The user band of a receiver on a single-cable system.", key="user band")
     kit: Annotated[list[AnyTag], Field(min_length=1)] | None = may(
         "The antennas, cables and couplers that its maker names for it.", awaits="antenna.booster-kit"
     )

@@ -13,7 +13,7 @@ class Reading(Part):
     port: Text | None = may("The port of the device at which it was taken.", awaits="record.reading-agrees")
     level: LevelAt | None = may("A level.", awaits="record.reading-agrees")
     loss: LossAt | None = may("The loss of a cable.", awaits="record.reading-agrees")
-    return_loss: LossAt | None = may("A return loss.", key="return loss", awaits="impedance.return-loss")
+    return_loss: LossAt | None = may("A return loss.", key="return loss")
     carrier_to_noise: Decibels | None = may(
         "A carrier-to-noise ratio, or the modulation error ratio.",
         key="carrier to noise",

@@ -34,7 +34,7 @@ class Raceway(Part):
     holds: Annotated[list[Neighbour | NeighbourItem], Field(min_length=1)] | None = may(
         "What else it holds beside the coax of this design."
     )
-    pull_string: bool | None = may("Whether a string is left in it.", key="pull string", awaits="plan.spare-capacity")
+    pull_string: bool | None = may("Whether a string is left in it.", key="pull string")
     state: State = may("Whether it is new, existing, kept in reserve or abandoned.", default="new")
     installed: Date | None = may("When it was installed.", awaits="jacket.listed-indoors")
     owner: Owner = may("Whose it is.", default="owner")

@@ -23,7 +23,7 @@ class Stream(Part):
     carrier_to_noise: Decibels | None = may(
         "The carrier-to-noise ratio at the hand-off.", key="carrier to noise", awaits="noise.carrier-to-noise"
     )
-    carriers: Whole | None = may("The number of carriers at once.", ge=1, le=1000, awaits="level.amplifier-input")
+    carriers: Whole | None = may("The number of carriers at once.", ge=1, le=1000)
 
 
 class Channel(Part):
@@ -31,7 +31,7 @@ class Channel(Part):
 
     name: Text = must("The channel's number or name.")
     frequency: Frequency = must("Its centre frequency.")
-    width: Frequency | None = may("The bandwidth it takes up.", awaits="noise.carrier-to-noise")
+    width: Frequency | None = may("The bandwidth it takes up.")
     standard: ChannelStandard | None = may("How it is modulated.")
     field: FieldStrength | None = may("The field strength at the antenna.")
 

@@ -2,6 +2,7 @@
 
 from coaxwright.design.quantities.base import Quantity, QuantityError
 from coaxwright.design.quantities.climate import Temperature, TemperatureRange
+from coaxwright.design.quantities.counts import Spots
 from coaxwright.design.quantities.lengths import (
     Beside,
     Length,
@@ -58,6 +59,7 @@ __all__ = [
     "QuantityError",
     "Resistance",
     "RoofSlope",
+    "Spots",
     "Temperature",
     "TemperatureRange",
     "Voltage",

@@ -36,7 +36,7 @@ def ticks_db(low_db: int, high_db: int) -> Iterator[int]:
 
 def ticks_hz(lowest_hz: float, highest_hz: float, axis: Axis) -> list[float]:
     """Frequencies to mark: both ends, and usual ones between them where there is room."""
-    marks = [lowest_hz, highest_hz]
+    marks = list(dict.fromkeys((lowest_hz, highest_hz)))
     for mhz in _USUAL_MHZ:
         freq_hz = mhz * 1e6
         near = min(abs(axis.at(sqrt(freq_hz)) - axis.at(sqrt(mark))) for mark in marks)

@@ -24,21 +24,23 @@ COLUMNS = (
     "window_high_dbmv",
     "spare_db",
     "unknown",
+    "supposing",
 )
 
 
 def render(levels: SiteLevels) -> str:
-    """The table; an unknown figure is an empty cell, and the last column says why."""
+    """The table; an unknown figure is an empty cell, and the column ``unknown`` says why."""
+    supposing = "; ".join(levels.suppositions)
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(COLUMNS)
     for service in levels.services:
         for row in service.outlets:
             head = (levels.file, service.tag, service.direction, row.tag, row.place)
-            for point in row.points:
-                writer.writerow((*head, *_cells(point)))
-            for freq_hz in row.missed_hz:
-                writer.writerow((*head, f"{freq_hz / 1e6:.6g}", *[""] * 9, "does not reach this outlet"))
+            cells = {point.freq_hz: _cells(point) for point in row.points}
+            for freq_hz in service.grid_hz:
+                missed = (_mhz(freq_hz), *[""] * 9, "does not come to this outlet")
+                writer.writerow((*head, *cells.get(freq_hz, missed), supposing))
     return out.getvalue()
 
 
@@ -48,7 +50,16 @@ def _cells(point: Point) -> tuple[str, ...]:
     loss = None if point.loss_db is None else point.loss_db.nominal
     numbers = (loss, *figures, point.low_dbmv, point.high_dbmv, point.spare_db)
     return (
-        f"{point.freq_hz / 1e6:.6g}",
-        *("" if one is None else f"{one + 0.0:.2f}" for one in numbers),
+        _mhz(point.freq_hz),
+        *("" if one is None else _hundredths(one) for one in numbers),
         point.unknown,
     )
+
+
+def _mhz(freq_hz: float) -> str:
+    return f"{freq_hz / 1e6:.6f}".rstrip("0").rstrip(".")
+
+
+def _hundredths(value: float) -> str:
+    text = f"{value:.2f}"
+    return "0.00" if text == "-0.00" else text

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import sqrt
+from types import MappingProxyType
 
 from coaxwright.analysis import Analysis, Figures, Outlet
 from coaxwright.analysis.longest import LongestRuns, longest_runs
-from coaxwright.checks.levels import window_at
-from coaxwright.design.quantities import Level, LevelRange
+from coaxwright.checks.levels import SENDERS
+from coaxwright.design.quantities import Level
 from coaxwright.plant import Direction, ServiceNode, Unknown
-from coaxwright.rules import Rule
+from coaxwright.reports.levels.windows import Rules, limits_dbmv, own_window, unit_of, window_words
 
-WINDOW_RULES = ("level.outlet-window", "satellite.if-level")
-RETURN_RULE = "return.upstream-level"
 DIRECTIONS: tuple[Direction, ...] = ("down", "up")
+_NO_UNITS: Mapping[str, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,8 +58,14 @@ class OutletRow:
     """One outlet of a service."""
 
     tag: str
+    unit: str
+    """The repeated unit that it belongs to; empty for one that stands by itself."""
+    typical: str
+    """The typical unit of that."""
     kind: str
     place: str
+    own_window: str
+    """What the design says that this receiver takes, or this modem sends, in place of the service's window."""
     points: tuple[Point, ...]
     missed_hz: tuple[float, ...]
     chain: tuple[ChainStep, ...]
@@ -87,7 +93,22 @@ class ServiceLevels:
     unit: Level
     """A level in the unit that the author or the window uses."""
     grid_hz: tuple[float, ...]
+    stated_hz: tuple[float, ...]
+    """The frequencies that the design states: the edges of the band, and the channels."""
     outlets: tuple[OutletRow, ...]
+
+    @property
+    def is_levelled(self) -> bool:
+        """Whether a level is known anywhere; else there are at most losses."""
+        return any(point.level_dbmv is not None for row in self.outlets for point in row.points)
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A service of which there is nothing to tell, and why."""
+
+    tag: str
+    because: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,23 +122,30 @@ class SiteLevels:
     rulesets: tuple[str, ...]
     suppositions: tuple[str, ...]
     services: tuple[ServiceLevels, ...]
+    left_out: tuple[LeftOut, ...]
 
 
 def site_levels(
     file: str,
     analysis: Analysis,
     rulesets: tuple[str, ...],
-    rules: Mapping[str, Rule],
+    rules: Rules,
     *,
+    units: Mapping[str, str] = _NO_UNITS,
     only: Sequence[str] = (),
+    outlet: str | None = None,
     suppositions: tuple[str, ...] = (),
     between: int = 0,
 ) -> SiteLevels:
     """The levels of a design.
 
-    ``only`` names services, or none for all; ``between`` is how many frequencies to add between the edges of a band.
+    ``units`` gives the typical unit of each repeated one; ``only`` names services, or none for all; ``outlet`` is the
+    only one asked for; ``between`` is how many frequencies to add between the edges of a band.
     """
     design = analysis.plant.design
+    nodes = [node for tag, node in analysis.plant.services.items() if not only or tag in only]
+    without = {node.tag: _without(node, analysis, outlet) for node in nodes}
+    asked = _Asked(analysis, rules, units, outlet, between)
     return SiteLevels(
         file=file,
         title=design.title,
@@ -125,19 +153,41 @@ def site_levels(
         revision=design.revision or "",
         rulesets=rulesets,
         suppositions=suppositions,
-        services=tuple(_services(analysis, rules, only, between)),
+        services=tuple(
+            service
+            for node in nodes
+            if not without[node.tag]
+            for direction in DIRECTIONS
+            if node.grid_hz(direction)
+            if (service := _service(node, direction, asked)).outlets
+        ),
+        left_out=tuple(LeftOut(tag, because) for tag, because in without.items() if because),
     )
 
 
-def _services(
-    analysis: Analysis, rules: Mapping[str, Rule], only: Sequence[str], between: int
-) -> Iterator[ServiceLevels]:
-    for tag, node in analysis.plant.services.items():
-        if node.service.kind == "camera video" or (only and tag not in only):
-            continue
-        for direction in DIRECTIONS:
-            if node.grid_hz(direction) and analysis.plant.outlets_of(tag):
-                yield _service(node, direction, analysis, rules, _grid_hz(node, direction, between))
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What the levels are asked of, and how much of it."""
+
+    analysis: Analysis
+    rules: Rules
+    units: Mapping[str, str]
+    outlet: str | None
+    between: int
+
+
+def _without(node: ServiceNode, analysis: Analysis, outlet: str | None) -> str:
+    """Why there is nothing to tell of a service; empty where there is something."""
+    wanted_at = [device.tag for device in analysis.plant.outlets_of(node.tag)]
+    if node.service.kind == "camera video":
+        return "camera video is judged by its distance, not by levels"
+    if not wanted_at:
+        return "no outlet wants it"
+    if outlet is not None and outlet not in wanted_at:
+        return f"{outlet} does not want it"
+    if not any(node.grid_hz(direction) for direction in DIRECTIONS):
+        return "it states no band and no channels"
+    return ""
 
 
 def _grid_hz(node: ServiceNode, direction: Direction, between: int) -> tuple[float, ...]:
@@ -151,37 +201,38 @@ def _grid_hz(node: ServiceNode, direction: Direction, between: int) -> tuple[flo
     return tuple(sorted({*stated, *more}))
 
 
-def _service(
-    node: ServiceNode, direction: Direction, analysis: Analysis, rules: Mapping[str, Rule], grid_hz: tuple[float, ...]
-) -> ServiceLevels:
+def _service(node: ServiceNode, direction: Direction, asked: _Asked) -> ServiceLevels:
     stream = node.service.down if direction == "down" else node.service.up
-    stated = [point.text for point in stream.level or ()] if stream is not None else []
+    stated = [point.text for point in stream.level or ()] if stream is not None and direction == "down" else []
     if direction == "up" and stream is not None and stream.wanted is not None:
         stated = [f"{stream.wanted.text} wanted at the hand-off"]
-    outlets = analysis.outlets(node.tag, direction, grid_hz)
-    rows = tuple(_row(node, direction, outlet, analysis, rules) for outlet in outlets)
-    window, source = _window_words(node, direction, rules)
+    grid_hz = _grid_hz(node, direction, asked.between)
+    rows = [
+        _row(node, direction, outlet, asked)
+        for outlet in asked.analysis.outlets(node.tag, direction, grid_hz)
+        if asked.outlet in (None, outlet.device.tag) and (direction == "down" or outlet.device.device.kind in SENDERS)
+    ]
+    window, source = window_words(node, direction, asked.rules)
     return ServiceLevels(
         tag=node.tag,
         kind=node.service.kind,
         direction=direction,
         start=node.service.from_,
         handoff=", ".join(stated),
-        window=window.text if window is not None else "",
+        window=window,
         source=source,
-        unit=_unit(node, direction, window),
+        unit=unit_of(node, direction, asked.rules),
         grid_hz=grid_hz,
-        outlets=rows,
+        stated_hz=node.grid_hz(direction),
+        outlets=tuple(rows),
     )
 
 
-def _row(
-    node: ServiceNode, direction: Direction, outlet: Outlet, analysis: Analysis, rules: Mapping[str, Rule]
-) -> OutletRow:
+def _row(node: ServiceNode, direction: Direction, outlet: Outlet, asked: _Asked) -> OutletRow:
     points: list[Point] = []
     lowest: list[float | None] = []
     for reading in outlet.readings:
-        low, high = _limits_dbmv(node, direction, outlet, reading.freq_hz, rules)
+        low, high = limits_dbmv(node, direction, outlet.device, reading.freq_hz, asked.rules)
         level = reading.level_dbmv
         loss = reading.loss_db
         points.append(
@@ -205,64 +256,17 @@ def _row(
                 step.what, kind, step.is_cable, tuple(one.nominal if isinstance(one, Figures) else None for one in at)
             )
         )
-    longest = longest_runs(outlet, lowest, analysis.plant.catalogue) if direction == "down" else None
+    longest = longest_runs(outlet, lowest, asked.analysis.plant.catalogue) if direction == "down" else None
+    unit = outlet.device.tag.partition("/")[0]
     return OutletRow(
         tag=outlet.device.tag,
+        unit=unit if unit in asked.units else "",
+        typical=asked.units.get(unit, ""),
         kind=outlet.device.device.kind,
         place=place.tag if place is not None else "",
+        own_window=own_window(direction, outlet.device),
         points=tuple(points),
         missed_hz=outlet.missed_hz,
         chain=tuple(steps),
         longest=longest,
     )
-
-
-def _limits_dbmv(
-    node: ServiceNode, direction: Direction, outlet: Outlet, freq_hz: float, rules: Mapping[str, Rule]
-) -> tuple[float | None, float | None]:
-    if direction == "up":
-        said = outlet.device.device.output_level
-        rule = rules.get(RETURN_RULE)
-        highest = said.high if said is not None else rule.limits.level("highest") if rule is not None else None
-        return None, highest.level_dbmv if highest is not None else None
-    window = _window(node, freq_hz, rules)
-    return (None, None) if window is None else (window.low.level_dbmv, window.high.level_dbmv)
-
-
-def _window(node: ServiceNode, freq_hz: float, rules: Mapping[str, Rule]) -> LevelRange | None:
-    for name in WINDOW_RULES:
-        found = window_at(node, freq_hz, rules[name].limits) if name in rules else None
-        if found is not None:
-            return found
-    return None
-
-
-def _window_words(
-    node: ServiceNode, direction: Direction, rules: Mapping[str, Rule]
-) -> tuple[LevelRange | Level | None, str]:
-    """The window and where it is published; of several standards, that of the first channel."""
-    if direction == "up":
-        rule = rules.get(RETURN_RULE)
-        limits = [limit for limit in rule.limits.all() if limit.name == "highest"] if rule is not None else []
-        highest = rule.limits.level("highest") if rule is not None else None
-        return highest, str(limits[0].source) if limits else ""
-    said = node.service.at_outlets
-    window = next((found for freq_hz in node.grid_hz(direction) if (found := _window(node, freq_hz, rules))), None)
-    if window is None or (said is not None and said.level is window):
-        return window, "stated by the design" if window is not None else ""
-    for name in WINDOW_RULES:
-        for limit in rules[name].limits.all() if name in rules else ():
-            if limit.name == "window" and limit.value == window:
-                return window, str(limit.source)
-    return window, ""
-
-
-def _unit(node: ServiceNode, direction: Direction, window: LevelRange | Level | None) -> Level:
-    stream = node.service.down if direction == "down" else node.service.up
-    if stream is not None and stream.level:
-        return stream.level[0].level
-    if stream is not None and stream.wanted is not None and direction == "up":
-        return stream.wanted
-    if isinstance(window, LevelRange):
-        return window.high
-    return window if window is not None else Level.parse("0 dBmV")

@@ -22,6 +22,7 @@ def render(levels: SiteLevels) -> str:
         "rulesets": list(levels.rulesets),
         "suppositions": list(levels.suppositions),
         "services": [_service(service) for service in levels.services],
+        "left_out": [{"service": left.tag, "because": left.because} for left in levels.left_out],
     }
     return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
@@ -43,8 +44,10 @@ def _service(service: ServiceLevels) -> dict[str, Any]:
 def _outlet(row: OutletRow) -> dict[str, Any]:
     return {
         "outlet": row.tag,
+        "unit": row.unit,
         "kind": row.kind,
         "place": row.place,
+        "own_window": row.own_window,
         "points": [_point(point) for point in row.points],
         "missed_hz": list(row.missed_hz),
         "chain": [

@@ -1,0 +1,155 @@
+"""How large a bonding conductor has to be: for what is bonded over it, and beyond a termination for all that meets."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from coaxwright.catalogue import CableType
+from coaxwright.checks.contract import DoesNotApply, Mend, NeedsPerson, NotMet, Site, Verdict
+from coaxwright.checks.limits import Limits
+from coaxwright.checks.phrasing import listed
+from coaxwright.checks.wire_sizes import as_written, in_mm2, is_metric, sizes_sold
+from coaxwright.design.quantities import Conductor
+from coaxwright.physics.comparison import at_least, at_most
+from coaxwright.physics.conductors import wire_resistance_ohm_per_m
+from coaxwright.plant import Bondable, BondNode, Plant
+
+_TERMINATION = "termination"
+_USES = {
+    "antenna": "an antenna's mast or lead-in",
+    "shield": "a coax shield",
+    _TERMINATION: "the termination of all that is bonded to it",
+}
+
+
+def line_of(bondable: Bondable) -> str:
+    """Which of the two tables of sizes binds: the antenna's or the shield's."""
+    return "antenna" if bondable.line == "antenna" else "shield"
+
+
+@dataclass(frozen=True, slots=True)
+class _Need:
+    """What one thing asks of a conductor."""
+
+    case: str
+    thing: str
+    line: str
+    """The table that binds: ``antenna``, ``shield`` or ``termination``."""
+    smallest: Conductor
+    """The size to be met, as published or as computed."""
+    brought: str = ""
+    """The bond that asks for it, where another bond does."""
+
+
+def conductor_size(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+    """A bonding conductor is of a permitted metal and as large as the things bonded over it need.
+
+    Beyond a termination it carries what every bond brought there carries: it meets the least size for a termination,
+    that of each thing bonded there, and the size of the largest bond brought to it.
+    """
+    conductor = node.item.conductor
+    served = site.plant.bonded_over(node.tag)
+    beyond = site.plant.bonded_beyond(node.tag)
+    if not (served or beyond) or conductor is None:
+        yield DoesNotApply("no protector or mast is bonded over it")
+        return
+    users = [(line_of(bondable), bondable.reference) for bondable in served]
+    users += [(_TERMINATION, termination.tag) for termination in beyond]
+    for line, thing in users:
+        if limits.conductor("smallest", line, conductor.metal) is None:
+            yield _metal(_words(thing, line, node, conductor), line, node, conductor, limits)
+            return
+    needs = [need for bondable in served for need in _of_thing(bondable, conductor, site.plant, limits)]
+    needs += [need for end in beyond for need in _of_termination(end, conductor, site.plant, limits)]
+    most = max(needs, key=lambda need: need.smallest.size.area_mm2)  # of equals the first: what is published
+    if at_least(conductor.size.area_mm2, most.smallest.size.area_mm2):
+        return
+    at = (*node.path, "conductor")
+    size = as_written(most.smallest, is_metric(conductor)).text
+    values = {
+        **_words(most.thing, most.line, node, conductor),
+        "smallest": most.smallest.text,
+        "mm2": in_mm2(conductor),
+        "needed_mm2": in_mm2(most.smallest),
+        "size": size,
+        "brought": most.brought,
+    }
+    cites = () if most.brought else (("smallest", most.line, conductor.metal),)
+    yield NotMet(most.case, at, values, mend=Mend(at, size), cites=cites)
+
+
+def _words(thing: str, line: str, node: BondNode, conductor: Conductor) -> dict[str, str]:
+    return {
+        "conductor": conductor.text,
+        "thing": thing,
+        "use": _USES[line],
+        "from": str(node.item.from_),
+        "to": str(node.item.to),
+    }
+
+
+def _of_thing(bondable: Bondable, conductor: Conductor, plant: Plant, limits: Limits) -> Iterator[_Need]:
+    line = line_of(bondable)
+    smallest = limits.conductor("smallest", line, conductor.metal)
+    if smallest is None:
+        return
+    yield _Need("thin", bondable.reference, line, smallest)
+    as_good = _as_good_as_shields(bondable, smallest, is_metric(conductor), plant, limits)
+    if as_good is not None:
+        yield _Need("thinner than the shield", bondable.reference, line, as_good)
+
+
+def _of_termination(termination: BondNode, conductor: Conductor, plant: Plant, limits: Limits) -> Iterator[_Need]:
+    smallest = limits.conductor("smallest", _TERMINATION, conductor.metal)
+    if smallest is not None:
+        yield _Need("thin", termination.tag, _TERMINATION, smallest)
+    bonded = plant.bonded_at(termination.tag)
+    for bondable in bonded:
+        path = plant.bond_paths[bondable.reference]
+        last = path.conductors[-1] if path is not None else None
+        brought = last.item.conductor if last is not None else None
+        if last is not None and brought is not None and brought.metal == conductor.metal:
+            bond = f"{last.tag} ({brought.text})"
+            yield _Need("thinner than a bond", termination.tag, _TERMINATION, brought, bond)
+    for bondable in bonded:
+        yield from _of_thing(bondable, conductor, plant, limits)
+
+
+def _metal(
+    words: dict[str, str], line: str, node: BondNode, conductor: Conductor, limits: Limits
+) -> NotMet | NeedsPerson:
+    """No size is set for the metal: steel rusts and will not do; of others somebody has to say whether they do."""
+    keyed = [limits.conductor("smallest", *keys) for keys in limits.keys("smallest") if keys[0] == line]
+    known = [size for size in keyed if size is not None]
+    own = [as_written(size, is_metric(conductor)).text for size in known]
+    values = {**words, "metals": listed([size.text for size in known], "or"), "sizes": listed(own, "or")}
+    at = (*node.path, "conductor")
+    if conductor.metal != "steel":
+        return NeedsPerson("other metal", at, values)
+    copper = limits.conductor("smallest", line, "copper")
+    mend = Mend(at, as_written(copper, is_metric(conductor)).text) if copper is not None else None
+    return NotMet("metal", at, values, mend=mend)
+
+
+def _as_good_as_shields(
+    bondable: Bondable, smallest: Conductor, metric: bool, plant: Plant, limits: Limits
+) -> Conductor | None:
+    """A wire that conducts as well as the shields it bonds, up to the ceiling; None where the least size does."""
+    ceiling = limits.conductor("ceiling", line_of(bondable), smallest.metal)
+    if bondable.is_mast or ceiling is None or smallest.metal != "copper":
+        return None
+    shields = [
+        link.type.shield_resistance_ohm_per_m
+        for link in plant.cables_at(bondable.device.tag)
+        if link.in_use and isinstance(link.type, CableType) and link.type.shield_resistance_ohm_per_m
+    ]
+    if not shields:
+        return None
+    for size in sizes_sold(metric):
+        if at_least(size.area_mm2, ceiling.size.area_mm2):
+            return ceiling  # never more than this is asked, though a size that is sold may be larger
+        if at_most(wire_resistance_ohm_per_m(size.area_mm2), min(shields)):
+            larger = size.area_mm2 > smallest.size.area_mm2
+            return Conductor.parse(f"{size.text} {smallest.metal}") if larger else None
+    return None

@@ -1,0 +1,146 @@
+"""Does the network hang together: is everything fed, once, in the right direction, and does no cable end nowhere?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.limits import Limits
+from coaxwright.checks.phrasing import article, frequency, listed
+from coaxwright.checks.selectors import CABLE, DEVICE, ITEM, Item
+from coaxwright.design.words import AERIALS, BELOW_GROUND
+from coaxwright.plant import SINKS, Backward, CableEnd, CableLink, DeviceNode, Unknown
+
+_WAIT_FOR_MORE = frozenset(("tap", "directional coupler"))
+"""Kinds that stand on a trunk for outlets to come."""
+
+
+def loop_free(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+    """No cable closes a loop: no frequency comes to a port by two ways, or round again."""
+    loop = site.plant.survey.loop_closed_by(link.tag)
+    if loop is None:
+        if not site.plant.services_on(link.tag):
+            yield DoesNotApply("no service is said to run on it")
+        return
+    if loop.unknown is not None:
+        yield CannotJudge(loop.unknown)
+        return
+    low, high = frequency(loop.hertz[0]), frequency(loop.hertz[-1])
+    values = {
+        "cable": link.tag,
+        "service": loop.service,
+        "device": loop.meets_at.tag,
+        "around": listed(list(loop.around)),
+        "frequencies": low if low == high else f"{low} to {high}",
+    }
+    others = tuple((("cables", tag), "in the loop as well") for tag in loop.around if tag != link.tag)
+    yield NotMet("round" if loop.comes_round else "two ways", link.path, values, at_key=True, related=others)
+
+
+def direction_kept(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+    """A signal comes to a device at its input. A passive divider that combines sources is fed at its outputs rightly."""
+    if len(node.ports) < 2:
+        yield DoesNotApply("nothing passes through it")
+        return
+    found = site.plant.survey.backward(node.tag)
+    if found is None:
+        return
+    values = {
+        "device": node.tag,
+        "kind": article(node.device.kind),
+        "service": found.service,
+        "cable": found.cable.tag,
+        "port": found.port.name,
+        "right": found.right.name,
+        "missed": listed(list(found.left_out)),
+    }
+    case, values["other"] = _case_backward(found, site)
+    end = next((end for end in found.cable.ends if end.device is node), found.cable.far)
+    yield NotMet(case, end.path, values)
+
+
+def _case_backward(found: Backward, site: Site) -> tuple[str, str]:
+    """The wording, by whether the input is taken, and by what."""
+    other = site.plant.tenants(found.device.tag).get(found.right.name, "")
+    if not found.left_out:
+        return "turned round", other
+    return ("divider, input taken" if other else "divider"), other
+
+
+def dead_end(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
+    """No new cable ends at nothing, and an abandoned one is removed as far as it can be reached, or tagged."""
+    if item.section != "cables":
+        yield DoesNotApply("it is no cable")
+        return
+    link = site.plant.cables[item.tag]
+    values = {"cable": link.tag, "length": "" if isinstance(link.length, Unknown) else f" of {link.length.text}"}
+    if link.cable.state == "abandoned":
+        hidden = link.segments and all(segment.raceway or _is_buried(segment.place) for segment in link.segments)
+        if link.cable.labels is None and not hidden:
+            yield NotMet("abandoned", (*link.path, "state"), values)
+    elif link.cable.state == "new":
+        for end in link.ends:
+            if end.device is not None and not end.device.in_use:
+                at = {**values, "device": end.device.tag}
+                yield NotMet("at abandoned", end.path, at, facet=str(end.path[-1]))
+        if _is_stub(link, link.far, site):
+            assert link.far.device is not None
+            device = link.far.device
+            yield NotMet("stub", link.far.path, {**values, "device": device.tag, "kind": article(device.device.kind)})
+
+
+def _is_buried(place: object) -> bool:
+    return getattr(place, "exposure", None) in BELOW_GROUND
+
+
+def _is_stub(link: CableLink, end: CableEnd, site: Site) -> bool:
+    """Whether a cable ends at a part that passes the signal on, to nothing."""
+    node = end.device
+    if node is None or end.port is None or not node.in_use or node.device.state == "reserve" or len(node.ports) < 2:
+        return False
+    kind = node.device.kind
+    if kind in SINKS or kind in AERIALS or kind in _WAIT_FOR_MORE or node.entry is None:
+        return False
+    plant = site.plant
+    if any(other is not link and other.in_use for other in plant.cables_at(node.tag)):
+        return False
+    fitted = [tag for tag, on in plant.fittings.items() if on.device is node and not _closes(plant.devices[tag])]
+    return not fitted and not any(node.tag in (loose.nearest, loose.written) for loose in plant.survey.loose_ends())
+
+
+def _closes(part: DeviceNode) -> bool:
+    return part.device.kind == "terminator"
+
+
+_LOOP = ("cable", "service", "device", "around", "frequencies")
+_BACKWARD = ("device", "kind", "service", "cable", "port", "right", "missed", "other")
+_NETWORK = ("devices.*.kind", "devices.*.on", "cables.*.from", "cables.*.to", "cables.*.state")
+_SERVICES = ("services.*.from", "services.*.kind", "services.*.down", "services.*.channels")
+
+CHECKS = (
+    Check(
+        name="loop-free",
+        each=CABLE,
+        judge=loop_free,
+        cases={"round": _LOOP, "two ways": _LOOP},
+        reads=(*_NETWORK, *_SERVICES, "services.*.up"),
+    ),
+    Check(
+        name="direction-kept",
+        each=DEVICE,
+        judge=direction_kept,
+        cases={"turned round": _BACKWARD, "divider": _BACKWARD, "divider, input taken": _BACKWARD},
+        reads=(*_NETWORK, *_SERVICES, "devices.*.serves"),
+    ),
+    Check(
+        name="dead-end",
+        each=ITEM,
+        judge=dead_end,
+        cases={
+            "abandoned": ("cable", "length"),
+            "at abandoned": ("cable", "length", "device"),
+            "stub": ("cable", "length", "device", "kind"),
+        },
+        reads=(*_NETWORK, "devices.*.state", "cables.*.labels", "cables.*.route", "cables.*.length"),
+    ),
+)

@@ -1,0 +1,92 @@
+"""Are the ports that nothing is joined to closed?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coaxwright.catalogue import Direction
+from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.limits import Limits
+from coaxwright.checks.phrasing import article, count, listed, ohms
+from coaxwright.checks.selectors import DEVICE
+from coaxwright.plant import DeviceNode, Unknown
+from coaxwright.plant.devices import kind_of
+
+_DIVIDING = frozenset(("splitter", "tap", "directional coupler"))
+_DWELLINGS = ("one-family dwelling", "two-family dwelling")
+
+
+def unused_terminated(device: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+    """Every output of what divides a signal carries a cable or a terminator, and so does the end of a loop.
+
+    A wall outlet that stands for itself needs none, nor does what nothing is joined to yet.
+    """
+    plant = site.plant
+    is_loop = device.device.kind == "outlet" and len(device.ports) > 1
+    if device.device.kind not in _DIVIDING and not is_loop:
+        yield DoesNotApply("it divides nothing")
+        return
+    if device.device.state == "reserve" or not plant.tenants(device.tag):
+        yield DoesNotApply("nothing is joined to it")
+        return
+    if _is_unsettled(device, site):
+        yield DoesNotApply("its ports are not settled, which other rules tell")
+        return
+    is_open = [port for port in plant.free_ports(device.tag) if port.direction is Direction.OUT]
+    if is_loop:  # a set may be plugged into the socket at any time
+        is_open = [port for port in is_open if port.name != "socket"]
+    if not is_open:
+        return
+    occupancy = plant.occupancy(device.place.building if device.place is not None else None)
+    if isinstance(occupancy, Unknown):
+        yield CannotJudge(Unknown(f"{device.tag} has open ports, and {occupancy.cause}", occupancy.root))
+        return
+    sort = "DC-blocking terminator" if device.tag in plant.on_feeds else "terminator"
+    values = {
+        "device": device.tag,
+        "kind": article(kind_of(device.device)),
+        "ports": listed([f"{device.tag}.{port.name}" for port in is_open]),
+        "terminators": count(len(is_open), sort),
+        "impedance": ohms(is_open[0].impedance_ohm),
+    }
+    case = "one dwelling" if occupancy in _DWELLINGS else "shared"
+    yield NotMet(case, device.path, values, at_key=True, excess=len(is_open))
+
+
+def _is_unsettled(device: DeviceNode, site: Site) -> bool:
+    """Whether a cable wants one of its ports and did not get it: too many want one, or a reference is misspelt."""
+    plant = site.plant
+    meant = {fault.meant for fault in plant.unknown_references if fault.path[-1] in ("from", "to", "on")}
+    return (
+        bool(plant.conflicts_at(device.tag))
+        or any(port.device == device.tag for port in plant.undecided_ports)
+        or not meant.isdisjoint((device.tag, *(f"{device.tag}.{port.name}" for port in device.ports)))
+    )
+
+
+_VALUES = ("device", "kind", "ports", "terminators", "impedance")
+
+CHECKS = (
+    Check(
+        name="unused-terminated",
+        each=DEVICE,
+        judge=unused_terminated,
+        cases={"shared": _VALUES, "one dwelling": _VALUES},
+        reads=(
+            "basis.occupancy",
+            "buildings.*.occupancy",
+            "places.*.building",
+            "devices.*.place",
+            "devices.*.kind",
+            "devices.*.variant",
+            "devices.*.ways",
+            "devices.*.outputs",
+            "devices.*.value",
+            "devices.*.on",
+            "devices.*.state",
+            "cables.*.from",
+            "cables.*.to",
+            "cables.*.state",
+        ),
+    ),
+)

@@ -1,0 +1,184 @@
+"""Services that come over one coax, and the frequencies that they have in common there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import combinations, pairwise
+from typing import TYPE_CHECKING
+
+from coaxwright.plant.outlets import receiving_port
+from coaxwright.plant.parts import CableLink, DeviceNode, Direction, ServiceNode
+from coaxwright.plant.signals import Arrival, Grid, Signal, follow
+from coaxwright.plant.values import Unknown
+
+if TYPE_CHECKING:  # the plant asks these questions of itself
+    from coaxwright.plant.plant import Plant
+
+IN_HOME = "in-home data"
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Frequencies that a service is on, in one direction; a channel of unstated width is a single one."""
+
+    direction: Direction
+    low_hz: float
+    high_hz: float
+    is_channel: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """Two services of which some cable carries both."""
+
+    one: ServiceNode
+    other: ServiceNode
+
+
+@dataclass(frozen=True, slots=True)
+class Overlap:
+    """Frequencies [Hz] on which two services are on one cable at once."""
+
+    low_hz: float
+    high_hz: float
+    cable: CableLink
+    """The first that carries both of them there."""
+    is_channel: bool
+
+
+def stretches(plant: Plant, node: ServiceNode) -> tuple[Stretch, ...] | Unknown:
+    """What a service is on: the band it states, else its channels, else what the device it begins at is made for."""
+    service = node.service
+    found: list[Stretch] = []
+    if service.down is not None:
+        found.append(Stretch("down", service.down.band.low_hz, service.down.band.high_hz))
+    else:
+        for channel in service.channels or ():
+            half_hz = channel.width.freq_hz / 2 if channel.width is not None else 0.0
+            centre_hz = channel.frequency.freq_hz
+            found.append(Stretch("down", centre_hz - half_hz, centre_hz + half_hz, True))
+    if service.up is not None:
+        found.append(Stretch("up", service.up.band.low_hz, service.up.band.high_hz))
+    if not found:
+        start = plant.devices.get(service.from_)
+        begin = (start, *plant.stations(node.tag)) if service.kind == IN_HOME else (start,)
+        bands = [port.band_hz for device in begin if device is not None for port in device.ports]
+        known = [band for band in bands if band is not None]
+        if not known:
+            return Unknown(f"{node.tag} states no frequencies", ("services", node.tag, "down"))
+        found.append(Stretch("down", min(low for low, _ in known), max(high for _, high in known)))
+    return tuple(found)
+
+
+def pairs(plant: Plant) -> Iterator[Pair]:
+    """The services that come over one coax, in tag order; those that begin at one device were put together there."""
+    carried = {tag: _cables(plant, node) for tag, node in plant.services.items()}
+    for one, other in combinations(plant.services.values(), 2):
+        if one.service.from_ != other.service.from_ and carried[one.tag] & carried[other.tag]:
+            yield Pair(one, other)
+
+
+def _cables(plant: Plant, node: ServiceNode) -> frozenset[str]:
+    """The cables that a service comes over, at whatever frequency."""
+    if node.service.kind == IN_HOME:
+        signals = [plant.in_home_signal(node.tag)]
+    else:
+        signals = [plant.signal(node.tag, "down"), plant.signal(node.tag, "up")]
+    cables = {a.cable.tag for signal in signals for a in signal.arrivals if a.cable is not None}
+    return frozenset(cables) | node.cables
+
+
+def overlaps(plant: Plant, pair: Pair) -> tuple[Overlap, ...] | Unknown:
+    """Where two services are on one cable at one frequency, port by port and frequency by frequency; widest first.
+
+    A filter or diplexer that parts them leaves no overlap, nor does a switch that gives one of them at a time.
+    """
+    one, other = stretches(plant, pair.one), stretches(plant, pair.other)
+    if isinstance(one, Unknown) or isinstance(other, Unknown):
+        return one if isinstance(one, Unknown) else other  # type: ignore[return-value]
+    found: list[Overlap] = []
+    for mine in one:
+        for its in other:
+            low_hz, high_hz = max(mine.low_hz, its.low_hz), min(mine.high_hz, its.high_hz)
+            is_channel = mine.is_channel or its.is_channel
+            if low_hz < high_hz or (low_hz == high_hz and is_channel):
+                grid = _grid(plant, low_hz, high_hz)
+                overlap = _on_one_cable(
+                    _presence(plant, pair.one, mine.direction, grid),
+                    _presence(plant, pair.other, its.direction, grid),
+                    grid,
+                    is_channel,
+                )
+                found += [overlap] if overlap is not None else []
+    return tuple(sorted(found, key=lambda overlap: (overlap.low_hz - overlap.high_hz, overlap.low_hz)))
+
+
+def _on_one_cable(
+    mine: Mapping[str, Sequence[Arrival]], its: Mapping[str, Sequence[Arrival]], grid: Grid, is_channel: bool
+) -> Overlap | None:
+    shared = 0
+    first: CableLink | None = None
+    for tag, arrivals in mine.items():  # nearest to the beginning of the one first
+        for one in arrivals:
+            for other in its.get(tag, ()):
+                both = one.frequencies & other.frequencies
+                if both and not _is_switched(one, other):
+                    shared |= both
+                    first = first or one.cable
+    hertz = [freq_hz for index, freq_hz in enumerate(grid) if shared >> index & 1]
+    if first is None or (len(hertz) < 2 and not is_channel):
+        return None  # bands that meet at an edge do not overlap
+    return Overlap(hertz[0], hertz[-1], first, is_channel)
+
+
+def _is_switched(one: Arrival, other: Arrival) -> bool:
+    """Whether both came through one multiswitch by unlike inputs: its receiver asks for one of them at a time."""
+    mine, its = ({a.device.tag: a for a in way.way if a.device.device.kind == "multiswitch"} for way in (one, other))
+    for tag in mine.keys() & its.keys():
+        inputs = [found.before.port.name for found in (mine[tag], its[tag]) if found.is_through and found.before]
+        if len(set(inputs)) == 2:
+            return True
+    return False
+
+
+def _presence(plant: Plant, node: ServiceNode, direction: Direction, grid: Grid) -> dict[str, list[Arrival]]:
+    """The cables that a service is on, each with the arrivals over it; upstream, from what can answer there."""
+    if node.service.kind == IN_HOME:
+        arrivals: Sequence[Arrival] = plant.in_home_signal(node.tag, grid).arrivals
+    else:
+        signal = plant.signal(node.tag, direction, grid)
+        arrivals = signal.arrivals if direction == "down" else _answering(plant, node, signal)
+    found: dict[str, list[Arrival]] = {}
+    for arrival in arrivals:
+        if arrival.cable is not None:
+            found.setdefault(arrival.cable.tag, []).append(arrival)
+    return found
+
+
+def _answering(plant: Plant, node: ServiceNode, signal: Signal) -> list[Arrival]:
+    ways: dict[int, Arrival] = {}
+    for device in plant.outlets_of(node.tag):
+        port = receiving_port(device)
+        for arrival in signal.ports_of(device.tag):
+            if arrival.port == port:
+                ways.update((id(step), step) for step in arrival.way)
+    return list(ways.values())
+
+
+def _grid(plant: Plant, low_hz: float, high_hz: float) -> Grid:
+    """The ends of a stretch, every edge of a device's band in it, and a frequency between each two of them [Hz]."""
+    edges = {low_hz, high_hz}
+    for entry in {id(node.entry): node.entry for node in plant.devices.values() if node.entry is not None}.values():
+        for path in (*entry.paths, *entry.isolations):
+            edges.update(edge for edge in (path.low_hz, path.high_hz) if low_hz < edge < high_hz)
+    rising = sorted(edges)
+    between = [(first + second) / 2 for first, second in pairwise(rising)]
+    return tuple(sorted({*rising, *between}))
+
+
+def in_home_signal(plant: Plant, stations: Sequence[DeviceNode], grid: Grid) -> Signal:
+    """Where the signal of all stations together is known to go, as far as figures say."""
+    ports = ((station, receiving_port(station)) for station in stations)
+    starts = tuple((station, port) for station, port in ports if port is not None)
+    return follow(plant.network, starts, grid, backwards=False)

@@ -1,0 +1,151 @@
+"""Questions about a plant as a whole: what hangs together, what is named alike. Each is answered once, and kept."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from coaxwright.plant.backwards import Backward, backwards
+from coaxwright.plant.faults import UnknownReference
+from coaxwright.plant.loops import Loop, loops
+from coaxwright.plant.parts import CableLink
+from coaxwright.plant.splitters import Split, splits
+
+if TYPE_CHECKING:
+    from coaxwright.plant.plant import Plant
+
+TAGGED = ("devices", "cables", "raceways", "bonding")
+"""The sections whose tags stand on drawings and labels; places, buildings and services go by their names."""
+
+
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """Devices that hang together over cables in use, whatever passes through them."""
+
+    devices: frozenset[str]
+    has_fault: bool
+    """Whether an end of their cables names nothing or found no port, or the catalogue lacks one of the devices."""
+
+
+class Survey:
+    """What can only be told of the whole plant."""
+
+    def __init__(self, plant: Plant) -> None:
+        self.plant = plant
+
+    def joined_with(self, device: str) -> Joined:
+        """What hangs together with a device, itself among it."""
+        return self._joined[device]
+
+    def beyond(self, link: CableLink, device: str) -> frozenset[str]:
+        """The devices that hang on a cable on the side that is not ``device``'s."""
+        there = link.other_end(device).device
+        return self._reached(there.tag, without=device) if there is not None else frozenset()
+
+    def backward(self, device: str) -> Backward | None:
+        """How a device is fed at an output; None where it is not."""
+        return self._backwards.get(device)
+
+    def loop_closed_by(self, cable: str) -> Loop | None:
+        """The loop that a cable closes."""
+        return self._loops.get(cable)
+
+    def split(self, splitter: str) -> Split | None:
+        """How a splitter stands on the ways to outlets; None where it does not."""
+        return self._splits.get(splitter)
+
+    def loose_ends(self) -> tuple[UnknownReference, ...]:
+        """The ends of cables in use that name no device."""
+        return self._loose
+
+    def namesakes(self, section: str, tag: str) -> tuple[tuple[str, str], ...]:
+        """Everything that is tagged alike, small letters and capitals apart: section and tag, the rightful one first."""
+        return self._tagged.get(tag.casefold(), ((section, tag),))
+
+    @cached_property
+    def every_tag(self) -> frozenset[str]:
+        """The tags of drawings and labels in small letters."""
+        return frozenset(self._tagged)
+
+    @cached_property
+    def labels(self) -> Mapping[str, tuple[CableLink, ...]]:
+        """For each label in small letters, the cables in use that bear it, in tag order; empty where none is given."""
+        bearing: dict[str, list[CableLink]] = defaultdict(list)
+        for link in self.plant.cables.values():
+            for label in dict.fromkeys(label.casefold() for label in link.cable.labels or () if link.in_use):
+                bearing[label].append(link)
+        return {label: tuple(links) for label, links in bearing.items()}
+
+    @cached_property
+    def _tagged(self) -> dict[str, tuple[tuple[str, str], ...]]:
+        found: dict[str, list[tuple[str, str]]] = defaultdict(list)
+        for section in TAGGED:
+            for tag in getattr(self.plant, "bonds" if section == "bonding" else section):
+                found[tag.casefold()].append((section, tag))
+        return {folded: tuple(names) for folded, names in found.items()}
+
+    @cached_property
+    def _loops(self) -> dict[str, Loop]:
+        return {loop.closing.tag: loop for loop in loops(self.plant)}
+
+    @cached_property
+    def _splits(self) -> dict[str, Split]:
+        return splits(self.plant)
+
+    @cached_property
+    def _backwards(self) -> dict[str, Backward]:
+        return {one.device.tag: one for one in backwards(self.plant)}
+
+    @cached_property
+    def _loose(self) -> tuple[UnknownReference, ...]:
+        return tuple(
+            fault
+            for link in self.plant.cables.values()
+            for fault in (self.plant.references_of(link.path) if link.in_use else ())
+            if fault.path[-1] in ("from", "to") and fault.wanted == "device"
+        )
+
+    @cached_property
+    def _neighbours(self) -> dict[str, set[str]]:
+        next_to: dict[str, set[str]] = defaultdict(set)
+        pairs = [
+            (link.near.device.tag, link.far.device.tag)
+            for link in self.plant.cables.values()
+            if link.in_use and link.near.device is not None and link.far.device is not None
+        ]
+        pairs += [(tag, end.device.tag) for tag, end in self.plant.fittings.items() if end.device is not None]
+        pairs += [(tag, node.device.on) for tag, node in self.plant.devices.items() if node.device.on is not None]
+        for one, other in pairs:
+            if one in self.plant.devices and other in self.plant.devices:
+                next_to[one].add(other)
+                next_to[other].add(one)
+        return dict(next_to)
+
+    def _reached(self, start: str, without: str = "") -> frozenset[str]:
+        seen, queue = {start}, [start]
+        while queue:
+            for other in self._neighbours.get(queue.pop(), ()):
+                if other not in seen and other != without:
+                    seen.add(other)
+                    queue.append(other)
+        return frozenset(seen)
+
+    @cached_property
+    def _joined(self) -> dict[str, Joined]:
+        faulty = set(self._faulty())
+        found: dict[str, Joined] = {}
+        for tag in self.plant.devices:
+            if tag not in found:
+                devices = self._reached(tag)
+                found |= dict.fromkeys(devices, Joined(devices, not faulty.isdisjoint(devices)))
+        return found
+
+    def _faulty(self) -> Iterator[str]:
+        """The devices at which something is not as it is written."""
+        yield from (tag for tag, node in self.plant.devices.items() if node.entry is None)
+        for link in self.plant.cables.values():
+            if link.in_use and any(end.device is None or end.port is None for end in link.ends):
+                yield from (end.device.tag for end in link.ends if end.device is not None)

@@ -1,0 +1,88 @@
+"""The window of a service at its outlets, in figures and in words, from the design or the rules that bind it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from coaxwright.checks.levels import ANSWERED, window_at
+from coaxwright.design.quantities import Level, LevelRange
+from coaxwright.plant import DeviceNode, Direction, ServiceNode
+from coaxwright.rules import Rule
+
+WINDOW_RULES = ("level.outlet-window", "satellite.if-level")
+RETURN_RULE = "return.upstream-level"
+Rules = Mapping[str, Rule]
+
+
+def limits_dbmv(
+    node: ServiceNode, direction: Direction, outlet: DeviceNode, freq_hz: float, rules: Rules
+) -> tuple[float | None, float | None]:
+    """The least and greatest level [dBmV] at an outlet; upstream only what its modem can send at most."""
+    if direction == "up":
+        said = outlet.device.output_level
+        highest = said.high if said is not None else _highest(node, rules)
+        return None, highest.level_dbmv if highest is not None else None
+    window = _window(node, freq_hz, rules, outlet)
+    return (None, None) if window is None else (window.low.level_dbmv, window.high.level_dbmv)
+
+
+def own_window(direction: Direction, outlet: DeviceNode) -> str:
+    """What the design states of the receiver or modem itself; empty where it states nothing."""
+    said = outlet.device.input_level if direction == "down" else outlet.device.output_level
+    return said.text if said is not None else ""
+
+
+def window_words(node: ServiceNode, direction: Direction, rules: Rules) -> tuple[str, str]:
+    """The window of a service and where it is published; of several standards each with its name."""
+    if direction == "up":
+        highest = _highest(node, rules)
+        limits = [limit for limit in rules[RETURN_RULE].limits.all() if limit.name == "highest"] if highest else []
+        return (highest.text if highest else ""), "; ".join(str(limit.source) for limit in limits)
+    said = node.service.at_outlets
+    if said is not None and said.level is not None:
+        return said.level.text, "stated by the design"
+    channels = {channel.frequency.freq_hz: channel for channel in node.service.channels or ()}
+    windows: dict[str, dict[str, None]] = {}
+    sources: dict[str, None] = {}
+    for freq_hz in node.grid_hz(direction):
+        window = _window(node, freq_hz, rules)
+        if window is not None:
+            channel = channels.get(freq_hz)
+            windows.setdefault(window.text, {})[(channel.standard if channel is not None else None) or "others"] = None
+            sources[_source(window, rules)] = None
+    texts = [text if len(windows) == 1 else f"{text} ({', '.join(names)})" for text, names in windows.items()]
+    return ", ".join(texts), "; ".join(filter(None, sources))
+
+
+def unit_of(node: ServiceNode, direction: Direction, rules: Rules) -> Level:
+    """A level in the unit that the author uses, or else the window."""
+    stream = node.service.down if direction == "down" else node.service.up
+    if direction == "up":
+        wanted = stream.wanted if stream is not None else None
+        return wanted or _highest(node, rules) or Level.parse("0 dBmV")
+    if stream is not None and stream.level:
+        return stream.level[0].level
+    window = next((found for freq_hz in node.grid_hz(direction) if (found := _window(node, freq_hz, rules))), None)
+    return window.high if window is not None else Level.parse("0 dBmV")
+
+
+def _window(node: ServiceNode, freq_hz: float, rules: Rules, outlet: DeviceNode | None = None) -> LevelRange | None:
+    for name in WINDOW_RULES:
+        found = window_at(node, freq_hz, rules[name].limits, outlet) if name in rules else None
+        if found is not None:
+            return found
+    return None
+
+
+def _highest(node: ServiceNode, rules: Rules) -> Level | None:
+    """What a modem can send at most; of another service nobody says."""
+    is_bound = RETURN_RULE in rules and node.service.kind == ANSWERED
+    return rules[RETURN_RULE].limits.level("highest") if is_bound else None
+
+
+def _source(window: LevelRange, rules: Rules) -> str:
+    for name in WINDOW_RULES:
+        for limit in rules[name].limits.all() if name in rules else ():
+            if limit.name == "window" and limit.value is window:
+                return str(limit.source)
+    return ""

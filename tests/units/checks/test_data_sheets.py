@@ -1,0 +1,145 @@
+"""Data sheets of the author's own: sound ones are left alone, slips are found."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from coaxwright.analysis import Analysis
+from coaxwright.catalogue import CableClass, Source, load_catalogue
+from coaxwright.catalogue.losses import LossTable
+from coaxwright.checks import NotMet, Site, Verdict, all_checks
+from coaxwright.checks.selectors import OwnClass
+from coaxwright.design import understand
+from coaxwright.plant import build_plant
+from coaxwright.rules import combine, shipped_shelf
+from coaxwright.source import read_text
+
+CLASSES = load_catalogue().every_class
+PLANT = build_plant(
+    understand(read_text("coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n", "x"))
+)
+SITE = Site(PLANT, Analysis(PLANT))
+RULES = ("impedance.geometry-plausible", "cable.sheet-plausible", "cable.conductor-gauge")
+STATED = Source("a data sheet", "stated by the author")
+
+
+def own(made: CableClass) -> OwnClass:
+    """A class as if its author had stated every figure of it."""
+    figures = (
+        "impedance",
+        "velocity",
+        "capacitance",
+        "centre diameter",
+        "dielectric diameter",
+        "attenuation",
+        "centres",
+    )
+    stated = {**made.sources, **dict.fromkeys(figures, STATED)}
+    return OwnClass(replace(made, sources=stated), ("catalogue", "classes", made.name), True)
+
+
+def verdicts(made: CableClass, rule: str) -> Iterator[Verdict]:
+    bound = combine(["trade 1"], shipped_shelf()).rules[rule]
+    return all_checks()[bound.check.name].judge(own(made), SITE, bound.limits)
+
+
+def cases(made: CableClass, rule: str) -> list[str]:
+    return [verdict.case for verdict in verdicts(made, rule) if isinstance(verdict, NotMet)]
+
+
+def scaled(made: CableClass, factor: float) -> CableClass:
+    """A class whose published losses are all a factor off."""
+    table_hz, losses = made.attenuation.published.points
+    texts = tuple(
+        (f"{freq_hz / 1e6:.6f} MHz", f"{100 * loss * factor:.9f} dB/100 m")
+        for freq_hz, loss in zip(table_hz, losses, strict=True)
+    )
+    published = LossTable(made.name, texts, 0.0, 0.0)
+    return replace(made, attenuation=replace(made.attenuation, published=published, beyond=None))
+
+
+@pytest.mark.parametrize("rule", RULES)
+@pytest.mark.parametrize("made", CLASSES.values(), ids=lambda made: made.name)
+def test_published_cables_are_plausible(made: CableClass, rule: str) -> None:
+    """Drop classes of ANSI/SCTE 74 and the cables of a handbook, with its rounded figures and odd impedances."""
+    assert cases(made, rule) == []
+
+
+@pytest.mark.parametrize("made", CLASSES.values(), ids=lambda made: made.name)
+@pytest.mark.parametrize(("factor", "case"), [(0.3048, "too low"), (3.2808, "too high")])
+def test_a_slip_between_100_ft_and_100_m_is_found_in_every_class(made: CableClass, factor: float, case: str) -> None:
+    assert cases(scaled(made, factor), "cable.sheet-plausible") == [case]
+
+
+@pytest.mark.parametrize(
+    "made", [one for one in CLASSES.values() if one.capacitance_pf_per_m], ids=lambda made: made.name
+)
+def test_a_capacitance_per_foot_for_one_per_metre_is_found_in_every_class(made: CableClass) -> None:
+    assert made.capacitance_pf_per_m is not None
+    slip = replace(made, capacitance_pf_per_m=made.capacitance_pf_per_m * 0.3048)
+    assert cases(slip, "impedance.geometry-plausible") == ["capacitance"]
+
+
+@pytest.mark.parametrize("made", CLASSES.values(), ids=lambda made: made.name)
+def test_50_for_75_ohm_and_back_is_found_in_every_class(made: CableClass) -> None:
+    other = replace(made, impedance_ohm=75.0 if made.impedance_ohm < 60 else 50.0)
+    assert cases(other, "impedance.geometry-plausible") == ["dimensions"]
+
+
+@given(
+    impedance_ohm=st.floats(0, 1e4),
+    velocity_factor=st.floats(-1, 3),
+    centre_m=st.floats(0, 1),
+    dielectric_m=st.floats(0, 1),
+    capacitance=st.floats(0, 1e4),
+)
+def test_no_figures_are_too_odd_to_be_judged(
+    impedance_ohm: float, velocity_factor: float, centre_m: float, dielectric_m: float, capacitance: float
+) -> None:
+    made = replace(
+        CLASSES["series 6"],
+        impedance_ohm=impedance_ohm,
+        velocity_factor=velocity_factor,
+        centre_diameter_m=centre_m,
+        dielectric_diameter_m=dielectric_m,
+        capacitance_pf_per_m=capacitance,
+    )
+    possible = impedance_ohm >= 1 and 0.1 <= velocity_factor <= 1 and dielectric_m > centre_m > 0
+    assert (cases(made, "impedance.geometry-plausible") == ["impossible"]) is not possible
+    assert len(cases(made, "cable.sheet-plausible")) <= 1
+    assert len(cases(made, "cable.conductor-gauge")) <= 1
+
+
+@pytest.mark.parametrize(
+    ("name", "millimetres", "cases_"),
+    [
+        # ASTM B258: 18 AWG 1.024 mm, 20 AWG 0.812 mm, 14 AWG 1.628 mm, 16 AWG 1.291 mm.
+        ("firm series 6", 1.02, []),
+        ("firm series 6", 0.81, ["other centre"]),
+        ("Firm Series 59 outdoor", 0.81, []),
+        ("firm series 11", 1.63, []),
+        ("firm series 11", 1.02, ["other centre"]),
+        ("firm series 7", 1.29, []),
+        ("59-type of a firm", 0.58, []),
+        ("firm series 60", 0.5, []),
+        ("firm series 6", 0.0, ["other centre"]),
+    ],
+)
+def test_centres_by_their_diameter(name: str, millimetres: float, cases_: list[str]) -> None:
+    bare = {key: replace(centre, size=None) for key, centre in CLASSES["series 6"].centres.items()}
+    made = replace(CLASSES["series 6"], name=name, centres=bare, centre_diameter_m=millimetres / 1e3)
+    assert cases(made, "cable.conductor-gauge") == cases_
+
+
+def test_figures_taken_from_another_class_are_not_the_authors_to_agree_with() -> None:
+    made = replace(CLASSES["series 6"], impedance_ohm=50.0)
+    partly = OwnClass(replace(made, sources={**made.sources, "impedance": STATED}), ("cables", "C-1", "type"), False)
+    bound = combine(["trade 1"], shipped_shelf()).rules["impedance.geometry-plausible"]
+    assert [
+        v for v in all_checks()["geometry-plausible"].judge(partly, SITE, bound.limits) if isinstance(v, NotMet)
+    ] == []

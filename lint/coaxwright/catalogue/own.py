@@ -9,11 +9,11 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from functools import cache
+from functools import cache, lru_cache
 from itertools import pairwise
 from typing import Any
 
-from coaxwright.catalogue.collection import Catalogue
+from coaxwright.catalogue.collection import Catalogue, OwnEntry
 from coaxwright.catalogue.device_entries import read_device
 from coaxwright.catalogue.devices import DeviceEntry
 from coaxwright.catalogue.entries import Source
@@ -24,6 +24,7 @@ from coaxwright.catalogue.loader import device_data, load_catalogue, shipped_dat
 from coaxwright.catalogue.losses import AttenuationKind
 from coaxwright.catalogue.reading import Fields
 from coaxwright.design.nearest import nearest_word
+from coaxwright.design.phrases import in_quotes, shown
 from coaxwright.design.plain_mistakes import plain_problems
 from coaxwright.physics.dividing import ideal_split_db
 from coaxwright.shipped import shipped
@@ -56,27 +57,28 @@ def with_own(documents: Sequence[Document]) -> tuple[Catalogue, list[Problem]]:
 
     Each document is a ``*.coax-catalogue.yaml`` file, or what stands below ``catalogue:`` in a design.
     """
-    key = tuple((document.name, document.text, document.span(()).start.index) for document in documents)
-    return _Cached.of(key, documents)
+    return _read(tuple(_Kept(document) for document in documents))
 
 
-class _Cached:
-    """The last few catalogues with own entries: the designs of a firm name the same files."""
+class _Kept:
+    """A document by its words, so that the designs of a firm, which name the same files, share one catalogue."""
 
-    _known: dict[tuple[tuple[str, str, int], ...], tuple[Catalogue, list[Problem]]] = {}  # noqa: RUF012
+    __slots__ = ("_words", "document")
 
-    @classmethod
-    def of(
-        cls, key: tuple[tuple[str, str, int], ...], documents: Sequence[Document]
-    ) -> tuple[Catalogue, list[Problem]]:
-        if key not in cls._known:
-            if len(cls._known) >= 16:
-                cls._known.clear()
-            cls._known[key] = _read(documents)
-        return cls._known[key]
+    def __init__(self, document: Document) -> None:
+        self.document = document
+        self._words = (document.name, document.text, document.span(()).start.index)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Kept) and self._words == other._words
+
+    def __hash__(self) -> int:
+        return hash(self._words)
 
 
-def _read(documents: Sequence[Document]) -> tuple[Catalogue, list[Problem]]:
+@lru_cache(maxsize=16)
+def _read(kept: tuple[_Kept, ...]) -> tuple[Catalogue, list[Problem]]:
+    documents = [one.document for one in kept]
     gathered = _Gathered()
     for document in documents:
         _gather(document, gathered)
@@ -95,7 +97,10 @@ def _read(documents: Sequence[Document]) -> tuple[Catalogue, list[Problem]]:
         [*shipped_data(), ("own entries", {"edition": 1, "sources": _sources(gathered), "classes": classes})],
         device_data(),
     )
-    owners = {name: home.name for (_, name), home in gathered.home.items()}
+    owners = {
+        name: OwnEntry(home.name, gathered.sources[f"{_OWN} {name}"]["document"])
+        for (_, name), home in gathered.home.items()
+    }
     return replace(whole, models=models, own=owners), []
 
 
@@ -142,8 +147,18 @@ def _filled(
             _tell(gathered, document, (*path, "like"), f"there is no {entry['like']!r}", expected, near, of_key=False)
             return None
         base = {key: value for key, value in known[entry["like"]].items() if key not in _NOT_INHERITED}
+    elif lacking := [key for key in _needed(str(path[0])) if key not in own]:
+        what = f"{path[1]!r} has no {in_quotes(lacking, 'or')}"
+        near = "series 6" if path[0] == "classes" else "2-way splitter"
+        _tell(gathered, document, path, what, f"state all of it, or say 'like: {near}' and only what differs")
+        return None
+    named_source = entry.get("source", _NOTHING_STATED)
+    if not isinstance(named_source, str) or not named_source.strip():
+        what = f"{shown(document, (*path, 'source'), named_source)} cannot stand for 'source'"
+        _tell(gathered, document, (*path, "source"), what, "name the document in words", of_key=False)
+        return None
     source = f"{_OWN} {path[1]}"
-    gathered.sources[source] = {"document": str(entry.get("source") or _NOTHING_STATED), "confidence": STATED}
+    gathered.sources[source] = {"document": named_source.strip(), "confidence": STATED}
     if isinstance(own.get("attenuation"), dict):
         own["attenuation"] = {
             "kind": AttenuationKind.TYPICAL.value,
@@ -160,6 +175,12 @@ def _filled(
     sources = {**base.get("sources", {}), **stated, **(named or {})}
     description = own.get("description", base.get("description", f"{path[1]}, as its data sheet says"))
     return {**base, "description": description, **own, "sources": sources}
+
+
+def _needed(section: str) -> list[str]:
+    """What an entry that is like no other has to state; sources and the like are filled in."""
+    kind = {"classes": "class", "devices": "device"}[section]
+    return [key for key in _schema()["$defs"][kind]["required"] if key not in ("description", "sources")]
 
 
 def _with_sources(path: Any, source: str) -> Any:
@@ -197,7 +218,10 @@ def _readable_classes(gathered: _Gathered, problems: list[Problem]) -> dict[str,
             problems.append(_at(home, ("classes", name), str(error).partition(f"{name}: ")[2] or str(error)))
             continue
         at: Path = ("classes", name, "attenuation", "table")
-        if len(freqs_hz) < 2:
+        if not 0 < made.velocity_factor <= 1:
+            what = f"{made.velocity_factor:.0%} of the velocity of light cannot be"
+            problems.append(_at(home, ("classes", name, "velocity"), what, "write 85 % or what the data sheet says"))
+        elif len(freqs_hz) < 2:
             problems.append(_at(home, at, "a table of one point says nothing between frequencies", "write two or more"))
         elif any(second <= first for first, second in pairwise(losses)):
             problems.append(_at(home, at, "the attenuation does not rise with the frequency", "look at the data sheet"))
@@ -286,7 +310,7 @@ def _tell(
 
 
 def _at(document: Document, path: Path, what: str, expected: str = "") -> Problem:
-    return Problem(document.name, document.span(path, of_key=not document.has(path)), what, expected)
+    return Problem(document.name, document.span(path, of_key=len(path) == 2 or not document.has(path)), what, expected)
 
 
 def header_problems(document: Document) -> Iterator[Problem]:

@@ -52,4 +52,16 @@ def _explainer() -> Any:
         if isinstance(instance, str) and not search(exact, instance):
             yield ValidationError(f"{instance!r} does not match {pattern!r}")
 
-    return extend(Draft202012Validator, {"pattern": pattern})(committed_schema())
+    unknown_keys = Draft202012Validator.VALIDATORS["additionalProperties"]
+
+    def tagged(validator: Any, part: Any, instance: Any, schema: Schema) -> Iterator[ValidationError]:
+        # In the order of the text, where the library's own is another at every run: of very many, the first are told.
+        if not isinstance(part, dict) or not isinstance(instance, dict):
+            yield from unknown_keys(validator, part, instance, schema)
+            return
+        known = schema.get("properties", {})
+        for tag, value in instance.items():
+            if tag not in known:
+                yield from validator.descend(value, part, path=tag)
+
+    return extend(Draft202012Validator, {"pattern": pattern, "additionalProperties": tagged})(committed_schema())

@@ -5,6 +5,7 @@ from coaxwright.plant.build import build_plant
 from coaxwright.plant.entries import Entry, Line, length_inside
 from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReference
 from coaxwright.plant.feeds import Feed, FeedLeg
+from coaxwright.plant.own import OwnFigures, own_figures
 from coaxwright.plant.parts import (
     BondNode,
     BuildingNode,
@@ -43,6 +44,7 @@ __all__ = [
     "LeadIn",
     "Line",
     "Neighbour",
+    "OwnFigures",
     "PlaceNode",
     "Plant",
     "PortConflict",
@@ -58,5 +60,6 @@ __all__ = [
     "build_plant",
     "length_inside",
     "nearest_tag",
+    "own_figures",
     "tag_order",
 ]

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from coaxwright.catalogue import Catalogue, DeviceEntry, Options, Port
 from coaxwright.design import Device, PortSaid
+from coaxwright.design.phrases import listed
 from coaxwright.plant.faults import UnknownReference
 from coaxwright.plant.tags import nearest_tag
 
@@ -62,15 +63,33 @@ def not_made(tag: str, device: Device, catalogue: Catalogue) -> UnknownReference
 
 
 def _no_model(tag: str, device: Device, model: str, catalogue: Catalogue) -> UnknownReference:
-    """A model that no catalogue adds, or that is another kind or size of device than it is said to be."""
-    own = catalogue.models.get(model)
-    path = ("devices", tag, "model")
-    if own is None:
-        alike = tuple(name for name, entry in catalogue.models.items() if entry.kind == device.kind)
-        near = nearest_tag(model, list(catalogue.models))
-        return UnknownReference(path, model, "model", alike, near, near)
-    words = f"model of {'an' if device.kind[0] in 'aeiou' else 'a'} {kind_of(device)} (it is {own.name})"
-    return UnknownReference(path, model, words, (), None, None)
+    """A model that no catalogue adds; or, in a design that was not read from a file, one of another kind or size."""
+    wanted = options_of(device)
+    alike = tuple(
+        name for name, entry in catalogue.models.items() if entry.kind == device.kind and entry.options == wanted
+    )
+    near = nearest_tag(model, list(alike))
+    return UnknownReference(("devices", tag, "model"), model, "model", alike, near, near)
+
+
+def mistaken_model(device: Device, catalogue: Catalogue) -> str:
+    """What is wrong where a model is known and is another kind or size of device than it is said to be; or nothing."""
+    own = catalogue.models.get(device.model) if device.model is not None else None
+    if own is None or (own.kind == device.kind and own.options == options_of(device)):
+        return ""
+    said = _in_words(device.kind, options_of(device))
+    return f"{device.model!r} is {_in_words(own.kind, own.options)}, and the device is said to be {said}"
+
+
+def _in_words(kind: str, options: Options) -> str:
+    """A kind with what sets it apart: ``a splitter with ways: 3``."""
+    given = [
+        f"{key}: {_written(getattr(options, option))}"
+        for key, option in OPTIONS.items()
+        if getattr(options, option) is not None
+    ]
+    words = f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}"
+    return f"{words} with {listed(given)}" if given else words
 
 
 def kind_of(device: Device) -> str:

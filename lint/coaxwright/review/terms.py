@@ -9,6 +9,7 @@ import re
 
 from coaxwright.catalogue import Catalogue, load_catalogue
 from coaxwright.design import Design
+from coaxwright.plant.devices import mistaken_model
 from coaxwright.rules import Basis, RulesetError, Shelf, combine, read_ruleset
 from coaxwright.source import RULESET_SUFFIX, Document, Problem, Span
 
@@ -96,4 +97,9 @@ def catalogue_of(document: Document, design: Design) -> tuple[Catalogue, list[Pr
             problems.append(Problem(document.name, own.span((HEADER,), of_key=True), what, "take it out here"))
         parts.append(own)
     catalogue, more = with_own(parts)
+    if not more:
+        for tag, device in (design.devices or {}).items():
+            if what := mistaken_model(device, catalogue):
+                span = document.span(("devices", tag, "model"))
+                more = [*more, Problem(document.name, span, what, "make the two agree")]
     return catalogue, sorted({*problems, *more})

@@ -10,7 +10,7 @@ from coaxwright.analysis import Analysis, Figures, Outlet
 from coaxwright.analysis.longest import LongestRuns, longest_runs
 from coaxwright.checks.levels import window_at
 from coaxwright.design.quantities import Level, LevelRange
-from coaxwright.plant import Direction, ServiceNode, Unknown
+from coaxwright.plant import Direction, OwnFigures, ServiceNode, Unknown, own_figures
 from coaxwright.rules import Rule
 
 WINDOW_RULES = ("level.outlet-window", "satellite.if-level")
@@ -100,6 +100,8 @@ class SiteLevels:
     revision: str
     rulesets: tuple[str, ...]
     suppositions: tuple[str, ...]
+    own_figures: tuple[OwnFigures, ...]
+    """What is computed from figures of the author's own."""
     services: tuple[ServiceLevels, ...]
 
 
@@ -117,7 +119,9 @@ def site_levels(
 
     ``only`` names services, or none for all; ``between`` is how many frequencies to add between the edges of a band.
     """
-    design = analysis.plant.design
+    plant = analysis.plant
+    design = plant.design
+    own = own_figures(plant.catalogue, plant.cables.values(), plant.devices.values())
     return SiteLevels(
         file=file,
         title=design.title,
@@ -125,6 +129,7 @@ def site_levels(
         revision=design.revision or "",
         rulesets=rulesets,
         suppositions=suppositions,
+        own_figures=tuple(one for one in own if one.used_by),
         services=tuple(_services(analysis, rules, only, between)),
     )
 
@@ -199,7 +204,8 @@ def _row(
     steps = []
     for step in outlet.chain:
         at = tuple(step.losses[reading.index] for reading in outlet.readings)
-        kind = step.arrival.cable.cable.type if step.arrival.cable is not None else step.arrival.device.device.kind
+        cable, device = step.arrival.cable, step.arrival.device.device
+        kind = cable.cable.type if cable is not None else device.model or device.kind
         steps.append(
             ChainStep(
                 step.what, kind, step.is_cable, tuple(one.nominal if isinstance(one, Figures) else None for one in at)

@@ -41,9 +41,14 @@ def render(levels: SiteLevels, width: int, outlet: str | None = None) -> str:
     for service in levels.services:
         _service(page, service, outlet)
     page.gap()
-    for note in _NOTES:
+    for note in (*_NOTES, *_own_words(levels)):
         page.paragraph(note)
     return page.text()
+
+
+def _own_words(levels: SiteLevels) -> Iterator[str]:
+    for one in levels.own_figures:
+        yield f"The figures of {one.name} are those of {one.document}, stated in {one.file}."
 
 
 def _service(page: Page, service: ServiceLevels, outlet: str | None) -> None:

@@ -8,7 +8,6 @@ from dataclasses import replace
 
 from coaxwright.catalogue import Catalogue, DeviceEntry, Options, Port
 from coaxwright.design import Device, PortSaid
-from coaxwright.design.phrases import listed
 from coaxwright.plant.faults import UnknownReference
 from coaxwright.plant.tags import nearest_tag
 
@@ -89,7 +88,7 @@ def _in_words(kind: str, options: Options) -> str:
         if getattr(options, option) is not None
     ]
     words = f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}"
-    return f"{words} with {listed(given)}" if given else words
+    return f"{words} with {', '.join(given)}" if given else words
 
 
 def kind_of(device: Device) -> str:

@@ -180,7 +180,8 @@ def _finish(name: str, draft: _Draft, checks: Mapping[str, AnyCheck]) -> Rule:
     for limit in check.limits:
         if not any(keys[0] == limit for keys in draft.limits):
             raise RulesetError(where, f"{name} sets no limit {limit!r}, which its check needs")
-    words = {case: _words(name, case, entry, check) for case, entry in fields["words"].items()}
+    said = draft.origins.get("words", where)
+    words = {case: _words(said, name, case, entry, check) for case, entry in fields["words"].items()}
     for case in check.cases:
         if case not in words:
             raise RulesetError(where, f"{name} has no words for the case {case!r}")
@@ -203,18 +204,18 @@ def _finish(name: str, draft: _Draft, checks: Mapping[str, AnyCheck]) -> Rule:
     for case in check.cases:
         if not rule.sources_for(case, ()):
             raise RulesetError(where, f"{name} names no source for the case {case!r}")
-    _refuse_unfounded_violation(rule, where)
+    _refuse_unfounded_violation(rule, draft.origins.get("severity", where))
     return rule
 
 
-def _words(name: str, case: str, entry: Mapping[str, Any], check: AnyCheck) -> Words:
+def _words(where: str, name: str, case: str, entry: Mapping[str, Any], check: AnyCheck) -> Words:
     if case not in check.cases:
-        raise RulesetError(name, f"its check has no case {case!r}; it has {', '.join(check.cases)}")
+        raise RulesetError(where, f"{name}: its check has no case {case!r}; it has {', '.join(check.cases)}")
     for part in ("is", "should be", "remedy"):
         for placeholder in _PLACEHOLDER.findall(entry[part]):
             if placeholder not in check.cases[case]:
                 known = ", ".join(check.cases[case])
-                raise RulesetError(name, f"{case}: there is no value {placeholder!r}; there are {known}")
+                raise RulesetError(where, f"{name}, {case}: there is no value {placeholder!r}; there are {known}")
     severity = Severity(entry["severity"]) if "severity" in entry else None
     return Words(entry["is"], entry["should be"], entry["remedy"], severity)
 

@@ -14,4 +14,5 @@ class RulesetError(CoaxwrightError):
         self.problem = problem
         self.span = span
         """Where in its file the mistake stands, if it stands in one."""
-        super().__init__(f"{where}: {problem}")
+        at = f"line {span.start.line}, column {span.start.column}: " if span is not None else ""
+        super().__init__(f"{where}: {at}{problem}")

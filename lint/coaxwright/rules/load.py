@@ -127,6 +127,4 @@ def _refusal(document: Document) -> RulesetError:
     from coaxwright.design.plain_mistakes import plain_problems
 
     problem = plain_problems(document, _schema())[0]
-    at = problem.span.start
-    message = replace(problem, file="").message
-    return RulesetError(document.name, f"line {at.line}, column {at.column}: {message}", problem.span)
+    return RulesetError(document.name, problem.message, problem.span)

@@ -47,7 +47,8 @@ def test_what_it_says_has_the_source_that_it_names() -> None:
 
 def test_its_own_table_replaces_the_other_and_is_exact_unless_it_says_a_spread() -> None:
     catalogue = made(
-        "classes:\n  van 6:\n    like: series 6\n    attenuation: {table: {5 MHz: 0.6 dB/100 ft, 1002 MHz: 6.3 dB/100 ft}}\n"
+        "classes:\n  van 6:\n    like: series 6\n"
+        "    attenuation: {table: {5 MHz: 0.6 dB/100 ft, 1002 MHz: 6.3 dB/100 ft}}\n"
     )
     freqs_hz, losses = catalogue.every_class["van 6"].attenuation.published.points
     assert list(freqs_hz) == [5e6, 1002e6]
@@ -105,7 +106,8 @@ S7 = "classes:\n  s7: {like: series 6, "
         ),
         (
             "devices: {box: {impedance: 75 ohm, ports: []}}",
-            "1:11 'box' has no 'kind' or 'connector'; state all of it, or say 'like: 2-way splitter' and only what differs",
+            "1:11 'box' has no 'kind' or 'connector'; "
+            "state all of it, or say 'like: 2-way splitter' and only what differs",
         ),
         (
             f"{S7}attenuation: {{table: {{5 MHz: 2 dB/100 ft, 1002 MHz: 1 dB/100 ft}}}}}}",

@@ -92,10 +92,13 @@ def test_a_piece_of_50_ohm_in_the_line_costs_what_the_textbook_says() -> None:
     """10 log[1 + ((n - 1/n)/2)² sin²(2 pi f l / v)], n = 50/75, lossless; the piece's own loss is next to nothing."""
     length_ft = 6.0
     patched = changed(
-        ("  C-1: {from: DROP, to: SP, type: series 6, length: 50 ft}", "  C-1: {from: DROP, to: GB, type: series 6, length: 50 ft}\n"
-         f"  C-3: {{from: GB, to: SP, type: 10 mm 50 ohm low-loss, length: {length_ft:g} ft}}"),
+        (
+            "  C-1: {from: DROP, to: SP, type: series 6, length: 50 ft}",
+            "  C-1: {from: DROP, to: GB, type: series 6, length: 50 ft}\n"
+            f"  C-3: {{from: GB, to: SP, type: 10 mm 50 ohm low-loss, length: {length_ft:g} ft}}",
+        ),
         ("  SP:   {", "  GB:   {kind: ground block}\n  SP:   {"),
-    )  # fmt: skip
+    )
     solved = service(patched)
     assert [(doubt.kind, doubt.tag) for doubt in solved.doubts] == [("unlike impedance", "C-3")]
     # 50 against 75 ohm: r = 0.2, 13.98 dB of return loss, textbook
@@ -110,7 +113,7 @@ def test_a_piece_of_50_ohm_in_the_line_costs_what_the_textbook_says() -> None:
 
 
 def test_ripple_of_such_a_piece_has_the_period_of_its_length() -> None:
-    patched = changed(("  C-1: {from: DROP, to: SP, type: series 6, length: 50 ft}", "  C-1: {from: DROP, to: SP, type: 10 mm 50 ohm low-loss, length: 50 ft}"))  # fmt: skip
+    patched = changed(("DROP, to: SP, type: series 6", "DROP, to: SP, type: 10 mm 50 ohm low-loss"))
     (mismatch,) = service(patched).mismatches
     assert mismatch.cable.tag == "C-1"
     assert mismatch.ripple is not None
@@ -153,7 +156,9 @@ def test_what_cannot_be_solved_says_why(edits: list[tuple[str, str]], said: str)
 
 def test_a_class_that_ends_below_the_band_is_solved_up_to_its_end() -> None:
     opened = ("  T-1:  {kind: terminator, on: SP.out-2}\n", "")
-    cut = service(changed(opened, ("C-2: {from: SP, to: TV, type: series 6", "C-2: {from: SP, to: TV, type: 58-type")))
+    cut = service(
+        changed(opened, ("C-2: {from: SP, to: TV, type: series 6", "C-2: {from: SP, to: TV, type: 58-type stranded"))
+    )
     (departure,) = cut.departures
     highest_hz = max(freq_hz for freq_hz, _ in departure.points)
-    assert highest_hz <= max(load_catalogue().every_class["58-type"].attenuation.published.points[0])
+    assert highest_hz <= max(load_catalogue().every_class["58-type stranded"].attenuation.published.points[0])

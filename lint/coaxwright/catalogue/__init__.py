@@ -1,7 +1,7 @@
 """Cable classes, jackets and devices: data with sources, and what a buyer's words mean."""
 
 from coaxwright.catalogue.cable_types import CableType, Misreading, UnknownWords
-from coaxwright.catalogue.collection import Catalogue
+from coaxwright.catalogue.collection import Catalogue, OwnEntry
 from coaxwright.catalogue.devices import DeviceEntry, Direction, Ends, PathLoss, Port, PowerPath
 from coaxwright.catalogue.entries import CableClass, Centre, Defaults, Jacket, Shield, Source
 from coaxwright.catalogue.errors import CatalogueError
@@ -30,6 +30,7 @@ __all__ = [
     "LossTable",
     "Misreading",
     "Options",
+    "OwnEntry",
     "PathLoss",
     "Port",
     "PowerPath",

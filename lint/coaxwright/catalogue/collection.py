@@ -15,6 +15,15 @@ from coaxwright.catalogue.shelf import DeviceShelf
 
 
 @dataclass(frozen=True, slots=True)
+class OwnEntry:
+    """Where an entry that a design or a firm's file adds comes from."""
+
+    file: str
+    document: str
+    """What its author names as the source of its figures."""
+
+
+@dataclass(frozen=True, slots=True)
 class Catalogue:
     """Cable classes, jackets and devices of one edition."""
 
@@ -30,8 +39,8 @@ class Catalogue:
     words: Vocabulary
     models: Mapping[str, DeviceEntry] = field(default_factory=dict)
     """Devices that a design or a firm's file adds, by the names they give."""
-    own: Mapping[str, str] = field(default_factory=dict)
-    """For each class and device that was added, the file that adds it."""
+    own: Mapping[str, OwnEntry] = field(default_factory=dict)
+    """Where each class and device that was added comes from, by name."""
 
     def cable_type(self, phrase: str) -> CableType | UnknownWords:
         """What a type phrase (``series 6 quad copper outdoor``) means; a phrase at fault is a value, not an error."""

@@ -62,7 +62,10 @@ def burial_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdic
     if link.type.jacket.burial_rated:
         return
     if isinstance(buried, Unknown):
-        yield CannotJudge(buried)
+        if link.type.jacket.resists_sun_and_wet:
+            yield CannotJudge(buried)
+        else:
+            yield DoesNotApply("its way is asked for already, to know whether it runs outdoors")
         return
     in_earth = [segment for segment in buried if _is_in_earth(segment)]
     values = {

@@ -64,7 +64,8 @@ def outlet_window(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verd
         level = reading.level_dbmv
         window = window_at(service, reading.freq_hz, limits, wanted.device)
         if window is None:
-            unknown = unknown or _no_standard(service, reading.freq_hz)
+            if not _between_channels(service, reading.freq_hz):
+                unknown = unknown or _no_standard(service, reading.freq_hz)
             continue
         if isinstance(level, Unknown) and assumed is not None and isinstance(reading.loss_db, Figures):
             level, is_assumed = Figures.exactly(assumed.level_dbmv).less(reading.loss_db), True
@@ -106,6 +107,12 @@ def window_at(
         if channel.frequency.freq_hz == freq_hz and channel.standard is not None:
             return limits.level_range("window", channel.standard)
     return limits.level_range("window", service.service.kind)
+
+
+def _between_channels(service: ServiceNode, freq_hz: float) -> bool:
+    """Whether a frequency, such as the edge of the band, is that of no channel, though the channels are stated."""
+    channels = service.service.channels or ()
+    return bool(channels) and all(channel.frequency.freq_hz != freq_hz for channel in channels)
 
 
 def _no_standard(service: ServiceNode, freq_hz: float) -> Unknown:

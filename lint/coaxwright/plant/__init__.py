@@ -8,6 +8,7 @@ from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReferenc
 from coaxwright.plant.feeds import Feed, FeedLeg
 from coaxwright.plant.loops import Loop
 from coaxwright.plant.outlets import SINKS
+from coaxwright.plant.own import OwnFigures, own_figures
 from coaxwright.plant.parts import (
     BondNode,
     BuildingNode,
@@ -53,6 +54,7 @@ __all__ = [
     "Line",
     "Loop",
     "Neighbour",
+    "OwnFigures",
     "PlaceNode",
     "Plant",
     "PortConflict",
@@ -70,5 +72,6 @@ __all__ = [
     "build_plant",
     "length_inside",
     "nearest_tag",
+    "own_figures",
     "tag_order",
 ]

@@ -18,6 +18,7 @@ from coaxwright.plant import (
     PlaceNode,
     Plant,
     Unknown,
+    own_figures,
 )
 from coaxwright.plant.devices import kind_of
 from coaxwright.reports.understood_bonds import bonding_items, bonds, length_read
@@ -67,6 +68,7 @@ def understood(document: Document, plant: Plant, analysis: Analysis) -> Understo
         bonds=tuple(bonds(plant)),
         bonding=tuple(bonding_items(plant)),
         taken=tuple(taken(plant)),
+        own_figures=own_figures(plant.catalogue, plant.cables.values(), plant.devices.values()),
         unused=tuple(unused(document, plant)),
         unconnected=tuple(unconnected(document, plant)),
     )

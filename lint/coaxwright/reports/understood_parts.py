@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from coaxwright.plant import OwnFigures
 from coaxwright.reports.understood_network import ReadCable, ReadDevice, ReadLength, ReadService
 
 
@@ -155,5 +156,6 @@ class Understood:
     bonds: tuple[ReadBond, ...]
     bonding: tuple[ReadBondItem, ...]
     taken: tuple[Taken, ...]
+    own_figures: tuple[OwnFigures, ...]
     unused: tuple[Unused, ...]
     unconnected: tuple[Unconnected, ...]

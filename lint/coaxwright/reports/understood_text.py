@@ -45,6 +45,7 @@ class _Text:
         self.entries()
         self.bonding()
         self.taken()
+        self.own_figures()
         self.unused()
         self.unconnected()
         self.page.gap()
@@ -225,6 +226,16 @@ class _Text:
         if taken.what in ("shield", "centre", "jacket"):
             return "cable", [cable.tag for cable in read.cables]
         return "building", [building.tag for building in read.buildings]
+
+    def own_figures(self) -> None:
+        """What is taken on the author's word; no section where the catalogue's figures are all there is."""
+        if not self.read.own_figures:
+            return
+        self.page.heading("Figures of your own")
+        for one in self.read.own_figures:
+            users = self.units.listed(one.used_by) if one.used_by else "nothing yet"
+            text = f"{one.name} ({one.kind}): {one.document}; in {one.file}; used by {users}"
+            self.page.paragraph(text, 2, hang=2)
 
     def unused(self) -> None:
         self.page.heading("Described and not used")

@@ -38,6 +38,11 @@ class Entry:
         """The documents that its file lists, by their keys."""
         return group(self.home.data, "sources")
 
+    @property
+    def document(self) -> str:
+        """What it names as the source of its figures."""
+        return str(self.written.get("source") or f"the author of {self.home.name}")
+
     def says(self, what: str, expected: str = "", near: str | None = None, *, at: Path = ()) -> Problem:
         """A problem at a path below the entry; at the entry's own key, or the nearest that is written."""
         path = (*self.path, *at)

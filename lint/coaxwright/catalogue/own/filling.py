@@ -88,8 +88,7 @@ def _stated_key(entry: Entry, figure: str) -> str:
 
 def _table(entry: Entry) -> dict[str, Source]:
     """The sources of what an entry states: the one that it names itself, and those that its file lists."""
-    document = str(entry.written.get("source") or f"the author of {entry.home.name}")
-    table = {_OWN: Source(document, STATED), f"{_OWN}exact": Source(document, STATED, note=_NO_SPREAD)}
+    table = {_OWN: Source(entry.document, STATED), f"{_OWN}exact": Source(entry.document, STATED, note=_NO_SPREAD)}
     for key in entry.sources:
         said = group(entry.sources, key)
         further = {field: str(said[field]) for field in ("edition", "clause", "note") if field in said}

@@ -7,7 +7,7 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from coaxwright.catalogue.cable_entries import read_class
-from coaxwright.catalogue.collection import Catalogue
+from coaxwright.catalogue.collection import Catalogue, OwnEntry
 from coaxwright.catalogue.device_entries import read_device
 from coaxwright.catalogue.devices import DeviceEntry
 from coaxwright.catalogue.entries import CableClass
@@ -50,7 +50,7 @@ def with_own(files: Sequence[Document], below: Document | None = None) -> tuple[
         every_class=MappingProxyType(every),
         words=with_classes(base.words, merging.classes),
         models=MappingProxyType(merging.devices),
-        own=MappingProxyType({entry.name: entry.home.name for entry in entries}),
+        own=MappingProxyType({entry.name: OwnEntry(entry.home.name, entry.document) for entry in entries}),
     )
     return whole, []
 

@@ -11,7 +11,7 @@ from coaxwright.analysis import Analysis, Figures, Outlet
 from coaxwright.analysis.longest import LongestRuns, longest_runs
 from coaxwright.checks.levels import SENDERS
 from coaxwright.design.quantities import Level
-from coaxwright.plant import Direction, ServiceNode, Unknown
+from coaxwright.plant import Direction, OwnFigures, ServiceNode, Unknown, own_figures
 from coaxwright.reports.levels.windows import Rules, limits_dbmv, own_window, unit_of, window_words
 
 DIRECTIONS: tuple[Direction, ...] = ("down", "up")
@@ -121,6 +121,8 @@ class SiteLevels:
     revision: str
     rulesets: tuple[str, ...]
     suppositions: tuple[str, ...]
+    own_figures: tuple[OwnFigures, ...]
+    """What is computed from figures of the author's own."""
     services: tuple[ServiceLevels, ...]
     left_out: tuple[LeftOut, ...]
 
@@ -142,7 +144,9 @@ def site_levels(
     ``units`` gives the typical unit of each repeated one; ``only`` names services, or none for all; ``outlet`` is the
     only one asked for; ``between`` is how many frequencies to add between the edges of a band.
     """
-    design = analysis.plant.design
+    plant = analysis.plant
+    design = plant.design
+    own = own_figures(plant.catalogue, plant.cables.values(), plant.devices.values())
     nodes = [node for tag, node in analysis.plant.services.items() if not only or tag in only]
     without = {node.tag: _without(node, analysis, outlet) for node in nodes}
     asked = _Asked(analysis, rules, units, outlet, between)
@@ -153,6 +157,7 @@ def site_levels(
         revision=design.revision or "",
         rulesets=rulesets,
         suppositions=suppositions,
+        own_figures=tuple(one for one in own if one.used_by),
         services=tuple(
             service
             for node in nodes
@@ -250,7 +255,8 @@ def _row(node: ServiceNode, direction: Direction, outlet: Outlet, asked: _Asked)
     steps = []
     for step in outlet.chain:
         at = tuple(step.losses[reading.index] for reading in outlet.readings)
-        kind = step.arrival.cable.cable.type if step.arrival.cable is not None else step.arrival.device.device.kind
+        cable, device = step.arrival.cable, step.arrival.device.device
+        kind = cable.cable.type if cable is not None else device.model or device.kind
         steps.append(
             ChainStep(
                 step.what, kind, step.is_cable, tuple(one.nominal if isinstance(one, Figures) else None for one in at)

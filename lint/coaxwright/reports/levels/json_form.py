@@ -21,6 +21,16 @@ def render(levels: SiteLevels) -> str:
         "revision": levels.revision,
         "rulesets": list(levels.rulesets),
         "suppositions": list(levels.suppositions),
+        "own_figures": [
+            {
+                "name": one.name,
+                "kind": one.kind,
+                "file": one.file,
+                "document": one.document,
+                "used_by": list(one.used_by),
+            }
+            for one in levels.own_figures
+        ],
         "services": [_service(service) for service in levels.services],
         "left_out": [{"service": left.tag, "because": left.because} for left in levels.left_out],
     }

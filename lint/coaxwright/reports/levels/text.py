@@ -49,7 +49,14 @@ def render(levels: SiteLevels, width: int) -> str:
     if levels.services:
         page.gap()
         page.paragraph(_NOTE)
+    for words in _own_words(levels):
+        page.paragraph(words)
     return page.text()
+
+
+def _own_words(levels: SiteLevels) -> Iterator[str]:
+    for one in levels.own_figures:
+        yield f"The figures of {one.name} are those of {one.document}, stated in {one.file}."
 
 
 def _service(page: Page, service: ServiceLevels) -> None:

@@ -1,0 +1,129 @@
+"""How far the levels that the solved network gives depart from the sum of decibels."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import log10, sqrt
+
+from coaxwright.analysis.echoes.doubts import Doubt, Mismatch, doubts, mismatches
+from coaxwright.analysis.echoes.joined import Reached, Start, network, reached
+from coaxwright.analysis.echoes.parts import NotSolved
+from coaxwright.analysis.figures import Figures
+from coaxwright.analysis.losses import line_figures
+from coaxwright.analysis.ways import Losses
+from coaxwright.physics.scattering import Resonance, solved
+from coaxwright.plant import DeviceNode, Direction, Plant, Unknown
+from coaxwright.plant.signals import Arrival
+
+LossesOf = Callable[[tuple[float, ...]], Losses]
+_WORK_S = 0.3
+"""Time that the grid is chosen for, on an ordinary machine."""
+_FEWEST, _MOST = 25, 401
+"""Frequencies solved at."""
+
+
+@dataclass(frozen=True, slots=True)
+class Departure:
+    """At one outlet: the solved level less the summed one [dB], over the band."""
+
+    device: DeviceNode
+    least_db: float
+    least_at_hz: float
+    most_db: float
+    most_at_hz: float
+    points: tuple[tuple[float, float], ...]
+    """Frequency [Hz] and departure [dB]."""
+
+
+@dataclass(frozen=True, slots=True)
+class SolvedService:
+    """What is doubtful in the network of a service, and what solving it gives."""
+
+    doubts: tuple[Doubt, ...]
+    mismatches: tuple[Mismatch, ...]
+    departures: tuple[Departure, ...]
+    """Of each outlet that the service reaches; none where nothing is doubtful, or the network is not solved."""
+    not_solved: str
+    """Why it is not, where something is doubtful."""
+
+
+def solve_service(plant: Plant, service: str, direction: Direction, losses_of: LossesOf) -> SolvedService | None:
+    """The doubts in the network of a service in one direction; None where it comes in nowhere or states no band.
+
+    ``losses_of`` gives the summed losses for a grid of frequencies.
+    """
+    node = plant.services[service]
+    grid_hz = node.grid_hz(direction)
+    signal = plant.signal(service, direction)
+    starts = [arrival for arrival in signal.arrivals if arrival.before is None]
+    if not grid_hz or len(starts) != 1:
+        return None
+    start = (starts[0].device, starts[0].port)
+    try:
+        hanging = reached(plant, start)
+    except NotSolved as error:
+        return SolvedService((), (), (), str(error))
+    found = tuple(doubts(plant, hanging.devices, hanging.cables))
+    unlike = tuple(mismatches(plant, hanging.cables, grid_hz[0]))
+    if not found:
+        return SolvedService((), (), (), "")
+    try:
+        dense_hz = _known(_grid(grid_hz[0], grid_hz[-1], len(hanging.devices) + len(hanging.cables)), hanging)
+        departures = _departures(plant, service, losses_of(dense_hz), start, direction)
+    except (NotSolved, Resonance) as error:
+        return SolvedService(found, unlike, (), str(error))
+    return SolvedService(found, unlike, departures, "")
+
+
+def _departures(
+    plant: Plant, service: str, losses: Losses, start: Start, direction: Direction
+) -> tuple[Departure, ...]:
+    arrivals: list[tuple[DeviceNode, Arrival]] = []
+    for device in plant.outlets_of(service):
+        arrival = plant.arrival_at(losses.signal, device)
+        if arrival is not None and arrival.before is not None:
+            arrivals.append((device, arrival))
+    freqs_hz = losses.signal.grid_hz
+    ends = [(device, arrival.port) for device, arrival in arrivals]
+    matrices = solved(network(plant, start, ends, freqs_hz))
+    made = []
+    for number, (device, arrival) in enumerate(arrivals, 1):
+        points = tuple(
+            (freq_hz, 20 * log10(size) + loss.nominal)
+            for freq_hz, loss, matrix in zip(freqs_hz, losses.to(arrival), matrices, strict=True)
+            if isinstance(loss, Figures)
+            and (size := abs(matrix[number][0] if direction == "down" else matrix[0][number]))
+        )
+        if points:
+            least, most = min(points, key=_value), max(points, key=_value)
+            made.append(Departure(device, least[1], least[0], most[1], most[0], points))
+    return tuple(made)
+
+
+def _known(freqs_hz: tuple[float, ...], hanging: Reached) -> tuple[float, ...]:
+    """The frequencies at which the loss of every cable is known. Raises NotSolved where there is none."""
+    causes: list[str] = []
+    kept = list(freqs_hz)
+    for cable in hanging.cables:
+        losses = [(freq_hz, line_figures(cable, freq_hz)) for freq_hz in kept]
+        causes += [loss.cause for _, loss in losses if isinstance(loss, Unknown)][:1]
+        kept = [freq_hz for freq_hz, loss in losses if isinstance(loss, Figures)]
+    if not kept:
+        raise NotSolved(causes[0])
+    return tuple(kept)
+
+
+def _value(point: tuple[float, float]) -> float:
+    return point[1]
+
+
+def _grid(low_hz: float, high_hz: float, parts: int) -> tuple[float, ...]:
+    """Frequencies from edge to edge, even on the root scale: as many as the size of the network leaves time for."""
+    each_s = 2e-5 * parts + 3e-7 * parts**2
+    number = max(_FEWEST, min(_MOST, int(_WORK_S / each_s)))
+    if low_hz == high_hz:
+        return (low_hz,)
+    low, high = sqrt(low_hz), sqrt(high_hz)
+    inner = ((low + (high - low) * step / (number - 1)) ** 2 for step in range(1, number - 1))
+    return (low_hz, *inner, high_hz)

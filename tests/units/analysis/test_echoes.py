@@ -1,0 +1,164 @@
+"""Where decibels are not enough: the solved network departs from their sum by what textbooks give."""
+
+from __future__ import annotations
+
+from math import log10, pi, sin
+
+import pytest
+
+from coaxwright.analysis import Analysis
+from coaxwright.analysis.echoes import SolvedService, solve_service
+from coaxwright.catalogue import load_catalogue
+from coaxwright.design import understand
+from coaxwright.plant import Direction, build_plant
+from coaxwright.source import read_text
+
+SITE = """
+coaxwright: 1
+title: Turnstone Cottage (invented)
+basis: {rulesets: [trade 1]}
+services:
+  net:
+    kind: cable broadband
+    from: DROP
+    down: {band: 54 MHz to 1002 MHz, level: [10 dBmV at 54 MHz]}
+    up: {band: 5 MHz to 42 MHz, wanted: 0 dBmV}
+devices:
+  DROP: {kind: service drop}
+  SP:   {kind: splitter, ways: 2}
+  T-1:  {kind: terminator, on: SP.out-2}
+  TV:   {kind: outlet, serves: [net]}
+cables:
+  C-1: {from: DROP, to: SP, type: series 6, length: 50 ft}
+  C-2: {from: SP, to: TV, type: series 6, length: 40 ft}
+"""
+
+
+def service(text: str, direction: Direction = "down") -> SolvedService:
+    plant = build_plant(understand(read_text(text, "turnstone.coax.yaml")), load_catalogue())
+    analysis = Analysis(plant)
+    found = solve_service(plant, "net", direction, lambda grid: analysis.losses("net", direction, grid))
+    assert found is not None
+    return found
+
+
+def changed(*edits: tuple[str, str]) -> str:
+    text = SITE
+    for old, new in edits:
+        assert old in text
+        text = text.replace(old, new)
+    return text
+
+
+def test_nothing_is_solved_where_nothing_is_doubtful() -> None:
+    assert service(SITE) == SolvedService((), (), (), "")
+
+
+def test_a_poor_load_costs_its_mismatch_loss() -> None:
+    # 6 dB of return loss: -10 log(1 - 10^-0.6) = 1.26 dB at a matched source (collected formulas, network solve)
+    poor = service(changed(("serves: [net]", "serves: [net], readings: [{return loss: 6 dB at 500 MHz}]")))
+    assert [(doubt.kind, doubt.tag, doubt.return_loss_db) for doubt in poor.doubts] == [("poor end", "TV", 6.0)]
+    (departure,) = poor.departures
+    assert departure.device.tag == "TV"
+    expected_db = 10 * log10(1 - 10**-0.6)
+    assert departure.least_db == pytest.approx(expected_db, abs=1e-9)
+    assert departure.most_db == pytest.approx(expected_db, abs=1e-9)
+
+
+def test_a_fair_end_is_added_in_decibels() -> None:
+    fair = service(changed(("serves: [net]", "serves: [net], readings: [{return loss: 10 dB at 500 MHz}]")))
+    assert fair.doubts == ()
+
+
+def test_an_open_port_stirs_its_neighbour_by_the_isolation() -> None:
+    """in to out-2, all of it back, and on to out-1 by the isolation: 20 log(1 +- i), textbook sum of two ways.
+
+    The sign is the catalogue's, so the departure is one of the two bounds or between them.
+    """
+    opened = service(changed(("  T-1:  {kind: terminator, on: SP.out-2}\n", "")))
+    assert [(doubt.kind, doubt.tag, doubt.port) for doubt in opened.doubts] == [("open port", "SP", "out-2")]
+    (departure,) = opened.departures
+    splitter = load_catalogue().device("splitter", 2)
+    assert splitter is not None
+    for freq_hz, value_db in departure.points:
+        isolation = splitter.isolation("out-1", "out-2", freq_hz)
+        assert isolation is not None
+        share = 10 ** (-isolation.nominal_db / 20)
+        assert 20 * log10(1 - share) - 1e-6 <= value_db <= 20 * log10(1 + share) + 1e-6
+        assert abs(value_db) > 0.1
+
+
+def test_a_piece_of_50_ohm_in_the_line_costs_what_the_textbook_says() -> None:
+    """10 log[1 + ((n - 1/n)/2)² sin²(2 pi f l / v)], n = 50/75, lossless; the piece's own loss is next to nothing."""
+    length_ft = 6.0
+    patched = changed(
+        (
+            "  C-1: {from: DROP, to: SP, type: series 6, length: 50 ft}",
+            "  C-1: {from: DROP, to: GB, type: series 6, length: 50 ft}\n"
+            f"  C-3: {{from: GB, to: SP, type: 10 mm 50 ohm low-loss, length: {length_ft:g} ft}}",
+        ),
+        ("  SP:   {", "  GB:   {kind: ground block}\n  SP:   {"),
+    )
+    solved = service(patched)
+    assert [(doubt.kind, doubt.tag) for doubt in solved.doubts] == [("unlike impedance", "C-3")]
+    # 50 against 75 ohm: r = 0.2, 13.98 dB of return loss, textbook
+    assert solved.doubts[0].return_loss_db == pytest.approx(13.979, abs=5e-4)
+    velocity = load_catalogue().every_class["10 mm 50 ohm low-loss"].velocity_factor
+    (departure,) = solved.departures
+    unlike = (50 / 75 - 75 / 50) / 2
+    for freq_hz, value_db in departure.points:
+        angle = 2 * pi * freq_hz * length_ft * 0.3048 / (velocity * 299_792_458)
+        assert value_db == pytest.approx(-10 * log10(1 + (unlike * sin(angle)) ** 2), abs=0.05)
+    assert departure.least_db == pytest.approx(-20 * log10((1.5 + 1 / 1.5) / 2), abs=0.05)  # 0.695 dB at its worst
+
+
+def test_ripple_of_such_a_piece_has_the_period_of_its_length() -> None:
+    patched = changed(("DROP, to: SP, type: series 6", "DROP, to: SP, type: 10 mm 50 ohm low-loss"))
+    (mismatch,) = service(patched).mismatches
+    assert mismatch.cable.tag == "C-1"
+    assert mismatch.ripple is not None
+    velocity = load_catalogue().every_class["10 mm 50 ohm low-loss"].velocity_factor
+    assert mismatch.ripple.period_hz == pytest.approx(velocity * 299_792_458 / (2 * 15.24))  # v / 2 l, textbook
+
+
+def test_upstream_is_solved_as_well() -> None:
+    up = service(changed(("serves: [net]", "serves: [net], readings: [{return loss: 6 dB at 30 MHz}]")), "up")
+    (departure,) = up.departures
+    assert departure.least_db == pytest.approx(10 * log10(1 - 10**-0.6), abs=1e-9)
+    assert min(freq_hz for freq_hz, _ in departure.points) == 5e6
+
+
+def test_an_outlet_that_waits_for_its_set_is_an_open_end() -> None:
+    reserve = service(
+        changed(
+            ("  T-1:  {kind: terminator, on: SP.out-2}\n", "  R-1:  {kind: outlet, state: reserve}\n"),
+            ("  C-2:", "  C-3: {from: SP, to: R-1, type: series 6, length: 20 ft}\n  C-2:"),
+        )
+    )
+    assert [(doubt.kind, doubt.tag) for doubt in reserve.doubts] == [("open port", "R-1")]
+    (departure,) = reserve.departures
+    assert departure.least_db < -0.2
+    assert departure.most_db > 0.2
+
+
+@pytest.mark.parametrize(
+    ("edits", "said"),
+    [
+        ([("type: series 6, length: 40 ft", "type: series 6")], "C-2 has no length and no route"),
+        ([("type: series 6, length: 40 ft", "type: serie 66, length: 40 ft")], "the type of C-2 is not understood"),
+    ],
+)
+def test_what_cannot_be_solved_says_why(edits: list[tuple[str, str]], said: str) -> None:
+    opened = service(changed(("  T-1:  {kind: terminator, on: SP.out-2}\n", ""), *edits))
+    assert opened.departures == ()
+    assert opened.not_solved == said
+
+
+def test_a_class_that_ends_below_the_band_is_solved_up_to_its_end() -> None:
+    opened = ("  T-1:  {kind: terminator, on: SP.out-2}\n", "")
+    cut = service(
+        changed(opened, ("C-2: {from: SP, to: TV, type: series 6", "C-2: {from: SP, to: TV, type: 58-type stranded"))
+    )
+    (departure,) = cut.departures
+    highest_hz = max(freq_hz for freq_hz, _ in departure.points)
+    assert highest_hz <= max(load_catalogue().every_class["58-type stranded"].attenuation.published.points[0])

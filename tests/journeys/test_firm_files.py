@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import json
+import re
+from itertools import permutations
 from pathlib import Path
 
 import pytest
+import yaml
 
 STOCK = """coaxwright catalogue: 1
 classes:
@@ -126,13 +129,13 @@ def test_a_firm_file_that_no_design_names(coax, site: Path) -> None:
             "firm/van.coax-catalogue.yaml",
             "like: series 6",
             "like: series 60",
-            "there is no 'series 60'; did you mean 'series 6'?",
+            "the program's catalogue has no cable class 'series 60'; did you mean 'series 6'?",
         ),
         (
             "firm/van.coax-catalogue.yaml",
             "coaxwright catalogue: 1\n",
             "",
-            "this is not a catalogue of this format; a catalogue begins with 'coaxwright catalogue: 1'",
+            "this is not a catalogue; a catalogue begins with 'coaxwright catalogue: 1'",
         ),
         (
             "firm/house.coax-ruleset.yaml",
@@ -150,15 +153,21 @@ def test_a_firm_file_that_no_design_names(coax, site: Path) -> None:
             "firm/house.coax-ruleset.yaml",
             "ruleset: house",
             "ruleset: us",
-            "there is a ruleset 'us' already; give this one another name",
+            "a ruleset 'us' comes with the program; give this one another name",
         ),
         ("a.coax.yaml", "model: quiet splitter", "model: van 6", None),
         (
-            "a.coax.yaml",
-            "ways: 2, model",
-            "ways: 3, model",
-            "'quiet splitter' is a splitter with ways: 2, and the device is said to be a splitter with ways: 3; "
-            "make the two agree",
+            "firm/house.coax-ruleset.yaml",
+            "jacket.outdoor-rated",
+            "jacket.outdor-rated",
+            "jacket.outdor-rated is not there to off; did you mean 'jacket.outdoor-rated'?",
+        ),
+        ("firm/house.coax-ruleset.yaml", "[trade 1]", "[trade 9]", "that edition is not here; of trade there are 1"),
+        (
+            "firm/house.coax-ruleset.yaml",
+            "[trade 1]",
+            "[trad 1]",
+            "no ruleset of that name; there are trade, us, house",
         ),
     ],
 )  # fmt: skip
@@ -208,3 +217,129 @@ def test_a_design_of_its_own_figures_names_itself(coax, site: Path) -> None:
     ]
     page = coax("show", "a.coax.yaml", cwd=site).stdout
     assert "FIGURES OF YOUR OWN\n  van 6 (cable class): data sheet of the reel; in a.coax.yaml; used by C-1\n" in page
+
+
+def test_a_model_of_another_size_and_one_that_nobody_has_are_findings(coax, site: Path) -> None:
+    edit(site / "a.coax.yaml", "ways: 2, model", "ways: 3, model")
+    edit(site / "a.coax.yaml", "TV: {", "SP2: {kind: splitter, ways: 2, model: quiet spliter}\n  TV: {")
+    done = coax("review", "a.coax.yaml", "--as", "json", cwd=site)
+    findings = json.loads(done.stdout)["designs"][0]["findings"]
+    assert done.returncode == 1
+    assert [finding["found"] for finding in findings if finding["rule"] == "plan.reference-known"] == [
+        "SP is a splitter with 3 ways, and its model 'quiet splitter' is a splitter with 2 ways",
+        "'quiet spliter' is not a model of this design",
+    ]
+
+
+def test_what_is_taken_on_the_author_s_word_stands_in_every_form_of_a_review(coax, site: Path) -> None:
+    page = coax("review", "a.coax.yaml", "--width", "160", cwd=site).stdout
+    where = "firm/van.coax-catalogue.yaml"
+    assert f"\nfigures stated by the author: van 6 ({where}), quiet splitter ({where})\n" in page
+    assert "judged by house 1 (firm/house.coax-ruleset.yaml)" in page
+    design = json.loads(coax("review", "a.coax.yaml", "--as", "json", cwd=site).stdout)["designs"][0]
+    assert design["own figures"] == [
+        {"name": "van 6", "kind": "cable class", "file": where, "document": "data sheet of the reel",
+         "used by": ["C-1"]},
+        {"name": "quiet splitter", "kind": "device", "file": where, "document": f"the author of {where}",
+         "used by": ["SP"]},
+    ]  # fmt: skip
+    assert design["rulesets"] == {
+        "named": ["house 1 (firm/house.coax-ruleset.yaml)"],
+        "in effect": ["trade 1", "house 1"],
+    }
+    sarif = json.loads(coax("review", "a.coax.yaml", "--as", "sarif", cwd=site).stdout)
+    assert sarif["runs"][0]["artifacts"][0]["properties"]["own figures"] == design["own figures"]
+
+
+def test_mistakes_of_the_design_and_of_every_file_it_names_are_told_together(coax, site: Path) -> None:
+    edit(site / "a.coax.yaml", "length: 10 ft", "length: 10")
+    edit(site / "firm" / "van.coax-catalogue.yaml", "like: 2-way splitter", "like: 2-way spliter")
+    edit(site / "firm" / "house.coax-ruleset.yaml", "builds on:", "build on:")
+    done = coax("review", "a.coax.yaml", "--as", "json", cwd=site)
+    assert done.returncode == 2
+    assert [problem["message"] for problem in json.loads(done.stdout)["designs"][0]["problems"]] == [
+        "10 has no unit; write '10 ft' or '10 m'",
+        "the file has no field 'build on'; did you mean 'builds on'?",
+        "the program's catalogue has no device '2-way spliter'; did you mean '2-way splitter'?",
+    ]
+    for place in (
+        "a.coax.yaml:11:51",
+        "firm/house.coax-ruleset.yaml:4:1",
+        "firm/van.coax-catalogue.yaml:9:11",
+    ):
+        assert f"\n{place}\n" in coax("review", "a.coax.yaml", cwd=site).stdout
+
+
+def test_the_other_designs_go_on_and_a_file_at_fault_stands_for_those_that_name_it(coax, site: Path) -> None:
+    (site / "b.coax.yaml").write_text(DESIGN.replace("firm/house.coax-ruleset.yaml", "trade 1"), encoding="utf-8")
+    (site / "firm" / "house.coax-ruleset.yaml").write_text("ruleset: [\n", encoding="utf-8")
+    done = coax("review", ".", "--as", "json", cwd=site)
+    assert done.returncode == 2
+    results = {design["file"]: design["result"] for design in json.loads(done.stdout)["designs"]}
+    assert results["a.coax.yaml"] == "not understood"
+    assert results["b.coax.yaml"] in ("clear", "returned")
+    named = coax("review", "firm/house.coax-ruleset.yaml", cwd=site)
+    assert named.returncode == 2
+    assert "firm/house.coax-ruleset.yaml:1:10" in named.stdout
+    assert "b.coax.yaml" not in named.stdout
+
+
+def test_the_order_of_files_does_not_show(coax, site: Path) -> None:
+    (site / "firm" / "more.coax-catalogue.yaml").write_text(
+        "coaxwright catalogue: 1\nclasses: {shop 7: {like: series 6}}\n", encoding="utf-8"
+    )
+    catalogues = ["firm/van.coax-catalogue.yaml", "firm/more.coax-catalogue.yaml"]
+    said = set()
+    for seed, order in enumerate(permutations(catalogues)):
+        edited = DESIGN.replace("catalogues: [firm/van.coax-catalogue.yaml]", f"catalogues: [{', '.join(order)}]")
+        (site / "a.coax.yaml").write_text(edited, encoding="utf-8")
+        (site / "b.coax.yaml").write_text(edited.replace("Whimbrel", "Godwit"), encoding="utf-8")
+        for paths in permutations(["a.coax.yaml", "b.coax.yaml"]):
+            said.add(coax("review", *paths, "--as", "json", cwd=site, PYTHONHASHSEED=str(seed)).stdout)
+    assert len(said) == 1
+
+
+def test_a_part_holds_no_catalogue_and_names_no_files(coax, site: Path) -> None:
+    edit(site / "a.coax.yaml", "services:", "draws in: [p.coax-part.yaml]\nservices:")
+    part = "coaxwright part: 1\nbasis: {rulesets: [trade 1]}\ncatalogue: {classes: {x 7: {like: series 6}}}\n"
+    (site / "p.coax-part.yaml").write_text(part, encoding="utf-8")
+    status, messages = told(coax, site)
+    assert status == 2
+    assert messages == [
+        "'basis' belongs in the design that draws this part in; take it out here",
+        "'catalogue' belongs in the design that draws this part in; take it out here",
+    ]
+
+
+def test_a_file_beside_a_drawn_in_part_still_tells_its_mistakes(coax, site: Path) -> None:
+    edit(site / "a.coax.yaml", "services:", "draws in: [p.coax-part.yaml]\nservices:")
+    (site / "p.coax-part.yaml").write_text("coaxwright part: 1\nplaces: {den: {exposure: indors}}\n", encoding="utf-8")
+    edit(site / "firm" / "van.coax-catalogue.yaml", "like: series 6", "like: series 60")
+    status, messages = told(coax, site)
+    assert status == 2
+    assert messages == [
+        "the program's catalogue has no cable class 'series 60'; did you mean 'series 6'?",
+        "'indors' is not a known exposure; did you mean 'indoors'?",
+    ]
+
+
+def test_wording_with_more_than_the_name_of_a_value_is_refused(coax, site: Path) -> None:
+    text = HOUSE + (
+        "set:\n  plan.reference-known:\n    words:\n"
+        "      none: {is: '{written.__class__}', should be: a, remedy: b}\n"
+        "      unknown: {is: '{written!r:>99999999}', should be: a, remedy: b}\n"
+    )
+    (site / "firm" / "house.coax-ruleset.yaml").write_text(text, encoding="utf-8")
+    status, messages = told(coax, site)
+    assert status == 2
+    assert messages == ["plan.reference-known: unknown: braces hold the name of a value, such as {written}"]
+
+
+def test_the_hook_hands_over_the_files_of_a_firm() -> None:
+    """The pattern of the hook's files, tried on names as the hook's tool does."""
+    hooks = yaml.safe_load((Path(__file__).parents[2] / ".pre-commit-hooks.yaml").read_text(encoding="utf-8"))
+    pattern = re.compile(hooks[0]["files"])
+    for name in ("a.coax.yaml", "p.coax-part.yaml", "firm/van.coax-catalogue.yaml", "firm/house.coax-ruleset.yaml"):
+        assert pattern.search(name), name
+    for name in ("a.yaml", "van.catalogue.yaml", "a.coax.yaml.txt", "coax-ruleset.yml"):
+        assert not pattern.search(name), name

@@ -98,7 +98,7 @@ def _read_path(fields: Fields, ends: Collection[str], sources: Mapping[str, Sour
     band = fields.quantity("band", Band)
     amplified = fields.optional_flag("amplified") or False
     if amplified and gain is None:
-        raise CatalogueError(fields.where, "is amplified, and the device has no gain", (*fields.path, "amplified"))
+        raise CatalogueError(fields.where, "it is amplified, and the device has no gain", (*fields.path, "amplified"))
     return PathLoss(
         ends=_read_ends(fields, ends),
         low_hz=band.low_hz,

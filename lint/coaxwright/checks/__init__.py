@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from coaxwright.checks import (
     adjacent,
+    amplifier_need,
     amplifiers,
     bandwidth,
     bonding,
@@ -28,6 +29,7 @@ from coaxwright.checks import (
     plan_network,
     plan_outlets,
     plan_papers,
+    plan_reserve,
     protection,
     returning,
     service,
@@ -75,7 +77,9 @@ TOPICS = (
     plan_outlets,
     plan_distribution,
     plan_papers,
+    plan_reserve,
     amplifiers,
+    amplifier_need,
     adjacent,
 )
 

@@ -1,43 +1,23 @@
-"""Does every amplifier get and give what it is made for, and is it needed?"""
+"""Does every amplifier and switch get and give what it is made for?"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import log10
-from re import Match
-from typing import ClassVar
 
 from coaxwright.analysis import Figures, Outlet
 from coaxwright.analysis.levels import outlet_readings
 from coaxwright.analysis.remedies import larger_class, pad_db
-from coaxwright.catalogue import DeviceEntry
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
-from coaxwright.checks.levels import window_at
-from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.phrasing import article, count, decibels, frequency, level_text, listed
-from coaxwright.checks.selectors import DEVICE, PASSAGE
-from coaxwright.design.quantities import Decibels, Level, LevelRange, Quantity
+from coaxwright.checks.limits import Limits
+from coaxwright.checks.phrasing import article, decibels, frequency, level_text
+from coaxwright.checks.selectors import PASSAGE
+from coaxwright.design.quantities import Level
 from coaxwright.physics.comparison import at_least, at_most
-from coaxwright.plant import DeviceNode, ServiceNode, Unknown
+from coaxwright.plant import ServiceNode, Unknown
 from coaxwright.plant.devices import kind_of
 from coaxwright.plant.passing import Passage
-from coaxwright.plant.sharing import IN_HOME
-
-
-class InSeries(Quantity):
-    """How many of a kind may follow one another: ``2 in series``; ``number`` of them."""
-
-    __slots__ = ("number",)
-    NAME: ClassVar[str] = "number in series"
-    EXAMPLES: ClassVar[tuple[str, ...]] = ("2 in series",)
-    UNITS: ClassVar[tuple[str, ...]] = ("in series",)
-    PATTERN: ClassVar[str] = "^[1-9][0-9]? in series$"
-
-    number: int
-
-    def _read(self, match: Match[str]) -> None:
-        self.number = int(self.text.split()[0])
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,135 +142,7 @@ def _together(service: ServiceNode, worst: _Beyond) -> str:
     return f", {level_text(worst.usual_dbmv + 10 * log10(carriers), worst.edge)} in all of {carriers} alike"
 
 
-def amplifier_needless(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
-    """An amplifier in the building is needed, and does not follow too many others.
-
-    Without it, with a splitter of as many outputs in its place, some outlet behind it would miss its window, or have
-    little to spare. Quiet where a level behind it is not known. On the way back a splitter loses less than it does.
-    """
-    if node.device.kind != "drop amplifier":
-        yield DoesNotApply("it is no amplifier in the building")
-        return
-    passed = [p for p in _passed(site) if p.device is node and any(leg.wanted for leg in p.legs)]
-    if not passed:
-        yield DoesNotApply("nothing that it amplifies is wanted behind it")
-        return
-    spare = limits.decibels("to spare")
-    assert spare is not None
-    outputs = node.device.outputs or 1
-    splitter = site.plant.catalogue.device("splitter", ways=outputs) if outputs > 1 else None
-    left = _least_left(node, passed, splitter, site, limits) if splitter is not None or outputs == 1 else None
-    if left is not None and at_least(left.spare_db, spare.ratio_db):
-        values = {
-            "device": node.tag,
-            "outlets": count(left.outlets, "outlet"),
-            "left": f"{level_text(left.level_dbmv, left.edge)} at {left.outlet} at {frequency(left.freq_hz)}",
-            "window": left.window.text,
-            "spare": spare.text,
-        }
-        if outputs > 1:
-            values["splitter"] = f"a {outputs}-way splitter"
-        case = "nothing in its place" if outputs == 1 else "splitter in its place"
-        yield NotMet(case, node.path, values, at_key=True)
-        return
-    yield from _in_series(node, passed, site, limits)
-
-
-def _passed(site: Site) -> Iterator[Passage]:
-    for tag, service in site.plant.services.items():
-        if service.service.kind != IN_HOME:
-            yield from site.plant.passages(tag)
-
-
-@dataclass(frozen=True, slots=True)
-class _Left:
-    """What the outlet with the least to spare would have without an amplifier."""
-
-    spare_db: float
-    level_dbmv: float
-    edge: Level
-    window: LevelRange
-    outlet: str
-    freq_hz: float
-    outlets: int
-
-
-def _least_left(
-    node: DeviceNode, passed: list[Passage], splitter: DeviceEntry | None, site: Site, limits: Limits
-) -> _Left | None:
-    """The outlet with the least to spare without an amplifier; None where something of it is not known."""
-    least: list[tuple[float, float, Level, LevelRange, str, float]] = []
-    outlets: set[str] = set()
-    for passage in passed:
-        for wanted in {device.tag: device for leg in passage.legs for device in leg.wanted}.values():
-            outlet = site.analysis.outlet(passage.service.tag, wanted.tag)
-            if outlet is None or not outlet.readings:
-                return None
-            outlets.add(wanted.tag)
-            for reading in outlet.readings:
-                level = _without(node, outlet, reading.index, splitter)
-                window = window_at(passage.service, reading.freq_hz, limits, wanted)
-                if level is None or window is None:
-                    return None
-                low_db, high_db = level.low - window.low.level_dbmv, window.high.level_dbmv - level.high
-                edge = window.low if low_db <= high_db else window.high
-                shown_dbmv = level.low if low_db <= high_db else level.high
-                least.append((min(low_db, high_db), shown_dbmv, edge, window, wanted.tag, reading.freq_hz))
-    tightest = min(least, key=lambda one: (one[0], one[4], one[5]))
-    return _Left(*tightest, len(outlets))
-
-
-def _without(node: DeviceNode, outlet: Outlet, index: int, splitter: DeviceEntry | None) -> Figures | None:
-    """The level at an outlet with a splitter, or nothing, in an amplifier's place."""
-    reading = next(reading for reading in outlet.readings if reading.index == index)
-    lost = reading.loss_db
-    if not isinstance(lost, Figures) or not isinstance(reading.level_dbmv, Figures):
-        return None
-    start = Figures.exactly(reading.level_dbmv.nominal + lost.nominal)  # hand-offs have no spread of their own
-    for step in outlet.chain:
-        own = step.losses[index]
-        if step.is_cable or step.arrival.device is not node or not isinstance(own, Figures):
-            continue
-        put = _splitter_figures(splitter, reading.freq_hz)
-        if put is None:
-            return None
-        lost = Figures(*(whole - gone + new for whole, gone, new in zip(lost, own, put, strict=True)))
-    return start.less(lost)
-
-
-def _splitter_figures(splitter: DeviceEntry | None, freq_hz: float) -> Figures | None:
-    """The loss [dB] of the output of a splitter that loses most; nothing where there is none."""
-    if splitter is None:
-        return Figures.exactly(0.0)
-    losses = [
-        loss
-        for port in splitter.ports
-        if port.group != "in" and (loss := splitter.loss("in", port.name, freq_hz)) is not None
-    ]
-    return Figures.spread(*max(losses, key=lambda loss: loss.nominal_db)) if losses else None
-
-
-def _in_series(node: DeviceNode, passed: list[Passage], site: Site, limits: Limits) -> Iterator[NotMet]:
-    """No more amplifiers follow one another than noise and tilt allow."""
-    most = limits.quantity(InSeries, "most")
-    assert most is not None
-    for passage in passed:
-        signal = site.plant.signal(passage.service.tag, "down")
-        for arrival in signal.at(node.tag):
-            ahead = list(
-                dict.fromkeys(
-                    step.device.tag
-                    for step in arrival.way
-                    if step.device.device.kind == "drop amplifier" and step.device is not node and step.is_through
-                )
-            )
-            if len(ahead) + 1 > most.number:
-                values = {"device": node.tag, "ahead": listed(ahead), "most": most.text, "first": ahead[0]}
-                yield NotMet("in series", node.path, values, at_key=True)
-                return
-
-
-_READS = (
+READS = (
     "services.*.from",
     "services.*.kind",
     "services.*.down",
@@ -307,7 +159,6 @@ _READS = (
     "places.*.temperature",
 )
 _LEVEL = ("device", "kind", "service", "level", "band", "frequency", "edge", "missing", "together")
-_SHORT = ("device", "outlets", "left", "window", "spare")
 
 CHECKS = (
     Check(
@@ -319,29 +170,13 @@ CHECKS = (
             "weak": (*_LEVEL, "start"),
             "weak, larger class": (*_LEVEL, "cable", "class", "gain"),
         },
-        reads=(*_READS, "services.*.down.carriers"),
+        reads=(*READS, "services.*.down.carriers"),
     ),
     Check(
         name="amplifier-output",
         each=PASSAGE,
         judge=amplifier_output,
         cases={"strong": (*_LEVEL, "pad")},
-        reads=(*_READS, "services.*.down.carriers", "devices.*.output level"),
-    ),
-    Check(
-        name="amplifier-needless",
-        each=DEVICE,
-        judge=amplifier_needless,
-        cases={
-            "nothing in its place": _SHORT,
-            "splitter in its place": (*_SHORT, "splitter"),
-            "in series": ("device", "ahead", "most", "first"),
-        },
-        reads=(*_READS, "devices.*.outputs"),
-        limits={
-            "window": LimitKind(LevelRange, by=("signal",)),
-            "to spare": LimitKind(Decibels),
-            "most": LimitKind(InSeries),
-        },
+        reads=(*READS, "services.*.down.carriers", "devices.*.output level"),
     ),
 )

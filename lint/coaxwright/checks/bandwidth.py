@@ -13,7 +13,7 @@ from coaxwright.checks.selectors import PASSAGE
 from coaxwright.plant import DeviceNode, Unknown
 from coaxwright.plant.devices import kind_of
 from coaxwright.plant.passing import Leg, Passage
-from coaxwright.plant.sharing import IN_HOME, stretches
+from coaxwright.plant.sharing import IN_HOME, in_home_band
 
 
 def device_bandwidth(passage: Passage, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -45,13 +45,18 @@ def device_bandwidth(passage: Passage, site: Site, limits: Limits) -> Iterator[V
         return
     top_hz = max(freqs_hz)
     wanted_hz = (top_hz,) if is_in_home else passage.service.grid_hz("down")
-    same, others = _made(node, entry, wanted_hz, site.plant.catalogue)
+    ends = None if is_in_home else (leg.one.group, leg.other.group)
+    same, others = _made(node, entry, ends, wanted_hz, site.plant.catalogue)
     if not same and not others:
         at, ways = frequency(top_hz), f"{leg.one.name} to {leg.other.name}"
         yield CannotJudge(Unknown(f"no figure says what {node.tag} does from {ways} at {at}", node.path))
         return
     edge_hz = _edge_hz(entry, leg)
     values |= {"edge": frequency(edge_hz), "top": frequency(top_hz), "made": listed(same or others, "or")}
+    if is_in_home:  # of what passes it, first of all what is made to let it pass between outputs
+        same = [name for name in same if "in-home data" in name] or same
+        others = [name for name in others if "in-home data" in name] or others
+        values["made"] = listed(same or others, "or")
     case = "in-home data" if is_in_home else "ends below" if same else "ends below, another size made"
     yield NotMet(case, node.path, values, at_key=True, excess=top_hz - edge_hz)
 
@@ -73,11 +78,9 @@ def _lost(passage: Passage) -> Iterator[tuple[Leg, tuple[float, ...]]]:
 
 def _lost_in_home(passage: Passage, site: Site) -> Iterator[tuple[Leg, tuple[float, ...]]]:
     """The top of an in-home data band where nothing says what the device does to it, either way and past it."""
-    found = stretches(site.plant, passage.service)
     entry = passage.device.entry
-    if isinstance(found, Unknown) or entry is None:
-        return
-    top_hz = max(stretch.high_hz for stretch in found)
+    assert entry is not None
+    top_hz = in_home_band(site.plant, passage.service).high_hz
     for leg in passage.legs:
         one, other = leg.one.name, leg.other.name
         if entry.path(one, other, top_hz) is None and entry.isolation(one, other, top_hz) is None:
@@ -91,17 +94,21 @@ def _edge_hz(entry: DeviceEntry, leg: Leg) -> float:
 
 
 def _made(
-    node: DeviceNode, entry: DeviceEntry, freqs_hz: Sequence[float], catalogue: Catalogue
+    node: DeviceNode, entry: DeviceEntry, ends: tuple[str, str] | None, freqs_hz: Sequence[float], catalogue: Catalogue
 ) -> tuple[list[str], list[str]]:
-    """What is made of a kind and impedance that passes all of these frequencies: of the same size, and of others."""
+    """What is made of a kind and impedance that passes all of these frequencies: of the same size, and of others.
+
+    ``ends``: the groups of ports between which it has to pass them; None for any.
+    """
     impedances = {port.impedance_ohm for port in node.ports}
     same: list[str] = []
     others: list[str] = []
     for options, other in catalogue.made(node.device.kind).items():
-        ways = {frozenset((one.group, to.group)) for one, to in other.passing(max(freqs_hz))}
-        for freq_hz in freqs_hz:
-            ways &= {frozenset((one.group, to.group)) for one, to in other.passing(freq_hz)}
-        if ways and not other.is_seldom and {port.impedance_ohm for port in other.ports} <= impedances:
+        ways = set.intersection(
+            *({(one.group, to.group) for one, to in other.passing(freq_hz)} for freq_hz in freqs_hz)
+        )
+        suits = bool(ways) if ends is None or ends[1] not in {port.group for port in other.ports} else ends in ways
+        if suits and not other.is_seldom and {port.impedance_ohm for port in other.ports} <= impedances:
             is_same = replace(options, variant=None) == replace(entry.options, variant=None)
             (same if is_same else others).append(other.name)
     return same, others

@@ -154,15 +154,21 @@ def application_usual(node: DeviceNode, site: Site, limits: Limits) -> Iterator[
 
     Silent where anything on the way of the service states one: a kit of 75 ohm is as sound as one of 50.
     """
-    service = next((one for one in site.plant.services.values() if _begins_or_ends(one, node, site)), None)
-    if service is None:
-        yield DoesNotApply("no service begins or ends here")
-        return
-    usual = limits.quantity(Impedance, "usual", service.service.kind)
-    if usual is None or len({port.impedance_ohm for port in node.ports}) != 1:
-        yield DoesNotApply("no impedance is usual for it")
+    if len({port.impedance_ohm for port in node.ports}) != 1:
+        yield DoesNotApply("it has no impedance, or several")
         return
     taken_ohm = node.ports[0].impedance_ohm
+    usual_ohm = {tag: _usual_ohm(one, limits) for tag, one in site.plant.services.items()}
+    if not any(usual_ohm[tag] not in (None, taken_ohm) for tag in usual_ohm):
+        if not node.device.serves and all(one.service.from_ != node.tag for one in site.plant.services.values()):
+            yield DoesNotApply("no service begins or ends here")
+        return
+    service = next((one for one in site.plant.services.values() if _begins_or_ends(one, node, site)), None)
+    if service is None or usual_ohm[service.tag] is None:
+        yield DoesNotApply("no service begins or ends here, or no impedance is usual for it")
+        return
+    usual = limits.quantity(Impedance, "usual", service.service.kind)
+    assert usual is not None
     if _states(node) or any(_states(site.plant.devices[tag]) for tag in _way(service, site)):
         yield DoesNotApply("an impedance is stated")
         return
@@ -181,6 +187,11 @@ def application_usual(node: DeviceNode, site: Site, limits: Limits) -> Iterator[
             "usual": ohms(usual.impedance_ohm),
         }
         yield NotMet("unusual", node.path, values, at_key=True, cites=(("usual", service.service.kind),))
+
+
+def _usual_ohm(service: ServiceNode, limits: Limits) -> float | None:
+    usual = limits.quantity(Impedance, "usual", service.service.kind)
+    return None if usual is None else usual.impedance_ohm
 
 
 def _begins_or_ends(service: ServiceNode, node: DeviceNode, site: Site) -> bool:

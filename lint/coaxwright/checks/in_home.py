@@ -16,7 +16,7 @@ from coaxwright.physics.comparison import at_most
 from coaxwright.plant import DeviceNode, ServiceNode, Unknown
 from coaxwright.plant.devices import kind_of
 from coaxwright.plant.outlets import receiving_port
-from coaxwright.plant.sharing import Stretch, stretches
+from coaxwright.plant.sharing import in_home_band
 from coaxwright.plant.stations import Hop, always, is_out_of_the_house, spread, unless_stopped
 
 _AT_THE_ENTRY = frozenset(("ground block", "protector", "galvanic isolator", "power inserter"))
@@ -30,10 +30,7 @@ def entry_filter(node: ServiceNode, site: Site, limits: Limits) -> Iterator[Verd
     if not ways_out:
         yield DoesNotApply("its coax leads to no drop and no aerial")
         return
-    band = _band(site, node)
-    if isinstance(band, Unknown):
-        yield CannotJudge(band)
-        return
+    band = in_home_band(site.plant, node)
     freqs_hz = (band.low_hz, (band.low_hz + band.high_hz) / 2, band.high_hz)
     for hop in _ways_out(site, stations, freqs_hz):
         before = _behind(hop)
@@ -71,19 +68,9 @@ def _behind(hop: Hop) -> tuple[str, str]:
     return devices[-1], devices[-2]
 
 
-def _band(site: Site, node: ServiceNode) -> Stretch | Unknown:
-    found = stretches(site.plant, node)
-    if isinstance(found, Unknown):
-        return found
-    return Stretch("down", min(one.low_hz for one in found), max(one.high_hz for one in found))
-
-
 def path_loss(node: ServiceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     """The loss from any station to any other on its coax is one that they can bridge, at the top of their band."""
-    band = _band(site, node)
-    if isinstance(band, Unknown):
-        yield CannotJudge(band)
-        return
+    band = in_home_band(site.plant, node)
     stations = site.plant.stations(node.tag)
     found = list(between_stations(site.plant.network, stations, site.analysis.line_figures, band.high_hz))
     if not found:

@@ -28,8 +28,9 @@ def count(number: int, noun: str, plural: str = "") -> str:
 
 
 def article(noun: str) -> str:
-    """The noun with ``a`` or ``an``."""
-    return f"{'an' if noun[:1].lower() in 'aeiou' else 'a'} {noun}"
+    """The noun with ``a`` or ``an``, as it is spoken: an 8-way splitter, a UHF antenna."""
+    is_vowel = noun[:1].lower() in tuple("aeio8") or (noun[:1].lower() == "u" and not noun.startswith("UHF"))
+    return f"{'an' if is_vowel else 'a'} {noun}"
 
 
 def in_system(length: Length, is_metric: bool) -> float:

@@ -1,4 +1,4 @@
-"""Is a home wired from one point, with no splitters handed on from room to room, and with room to spare?"""
+"""Is a home wired from one point, with no splitters handed on from room to room?"""
 
 from __future__ import annotations
 
@@ -7,13 +7,11 @@ from collections.abc import Iterator
 from coaxwright.catalogue import Direction
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
+from coaxwright.checks.other_splitters import larger_splitter, splitter_with
 from coaxwright.checks.phrasing import count, listed
-from coaxwright.checks.selectors import DEVICE, ITEM, Item
+from coaxwright.checks.selectors import DEVICE
 from coaxwright.design.quantities import Spots
-from coaxwright.plant import CableLink, DeviceNode, Plant, Split, Unknown, tag_order
-
-_DIVIDING = frozenset(("splitter", "tap", "multiswitch", "drop amplifier"))
-"""Kinds at whose outputs an outlet can be joined later."""
+from coaxwright.plant import CableLink, DeviceNode, Plant, Split, Unknown
 
 
 def home_run(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -49,7 +47,7 @@ def home_run(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     if free >= len(cables):
         yield NotMet("free outputs", node.path, values, at_key=True)
         return
-    larger = _larger(hub, len(cables) - free, site.plant)
+    larger = larger_splitter(hub, len(cables) - free, site.plant)
     values["larger"] = larger or ""
     yield NotMet("larger made" if larger else "no larger", node.path, values, at_key=True)
 
@@ -93,15 +91,13 @@ def splitter_depth(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Ver
     most = limits.quantity(Spots, "most")
     assert most is not None
     owner = node.device.owner
-    ahead = [
-        one for one in split.unamplified if one.device.owner == owner and _one_dwelling(one, node, site.plant)
-    ]
+    ahead = [one for one in split.unamplified if one.device.owner == owner and _one_dwelling(one, node, site.plant)]
     if len(ahead) < most.number:
         return
     if _handed_on(split, site.plant) is not None:
         yield DoesNotApply("what it hands on to other rooms is told by another rule")
         return
-    unplaced = next((one for one in (*ahead, node) if one.place is None), None)
+    unplaced = next((one for one in (node, *ahead) if one.place is None), None)
     if unplaced is not None:
         yield CannotJudge(_no_place(unplaced))
         return
@@ -111,7 +107,7 @@ def splitter_depth(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Ver
         return
     before = ahead[-1]
     outputs = _used_outputs(before, site.plant) - 1 + _used_outputs(node, site.plant)
-    ways = next((one for one in site.plant.catalogue.ways("splitter", before.device.variant) if one >= outputs), None)
+    single = splitter_with(outputs, before, site.plant)
     values = {
         "splitter": node.tag,
         "place": node.place.tag,
@@ -120,75 +116,9 @@ def splitter_depth(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Ver
         "spots": count(len(spots) + 1, "spot"),
         "most": most.text,
         "outputs": count(outputs, "output"),
-        "single": f"{ways}-way splitter" if ways else "",
+        "single": single or "",
     }
-    yield NotMet("single made" if ways else "no single", node.path, values, at_key=True, cites=(("most",),))
-
-
-def spare_capacity(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
-    """An outlet kept in reserve finds a free output, and a raceway kept in reserve a string to pull by.
-
-    Only what a design keeps in reserve is asked about.
-    """
-    if getattr(item.thing, "state", "") != "reserve":
-        yield DoesNotApply("it is not kept in reserve")
-        return
-    if item.section == "raceways":
-        string = site.plant.raceways[item.tag].raceway.pull_string
-        if string is None:
-            yield CannotJudge(Unknown(f"{item.tag} does not say whether it has a pull string", (*item.path, "pull string")))
-        elif not string:
-            yield NotMet("no string", (*item.path, "pull string"), {"raceway": item.tag})
-        return
-    node = site.plant.devices.get(item.tag) if item.section == "devices" else None
-    if node is None or not _is_outlet(node):
-        yield DoesNotApply("it is neither an outlet nor a raceway")
-        return
-    if any(link.in_use for link in site.plant.cables_at(node.tag)):
-        return  # it has its port
-    yield from _port_to_spare(node, site.plant)
-
-
-def _port_to_spare(node: DeviceNode, plant: Plant) -> Iterator[Verdict]:
-    """Whether a free output is left for an outlet in reserve, after those before it in tag order."""
-    building = _building(node)
-    here = [one for one in plant.devices.values() if one.in_use and _building(one) == building]
-    dividing = [one for one in here if one.device.kind in _DIVIDING]
-    if not dividing:
-        yield DoesNotApply("nothing divides a signal in its building")
-        return
-    spare = sum(_spare_outputs(one, plant) for one in dividing)
-    waiting = [one for one in here if _is_outlet(one) and one.device.state == "reserve" and not plant.cables_at(one.tag)]
-    if waiting.index(node) < spare:
-        return
-    hub = max(dividing, key=lambda one: (one.device.kind == "splitter", len(one.ports)))
-    values = {
-        "outlet": node.tag,
-        "spare": count(spare, "free output"),
-        "reserved": count(len(waiting), "outlet"),
-        "hub": hub.tag,
-    }
-    larger = _larger(hub, len(waiting) - spare, plant)
-    values["larger"] = larger or ""
-    yield NotMet("no output" if larger else "no output, no larger", node.path, values, at_key=True)
-
-
-def _spare_outputs(node: DeviceNode, plant: Plant) -> int:
-    """The outputs of a divider that are free or only closed; of a tap not the way through."""
-    taken = plant.tenants(node.tag)
-    closed = {port for port, tenant in taken.items() if tenant in plant.fittings}
-    outputs = [port for port in node.ports if port.direction is Direction.OUT]
-    taps = [port for port in outputs if port.group == "tap"]
-    return sum(port.name not in taken or port.name in closed for port in taps or outputs)
-
-
-def _larger(hub: DeviceNode, more: int, plant: Plant) -> str | None:
-    """A splitter of the same sort with so many more outputs."""
-    if hub.device.kind != "splitter" or hub.device.ways is None:
-        return None
-    needed = hub.device.ways + more
-    ways = next((one for one in plant.catalogue.ways("splitter", hub.device.variant) if one >= needed), None)
-    return f"{ways}-way splitter" if ways is not None else None
+    yield NotMet("single made" if single else "no single", node.path, values, at_key=True, cites=(("most",),))
 
 
 def _used_outputs(node: DeviceNode, plant: Plant) -> int:
@@ -225,7 +155,6 @@ def _no_place(node: DeviceNode) -> Unknown:
 
 _HOME_RUN = ("splitter", "place", "beside", "outlets", "cables", "hub", "hub_place", "free", "larger")
 _DEPTH = ("splitter", "place", "before", "before_place", "spots", "most", "outputs", "single")
-_SPARE = ("outlet", "spare", "reserved", "hub", "larger")
 _READS = (
     "basis.occupancy",
     "places.*.building",
@@ -257,23 +186,5 @@ CHECKS = (
         cases={"single made": _DEPTH, "no single": _DEPTH},
         reads=(*_READS, "devices.*.owner"),
         limits={"most": LimitKind(Spots)},
-    ),
-    Check(
-        name="spare-capacity",
-        each=ITEM,
-        judge=spare_capacity,
-        cases={"no output": _SPARE, "no output, no larger": _SPARE, "no string": ("raceway",)},
-        reads=(
-            "places.*.building",
-            "devices.*.kind",
-            "devices.*.ways",
-            "devices.*.place",
-            "devices.*.state",
-            "devices.*.on",
-            "cables.*.from",
-            "cables.*.to",
-            "raceways.*.state",
-            "raceways.*.pull string",
-        ),
     ),
 )

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from coaxwright.catalogue import Direction
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import article, frequency, listed
 from coaxwright.checks.selectors import CABLE, DEVICE, ITEM, Item
 from coaxwright.design.words import AERIALS, BELOW_GROUND
-from coaxwright.plant import SINKS, Backward, CableEnd, CableLink, DeviceNode, Unknown
+from coaxwright.plant import SINKS, Backward, CableEnd, CableLink, DeviceNode, PlaceNode, Unknown
 
 _WAIT_FOR_MORE = frozenset(("tap", "directional coupler"))
 """Kinds that stand on a trunk for outlets to come."""
@@ -38,12 +39,16 @@ def loop_free(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
 
 
 def direction_kept(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
-    """A signal comes to a device at its input. A passive divider that combines sources is fed at its outputs rightly."""
+    """A signal comes to a device at its input; a passive divider that combines sources is rightly fed at outputs."""
     if len(node.ports) < 2:
         yield DoesNotApply("nothing passes through it")
         return
     found = site.plant.survey.backward(node.tag)
     if found is None:
+        return
+    beside = {end.device.tag for link in site.plant.cables_at(node.tag) for end in link.ends if end.device is not None}
+    if any(site.plant.conflicts_at(tag) for tag in beside):
+        yield DoesNotApply("a cable there finds no port, which another rule tells")
         return
     values = {
         "device": node.tag,
@@ -75,7 +80,9 @@ def dead_end(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
     link = site.plant.cables[item.tag]
     values = {"cable": link.tag, "length": "" if isinstance(link.length, Unknown) else f" of {link.length.text}"}
     if link.cable.state == "abandoned":
-        hidden = link.segments and all(segment.raceway or _is_buried(segment.place) for segment in link.segments)
+        hidden = link.segments and all(
+            segment.raceway is not None or _is_buried(segment.place) for segment in link.segments
+        )
         if link.cable.labels is None and not hidden:
             yield NotMet("abandoned", (*link.path, "state"), values)
     elif link.cable.state == "new":
@@ -89,8 +96,8 @@ def dead_end(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
             yield NotMet("stub", link.far.path, {**values, "device": device.tag, "kind": article(device.device.kind)})
 
 
-def _is_buried(place: object) -> bool:
-    return getattr(place, "exposure", None) in BELOW_GROUND
+def _is_buried(place: PlaceNode | None) -> bool:
+    return place is not None and place.exposure in BELOW_GROUND
 
 
 def _is_stub(link: CableLink, end: CableEnd, site: Site) -> bool:
@@ -104,8 +111,18 @@ def _is_stub(link: CableLink, end: CableEnd, site: Site) -> bool:
     plant = site.plant
     if any(other is not link and other.in_use for other in plant.cables_at(node.tag)):
         return False
+    if not _is_fed(link.near, site):
+        return False  # a sheet that begins in the middle: nobody can tell which end is the far one
     fitted = [tag for tag, on in plant.fittings.items() if on.device is node and not _closes(plant.devices[tag])]
     return not fitted and not any(node.tag in (loose.nearest, loose.written) for loose in plant.survey.loose_ends())
+
+
+def _is_fed(end: CableEnd, site: Site) -> bool:
+    """Whether a signal begins at the device of an end, or a cable brings one there."""
+    node = end.device
+    if node is None or all(port.direction is Direction.OUT for port in node.ports):
+        return node is not None
+    return any(link.in_use and link.far.device is node for link in site.plant.cables_at(node.tag))
 
 
 def _closes(part: DeviceNode) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from coaxwright.catalogue import Direction, Port
 from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import Limits
+from coaxwright.checks.other_splitters import larger_splitter
 from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import DEVICE
 from coaxwright.plant import SINKS, DeviceNode, Plant, tag_order
@@ -34,11 +35,11 @@ def outlet_fed(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict
     if _is_told_elsewhere(node, missed, plant):
         yield DoesNotApply("what keeps it away is told by other rules")
         return
-    waiting = _waiting(node, plant)
-    if waiting[0] is not node:
-        yield DoesNotApply(f"it waits with {waiting[0].tag} for one cable")
+    first = next(_waiting(node, plant))
+    if first is not node:
+        yield DoesNotApply(f"it waits with {first.tag} for one cable")
     else:
-        yield _not_met(waiting, plant)
+        yield _not_met(list(_waiting(node, plant)), plant)
 
 
 def _missed(node: DeviceNode, plant: Plant) -> tuple[str, ...] | None:
@@ -81,13 +82,14 @@ def _is_told_elsewhere(node: DeviceNode, missed: tuple[str, ...], plant: Plant) 
     return any(plant.services[service].service.from_ in joined.devices for service in missed)
 
 
-def _waiting(node: DeviceNode, plant: Plant) -> list[DeviceNode]:
-    """The outlets that hang together with one and miss something, in tag order."""
-    joined = sorted(plant.survey.joined_with(node.tag).devices, key=tag_order)
-    nodes = [plant.devices[tag] for tag in joined]
-    wanting = [one for one in nodes if one.in_use and (one.device.serves is not None or one.device.kind == "outlet")]
-    missing = [(one, _missed(one, plant)) for one in wanting]
-    return [one for one, missed in missing if missed is not None and not _is_told_elsewhere(one, missed, plant)]
+def _waiting(node: DeviceNode, plant: Plant) -> Iterator[DeviceNode]:
+    """The outlets that hang together with one and wait for the same cable, in tag order."""
+    for tag in plant.survey.joined_with(node.tag).in_order:
+        one = plant.devices[tag]
+        if one.in_use and (one.device.serves is not None or one.device.kind == "outlet"):
+            missed = _missed(one, plant)
+            if missed is not None and not _is_told_elsewhere(one, missed, plant):
+                yield one
 
 
 def _not_met(waiting: list[DeviceNode], plant: Plant) -> NotMet:
@@ -96,10 +98,13 @@ def _not_met(waiting: list[DeviceNode], plant: Plant) -> NotMet:
     head = _head(node, plant)
     values = {
         "outlets": listed([one.tag for one in waiting]),
-        "services": listed(services) or "nothing",
+        "missing": _does_not_reach(services),
         "head": head.tag,
         "why": f"nothing feeds {head.tag}" if head is not node else "no cable leads to it",
     }
+    brought = [tag for tag in plant.services if tag not in services and _reaches(tag, node, plant)]
+    if brought and len(waiting) == 1:
+        return NotMet("other cable", node.path, {**values, "brought": listed(brought)}, at_key=True)
     near, port = _nearest(node, services, plant)
     if near is not None and port is not None:
         values["free"] = f"{near.tag}.{port.name}" if len(near.ports) > 1 else near.tag
@@ -108,17 +113,22 @@ def _not_met(waiting: list[DeviceNode], plant: Plant) -> NotMet:
     full = _full(node, services, plant)
     if full is not None:
         values["full"] = full.tag
-        ways = plant.catalogue.ways("splitter", full.device.variant)
-        larger = next((one for one in ways if one > (full.device.ways or 0)), None)
+        larger = larger_splitter(full, 1, plant)
         if larger is not None:
-            values["larger"] = f"{larger}-way splitter"
+            values["larger"] = larger
             return NotMet("larger made", node.path, values, at_key=True)
     return NotMet("none free", node.path, values, at_key=True)
 
 
+def _does_not_reach(services: Sequence[str]) -> str:
+    if not services:
+        return "no service reaches"
+    return f"{listed(services)} {'does' if len(services) == 1 else 'do'} not reach"
+
+
 def _head(node: DeviceNode, plant: Plant) -> DeviceNode:
     """What has to be fed: the first, of what hangs together, that no cable comes to."""
-    joined = sorted(plant.survey.joined_with(node.tag).devices, key=tag_order)
+    joined = plant.survey.joined_with(node.tag).in_order
     fed = {link.far.device.tag for link in plant.cables.values() if link.in_use and link.far.device is not None}
     hosts = [tag for tag in joined if tag not in fed and tag not in plant.fittings and plant.cables_at(tag)]
     return plant.devices[hosts[0]] if hosts else node
@@ -185,7 +195,7 @@ def _has_all(one: DeviceNode, services: Sequence[str], plant: Plant) -> bool:
     return all(reached) if services else any(reached)
 
 
-_WHAT = ("outlets", "services", "head", "why")
+_WHAT = ("outlets", "missing", "head", "why")
 
 CHECKS = (
     Check(
@@ -196,6 +206,7 @@ CHECKS = (
             "free port": (*_WHAT, "free", "place"),
             "larger made": (*_WHAT, "full", "larger"),
             "none free": _WHAT,
+            "other cable": ("outlets", "missing", "brought"),
         },
         reads=(
             "services.*.from",

@@ -22,7 +22,8 @@ _MADE_SPLITS = ((42, 54), (65, 85), (85, 102), (204, 258))
 def path_open(passage: Passage, site: Site, limits: Limits) -> Iterator[Verdict]:
     """What answers over a two-way service can do so through every device that it is fed through."""
     band = _return_band(passage.service)
-    legs = [(leg, answering) for leg in passage.legs if (answering := _answering(leg, passage.service, site))]
+    shows_modem = _shows_modem(passage.service, site)
+    legs = [(leg, answering) for leg in passage.legs if (answering := _answering(leg, shows_modem))]
     if band is None or not legs:
         yield DoesNotApply("nothing that answers lies behind it")
         return
@@ -56,11 +57,13 @@ def _return_band(service: ServiceNode) -> Band | None:
     return up.band if up is not None and service.service.kind != "in-home data" else None
 
 
-def _answering(leg: Leg, service: ServiceNode, site: Site) -> list[DeviceNode]:
+def _shows_modem(service: ServiceNode, site: Site) -> bool:
+    return any(device.device.kind == "cable modem" for device in site.plant.outlets_of(service.tag))
+
+
+def _answering(leg: Leg, shows_modem: bool) -> list[DeviceNode]:
     """What has to answer behind a leg: modems; where the design shows none, whatever the service is wanted at."""
-    modems = [device for device in leg.wanted if device.device.kind == "cable modem"]
-    shows_modem = any(device.device.kind == "cable modem" for device in site.plant.outlets_of(service.tag))
-    return modems if shows_modem else list(leg.wanted)
+    return [device for device in leg.wanted if device.device.kind == "cable modem" or not shows_modem]
 
 
 def _is_shut(node: DeviceNode, leg: Leg, band: Band) -> bool:
@@ -97,7 +100,8 @@ def split_matches(passage: Passage, site: Site, limits: Limits) -> Iterator[Verd
         yield DoesNotApply("it passes one direction only")
         return
     down = service.down.band
-    answers = not passage.legs or any(_answering(leg, passage.service, site) for leg in passage.legs)
+    shows_modem = _shows_modem(passage.service, site)
+    answers = not passage.legs or any(_answering(leg, shows_modem) for leg in passage.legs)
     is_up_cut = answers and not at_most(band.high_hz, split.up_to_hz)
     is_down_cut = not at_least(down.low_hz, split.down_from_hz)
     if not is_up_cut and not is_down_cut:

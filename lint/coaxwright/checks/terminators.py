@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.catalogue import Direction
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import article, count, listed, ohms
 from coaxwright.checks.selectors import DEVICE
-from coaxwright.plant import DeviceNode, Unknown
+from coaxwright.plant import DeviceNode
 from coaxwright.plant.devices import kind_of
 
 _DIVIDING = frozenset(("splitter", "tap", "directional coupler"))
-_DWELLINGS = ("one-family dwelling", "two-family dwelling")
+_SHARED = ("multifamily dwelling", "commercial")
+"""Occupancies in which several households or firms are on one plant, and hear each other's noise."""
 
 
 def unused_terminated(device: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -38,10 +39,8 @@ def unused_terminated(device: DeviceNode, site: Site, limits: Limits) -> Iterato
     if not is_open:
         return
     occupancy = plant.occupancy(device.place.building if device.place is not None else None)
-    if isinstance(occupancy, Unknown):
-        yield CannotJudge(Unknown(f"{device.tag} has open ports, and {occupancy.cause}", occupancy.root))
-        return
-    sort = "DC-blocking terminator" if device.tag in plant.on_feeds else "terminator"
+    is_fed = any(plant.feeds_over(link.tag) for link in plant.cables_at(device.tag))
+    sort = "DC-blocking terminator" if is_fed else "terminator"
     values = {
         "device": device.tag,
         "kind": article(kind_of(device.device)),
@@ -49,7 +48,7 @@ def unused_terminated(device: DeviceNode, site: Site, limits: Limits) -> Iterato
         "terminators": count(len(is_open), sort),
         "impedance": ohms(is_open[0].impedance_ohm),
     }
-    case = "one dwelling" if occupancy in _DWELLINGS else "shared"
+    case = "shared" if occupancy in _SHARED else "one dwelling"  # unstated, it is at least what it is in a dwelling
     yield NotMet(case, device.path, values, at_key=True, excess=len(is_open))
 
 

@@ -22,7 +22,7 @@ _SHAPES = {
 def plain_problems(document: Document, schema: dict[str, Any], whole: str = "the file") -> list[Problem]:
     """Every mistake of a document that breaks a schema, once each, in the order of the text.
 
-    whole: what the document is called. A schema may give a ``hint`` beside ``required``: what would do as well.
+    whole: what the document is called. A schema may give a ``hint`` beside ``required``: what to do then.
     """
     from jsonschema import Draft202012Validator
 
@@ -56,8 +56,8 @@ def _told(document: Document, mistake: Any, whole: str) -> Iterator[Problem]:
             absent = [key for key in mistake.validator_value if key not in value]
             span = document.span(path, of_key=True)
             what = f"{name} has no {in_quotes(absent, 'or')}"
-            expected = f"write {in_quotes([f'{key}: …' for key in absent], 'and')}"
-            yield Problem(document.name, span, what, expected + schema.get("hint", ""))
+            expected = schema.get("hint") or f"write {in_quotes([f'{key}: …' for key in absent], 'and')}"
+            yield Problem(document.name, span, what, expected)
         case "minProperties" | "minItems":
             what = f"nothing is written for {name!r}" if not value else f"too little is written for {name!r}"
             yield Problem(document.name, document.span(path), what, _shape(schema))
@@ -87,7 +87,8 @@ def _value(document: Document, path: Path, schema: dict[str, Any], value: object
     if "enum" in schema:
         words = [str(word) for word in schema["enum"]]
         near = nearest_word(str(value), words) or ""
-        return f"{written} cannot stand for {key!r}", f"write one of {listed(words)}", near
+        expected = f"write one of {listed(words)}" if len(words) > 1 else f"write {words[0]!r}"
+        return f"{written} cannot stand for {key!r}", expected, near
     if "const" in schema:
         return f"{written} cannot stand for {key!r}", f"write {schema['const']!r}", ""
     return f"{written} cannot stand for {key!r}", _shape(schema), ""

@@ -83,10 +83,9 @@ def _divider(plant: Plant, here: Arrival, signal: Signal, service: str) -> Backw
         return None
     waiting: set[str] = set()
     for link in plant.cables_at(here.device.tag):
-        for end in link.ends if link.in_use else ():
-            if end.device is here.device and end.port is not None and end.port.direction is OUT:
-                if end.port.name != here.port.name and end.port.name not in passed:
-                    waiting |= _waiting(plant, link, here.device, signal, service)
+        ports = [end.port for end in link.ends if link.in_use and end.device is here.device and end.port is not None]
+        if any(port.direction is OUT and port.name not in {here.port.name, *passed} for port in ports):
+            waiting |= _waiting(plant, link, here.device, signal, service)
     if not waiting:
         return None
     return Backward(here.device, service, here.cable, here.port, right, tuple(sorted(waiting, key=tag_order)))

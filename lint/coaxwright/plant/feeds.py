@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections import deque
-from collections.abc import Iterator
+from collections import defaultdict, deque
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from coaxwright.catalogue import Port
@@ -64,6 +64,16 @@ def feed_of(network: Network, node: DeviceNode) -> Feed | None:
             blocked = tuple(leg for leg in legs if leg.passes is False)
             return Feed(node, legs, None if blocked else feeder, blocked)
     return Feed(node, (), None)
+
+
+def by_cable(feeds: Iterable[Feed | None]) -> dict[str, tuple[Feed, ...]]:
+    """For each cable, the feeds that come over it from what puts power on the coax."""
+    over: dict[str, list[Feed]] = defaultdict(list)
+    for feed in feeds:
+        if feed is not None and feed.feeder is not None:
+            for cable in dict.fromkeys(leg.cable.tag for leg in feed.legs if leg.cable is not None):
+                over[cable].append(feed)
+    return {cable: tuple(found) for cable, found in over.items()}
 
 
 def _search(network: Network, node: DeviceNode, stop_at_blocks: bool) -> tuple[tuple[FeedLeg, ...], DeviceNode] | None:

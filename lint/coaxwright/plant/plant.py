@@ -16,7 +16,7 @@ from coaxwright.plant.backfeed import Backfeed, backfeeds
 from coaxwright.plant.bonds import BONDING_POINTS, BondGraph, BondPath
 from coaxwright.plant.entries import Entry, EntryFinder, Line
 from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReference
-from coaxwright.plant.feeds import Feed, feed_of
+from coaxwright.plant.feeds import Feed, by_cable, feed_of
 from coaxwright.plant.outlets import receiving_port, wanting
 from coaxwright.plant.parts import (
     BondNode,
@@ -32,7 +32,7 @@ from coaxwright.plant.parts import (
 from coaxwright.plant.passing import Passage, passages, station_passages
 from coaxwright.plant.raceways import RacewayNode
 from coaxwright.plant.runs import LeadIn, Run, lead_in, runs
-from coaxwright.plant.sharing import IN_HOME, Pair, in_home_signal, pairs, stretches
+from coaxwright.plant.sharing import IN_HOME, Pair, in_home_band, in_home_signal, pairs
 from coaxwright.plant.signals import Arrival, Grid, Network, Signal, follow
 from coaxwright.plant.stations import from_station_to_station, stations
 from coaxwright.plant.survey import Survey
@@ -141,7 +141,13 @@ class Plant:
 
     def outlets_of(self, service: str) -> tuple[DeviceNode, ...]:
         """The devices at which a service is wanted, in tag order."""
-        return tuple(wanting(self.services[service], self.devices.values()))
+        if service not in self._outlets_of:
+            self._outlets_of[service] = tuple(wanting(self.services[service], self.devices.values()))
+        return self._outlets_of[service]
+
+    @cached_property
+    def _outlets_of(self) -> dict[str, tuple[DeviceNode, ...]]:
+        return {}
 
     def arrival_at(self, signal: Signal, device: DeviceNode) -> Arrival | None:
         """Where a signal comes to the port of a device at which a set is served; None where it does not."""
@@ -164,7 +170,7 @@ class Plant:
         if service not in self._passages:
             node = self.services[service]
             if node.service.kind == IN_HOME:
-                passes = from_station_to_station(self._top_hz(node))
+                passes = from_station_to_station(in_home_band(self, node).high_hz)
                 found = station_passages(node, self.network, self.stations(service), passes)
             else:
                 found = passages(node, self.signal(service, "down"), self.outlets_of(service))
@@ -174,10 +180,6 @@ class Plant:
     @cached_property
     def _passages(self) -> dict[str, tuple[Passage, ...]]:
         return {}
-
-    def _top_hz(self, node: ServiceNode) -> float:
-        found = stretches(self, node)
-        return 0.0 if isinstance(found, Unknown) else max(stretch.high_hz for stretch in found)
 
     def stations(self, service: str) -> tuple[DeviceNode, ...]:
         """The stations of an in-home data service, in tag order."""
@@ -189,9 +191,8 @@ class Plant:
         ``grid_hz``: the frequencies asked for [Hz]; the ends of what it is on where it is left out.
         """
         if grid_hz is None:
-            found = stretches(self, self.services[service])
-            edges = () if isinstance(found, Unknown) else (edge for one in found for edge in (one.low_hz, one.high_hz))
-            grid_hz = tuple(sorted(set(edges)))
+            band = in_home_band(self, self.services[service])
+            grid_hz = (band.low_hz, band.high_hz)
         return in_home_signal(self, self.stations(service), grid_hz)
 
     @cached_property
@@ -214,13 +215,7 @@ class Plant:
 
     @cached_property
     def _feeds_over(self) -> dict[str, tuple[Feed, ...]]:
-        over: dict[str, list[Feed]] = defaultdict(list)
-        for device in self.devices:
-            feed = self.feed(device)
-            if feed is not None and feed.feeder is not None:
-                for cable in dict.fromkeys(leg.cable.tag for leg in feed.legs if leg.cable is not None):
-                    over[cable].append(feed)
-        return {cable: tuple(feeds) for cable, feeds in over.items()}
+        return by_cable(self.feed(device) for device in self.devices)
 
     @cached_property
     def on_feeds(self) -> frozenset[str]:

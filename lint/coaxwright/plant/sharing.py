@@ -48,7 +48,10 @@ class Overlap:
 
 
 def stretches(plant: Plant, node: ServiceNode) -> tuple[Stretch, ...] | Unknown:
-    """What a service is on: the band it states, else its channels, else what the device it begins at is made for."""
+    """What a service is on: the band it states, else its channels, else what the device it begins at is made for.
+
+    In-home data that states none is on the band that its adapters are made for.
+    """
     service = node.service
     found: list[Stretch] = []
     if service.down is not None:
@@ -62,13 +65,23 @@ def stretches(plant: Plant, node: ServiceNode) -> tuple[Stretch, ...] | Unknown:
         found.append(Stretch("up", service.up.band.low_hz, service.up.band.high_hz))
     if not found:
         start = plant.devices.get(service.from_)
-        begin = (start, *plant.stations(node.tag)) if service.kind == IN_HOME else (start,)
-        bands = [port.band_hz for device in begin if device is not None for port in device.ports]
+        ports = list(start.ports) if start is not None else []
+        if service.kind == IN_HOME:  # whatever its stations are plugged into, they are made for one band
+            made = plant.catalogue.made("in-home data adapter").values()
+            ports = [port for entry in made for port in entry.ports]
+        bands = [port.band_hz for port in ports]
         known = [band for band in bands if band is not None]
         if not known:
             return Unknown(f"{node.tag} states no frequencies", ("services", node.tag, "down"))
         found.append(Stretch("down", min(low for low, _ in known), max(high for _, high in known)))
     return tuple(found)
+
+
+def in_home_band(plant: Plant, node: ServiceNode) -> Stretch:
+    """The whole band of an in-home data service, from the lowest to the highest frequency [Hz]."""
+    found = stretches(plant, node)
+    assert not isinstance(found, Unknown)  # the catalogue has adapters, whose band stands in for an unstated one
+    return Stretch("down", min(one.low_hz for one in found), max(one.high_hz for one in found))
 
 
 def pairs(plant: Plant) -> Iterator[Pair]:

@@ -26,6 +26,8 @@ class Joined:
     """Devices that hang together over cables in use, whatever passes through them."""
 
     devices: frozenset[str]
+    in_order: tuple[str, ...]
+    """The same, in tag order."""
     has_fault: bool
     """Whether an end of their cables names nothing or found no port, or the catalogue lacks one of the devices."""
 
@@ -62,7 +64,7 @@ class Survey:
         return self._loose
 
     def namesakes(self, section: str, tag: str) -> tuple[tuple[str, str], ...]:
-        """Everything that is tagged alike, small letters and capitals apart: section and tag, the rightful one first."""
+        """Everything tagged alike, small letters and capitals apart, by section and tag; the rightful one first."""
         return self._tagged.get(tag.casefold(), ((section, tag),))
 
     @cached_property
@@ -136,11 +138,13 @@ class Survey:
     @cached_property
     def _joined(self) -> dict[str, Joined]:
         faulty = set(self._faulty())
+        order = {tag: index for index, tag in enumerate(self.plant.devices)}
         found: dict[str, Joined] = {}
-        for tag in self.plant.devices:
+        for tag in order:
             if tag not in found:
                 devices = self._reached(tag)
-                found |= dict.fromkeys(devices, Joined(devices, not faulty.isdisjoint(devices)))
+                in_order = tuple(sorted(devices, key=order.__getitem__))
+                found |= dict.fromkeys(devices, Joined(devices, in_order, not faulty.isdisjoint(devices)))
         return found
 
     def _faulty(self) -> Iterator[str]:

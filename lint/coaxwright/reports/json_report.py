@@ -107,12 +107,27 @@ def _design(design: DesignReview, returns_at: Severity) -> Json:
         "revision": design.revision,
         "stage": design.stage,
         "rulesets": {"named": design.named_rulesets, "in effect": design.rulesets},
+        "own figures": own_figures(design),
         "problems": [_problem(problem) for problem in design.problems],
         "findings": [_finding(finding, returns_at) for finding in design.findings],
         "tallies": [_tally(counted, rules[counted.rule]) for counted in design.tallies],
         "crashes": [_crash(crash) for crash in design.crashes],
         "cautions": [_caution(caution) for caution in design.cautions],
     }
+
+
+def own_figures(design: DesignReview) -> Sequence[Json]:
+    """What is taken on the author's word."""
+    return [
+        {
+            "name": one.name,
+            "kind": one.kind,
+            "file": one.file,
+            "document": one.document,
+            "used by": list(one.used_by),
+        }
+        for one in design.own_figures
+    ]
 
 
 def _problem(problem: Problem) -> Json:

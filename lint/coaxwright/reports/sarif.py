@@ -14,7 +14,7 @@ from typing import Literal, TypeAlias
 
 from coaxwright.findings import Finding, Result
 from coaxwright.reports import sarif_results
-from coaxwright.reports.json_report import Json, citation, tally, write
+from coaxwright.reports.json_report import Json, citation, own_figures, tally, write
 from coaxwright.reports.sarif_places import BASE, Files, Things, message
 from coaxwright.reports.sarif_rules import Documents, Rules
 from coaxwright.review import DesignReview, Review
@@ -167,6 +167,7 @@ def _artifact(design: DesignReview, files: Files, review: Review) -> Json:
             "revision": design.revision,
             "stage": design.stage,
             "rulesets": {"named": design.named_rulesets, "in effect": design.rulesets},
+            "own figures": own_figures(design),
             "tallies": [{"rule": counted.rule, **tally(counted)} for counted in design.tallies],
             "cautions": [caution.name for caution in design.cautions],
         },

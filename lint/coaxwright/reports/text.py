@@ -81,6 +81,9 @@ class _Text:
         stage = f"stage {design.stage}"
         judged = f"judged by {' and '.join(design.named_rulesets)}"
         yield from self.paragraph(", ".join(part for part in (design.file, *parts, stage, judged) if part), "")
+        if design.own_figures:
+            own = ", ".join(f"{one.name} ({one.file})" for one in design.own_figures)
+            yield from self.paragraph(f"figures stated by the author: {own}", "")
 
     def item(self, number: int, folded: Folded) -> Iterator[str]:
         finding = folded.finding

@@ -9,9 +9,9 @@ from coaxwright.checks import AnyCheck, CannotJudge, DoesNotApply, NeedsPerson, 
 from coaxwright.design import Design, NotUnderstood
 from coaxwright.design.words import AERIALS
 from coaxwright.findings import Finding, Identity, Outcome, Place
-from coaxwright.plant import Plant, build_plant
+from coaxwright.plant import Plant, build_plant, own_figures
 from coaxwright.review.model import Crash, DesignReview, RuleTally
-from coaxwright.review.terms import Bases, understood
+from coaxwright.review.terms import Bases, named_rulesets, understood
 from coaxwright.rules import Basis, Caution, ExistingPolicy, Rule, Severity, Shelf
 from coaxwright.source import Document, Path, Problem
 
@@ -79,13 +79,18 @@ class _Judgement:
             sheet=design.sheet or "",
             revision=design.revision or "",
             stage=design.stage,
-            named_rulesets=tuple(design.basis.rulesets),
+            named_rulesets=named_rulesets(self.document, design),
             rulesets=self.basis.rulesets,
             findings=tuple(findings),
             tallies=tuple(tallies),
             rules=tuple(self.basis.rules.values()),
             crashes=tuple(self.crashes),
             cautions=tuple(self.cautions()),
+            own_figures=tuple(
+                one
+                for one in own_figures(self.plant.catalogue, self.plant.cables.values(), self.plant.devices.values())
+                if one.used_by
+            ),
         )
 
     def ask(self, rule: Rule, tally: dict[str, int]) -> Iterator[Finding]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from coaxwright.findings import Finding, Outcome, Result
+from coaxwright.plant import OwnFigures
 from coaxwright.rules import Caution, Rule, Severity
 from coaxwright.source import Problem
 
@@ -58,6 +59,8 @@ class DesignReview:
     """The rules that were asked."""
     crashes: tuple[Crash, ...] = ()
     cautions: tuple[Caution, ...] = ()
+    own_figures: tuple[OwnFigures, ...] = ()
+    """The cable classes and devices in it whose figures its author, or the author's firm, states."""
 
     def result(self, returns_at: Severity = RETURNS_AT) -> Result:
         """What becomes of the design when findings from ``returns_at`` up return it."""

@@ -87,6 +87,15 @@ class Bases:
         return self._catalogues[key]
 
 
+def named_rulesets(document: Document, design: Design) -> tuple[str, ...]:
+    """The rulesets that a design names, a firm's with the file: ``house 3 (firm/house.coax-ruleset.yaml)``."""
+    beside = document.beside
+    return tuple(
+        f"{_label(document, label)} ({beside[label].name})" if label in beside else label
+        for label in design.basis.rulesets
+    )
+
+
 def understood(document: Document) -> Document:
     """The document of a design held to the schema, with its repeated units written out.
 

@@ -88,7 +88,7 @@ def test_a_firm_adds_entries_in_the_same_words() -> None:
         (("devices", "pad", "ports", 0, "direction"), "up", "ports: 1: 'up' is no direction"),
         (("devices", "pad", "paths", 0, "to"), "tap", "'tap' is no port; the ports are a, in, out"),
         (("devices", "pad", "paths", 0, "high"), "2 dB", "low, nominal and high do not rise"),
-        (("devices", "pad", "paths", 0, "amplified"), True, "is amplified, and the device has no gain"),
+        (("devices", "pad", "paths", 0, "amplified"), True, "it is amplified, and the device has no gain"),
         (
             ("devices", "pad", "power paths"),
             [{"from": "in", "to": "out", "passes": True, "sources": {}}],

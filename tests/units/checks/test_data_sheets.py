@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -16,6 +17,8 @@ from coaxwright.checks import NotMet, Site, Verdict, all_checks
 from coaxwright.checks.selectors import OwnClass
 from coaxwright.design import understand
 from coaxwright.plant import build_plant
+from coaxwright.review import judge
+from coaxwright.review.reading import read_design
 from coaxwright.rules import combine, shipped_shelf
 from coaxwright.source import read_text
 
@@ -143,3 +146,33 @@ def test_figures_taken_from_another_class_are_not_the_authors_to_agree_with() ->
     assert [
         v for v in all_checks()["geometry-plausible"].judge(partly, SITE, bound.limits) if isinstance(v, NotMet)
     ] == []
+
+
+FIRM = """\
+coaxwright catalogue: 1
+classes:
+  van 6:
+    like: series 6
+    attenuation: {table: {50 MHz: 1.5 dB/100 m, 1000 MHz: 6.5 dB/100 m}}
+  never used:
+    like: series 6
+    attenuation: {table: {50 MHz: 1.5 dB/100 m, 1000 MHz: 6.5 dB/100 m}}
+"""
+DESIGN = """\
+coaxwright: 1
+title: Bench (invented)
+basis: {rulesets: [trade 1], catalogues: [van.coax-catalogue.yaml]}
+devices: {A: {kind: antenna}, B: {kind: splitter, ways: 2}, C: {kind: outlet}}
+cables:
+  C-1: {from: A, to: B, type: series 6, length: 3 m}
+  C-2: {from: B, to: C, type: van 6 tri, length: 3 m}
+"""
+
+
+def test_a_class_of_a_firms_file_is_told_where_the_design_first_names_it(tmp_path: Path) -> None:
+    (tmp_path / "van.coax-catalogue.yaml").write_text(FIRM, encoding="utf-8")
+    (tmp_path / "site.coax.yaml").write_text(DESIGN, encoding="utf-8")
+    review = judge(read_design(tmp_path / "site.coax.yaml", "site.coax.yaml"), shipped_shelf())
+    assert review.problems == ()
+    (finding,) = [finding for finding in review.findings if finding.rule == "cable.sheet-plausible"]
+    assert (finding.place.span.start.line, finding.subject.tag, finding.subject.kind) == (7, "van 6", "cable class")

@@ -43,10 +43,12 @@ class Entry:
         """What it names as the source of its figures."""
         return str(self.written.get("source") or f"the author of {self.home.name}")
 
-    def says(self, what: str, expected: str = "", near: str | None = None, *, at: Path = ()) -> Problem:
-        """A problem at a path below the entry; at the entry's own key, or the nearest that is written."""
+    def says(
+        self, what: str, expected: str = "", near: str | None = None, *, at: Path = (), of_key: bool = False
+    ) -> Problem:
+        """A problem at the value at a path below the entry, or its key; at the entry's own key, or the nearest there."""
         path = (*self.path, *at)
-        span = self.home.span(path, of_key=not at or not self.home.has(path))
+        span = self.home.span(path, of_key=of_key or not at or not self.home.has(path))
         return Problem(self.home.name, span, what, expected, near or "")
 
 

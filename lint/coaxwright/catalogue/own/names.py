@@ -34,7 +34,7 @@ class Names:
                     meaning = self._base.words.meanings.get(folded_words(word))
                     if meaning is not None and meaning.option != option:
                         what = f"{word!r} means a {meaning.option} already, and cannot mean a {option}"
-                        yield entry.says(what, "take another word", at=(plural, word))
+                        yield entry.says(what, "take another word", at=(plural, word), of_key=True)
 
     def _take(self, entry: Entry, name: str, at: Path) -> Iterator[Problem]:
         meant = self._meant(name)

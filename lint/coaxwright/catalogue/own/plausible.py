@@ -22,7 +22,15 @@ _LOOK = "look at the data sheet again"
 
 
 def class_problems(entry: Entry, made: CableClass, screening: list[str]) -> Iterator[Problem]:
-    """What cannot be in a class."""
+    """What cannot be in a class; whether its figures agree with one another is for rules to say."""
+    for key, figure in (
+        ("impedance", made.impedance_ohm),
+        ("velocity", made.velocity_factor),
+        ("centre diameter", made.centre_diameter_m),
+        ("dielectric diameter", made.dielectric_diameter_m),
+    ):
+        if key in entry.written and figure <= 0:
+            yield entry.says(f"the {key} of a cable is more than nothing", _LOOK, at=(key,))
     if "attenuation" in entry.written:
         yield from _table_problems(entry, made.attenuation.published.texts)
     for name, said in group(entry.written, "shields").items():
@@ -117,7 +125,7 @@ def _balance(entry: Entry, made: DeviceEntry) -> Iterator[Problem]:
             if whole > 10 ** (_ROUNDED_DB / 10):
                 others = ", ".join(name for name, share in shares.items() if share)
                 what = f"of what goes in at {port.name}, {whole:.0%} comes out at {others}".replace("%", " %")
-                yield entry.says(what, _LOOK, at=("paths",))
+                yield entry.says(what, _LOOK, at=("paths",), of_key=True)
                 return
 
 

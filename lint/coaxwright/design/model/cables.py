@@ -82,7 +82,7 @@ class Cable(Part):
         "Its reaction-to-fire class.", key="fire class", awaits="jacket.reaction-to-fire"
     )
     connectors: Annotated[list[Connector], Field(min_length=1, max_length=2)] | None = may(
-        "The connectors at `from` and `to`; one, where both are alike.", awaits="connector.fits-cable"
+        "The connectors at `from` and `to`; one, where both are alike."
     )
     labels: Annotated[list[Text], Field(min_length=1, max_length=2)] | None = may(
         "The labels at `from` and `to`; one, where both are alike."
@@ -91,9 +91,7 @@ class Cable(Part):
     measured_loss: Annotated[list[LossAt], Field(min_length=1)] | None = may(
         "The loss measured on it before it was used again.", key="measured loss"
     )
-    readings: Annotated[list[Reading], Field(min_length=1)] | None = may(
-        "What was measured on it as built.", awaits="record.reading-agrees"
-    )
+    readings: Annotated[list[Reading], Field(min_length=1)] | None = may("What was measured on it as built.")
     state: State = may("Whether it is new, existing, kept in reserve or abandoned.", default="new")
     installed: Date | None = may("When it was installed.")
     owner: Owner = may("Whose it is.", default="owner")

@@ -120,9 +120,7 @@ class Device(Part):
     )
     listed: bool | None = may("Whether it is of a listed type.", awaits="protection.listed")
     accessible: bool | None = may("Whether it can be reached for inspection.", awaits="protection.accessible")
-    readings: Annotated[list[Reading], Field(min_length=1)] | None = may(
-        "What was measured here.", awaits="record.reading-agrees"
-    )
+    readings: Annotated[list[Reading], Field(min_length=1)] | None = may("What was measured here.")
     state: State = may("Whether it is new, existing, kept in reserve or abandoned.", default="new")
     installed: Date | None = may("When it was installed.", awaits="cable.legacy-reuse")
     owner: Owner = may("Whose it is.", default="owner")

@@ -1,0 +1,18 @@
+"""Splitters that a remedy offers in place of one that is too small."""
+
+from __future__ import annotations
+
+from coaxwright.plant import DeviceNode, Plant
+
+
+def splitter_with(outputs: int, like: DeviceNode, plant: Plant) -> str | None:
+    """The smallest usual splitter of the sort of ``like`` with at least so many outputs; None where none is made."""
+    if like.device.kind != "splitter":
+        return None
+    ways = next((one for one in plant.catalogue.ways("splitter", like.device.variant) if one >= outputs), None)
+    return f"{ways}-way splitter" if ways is not None else None
+
+
+def larger_splitter(like: DeviceNode, more: int, plant: Plant) -> str | None:
+    """A splitter of the same sort with so many outputs more."""
+    return splitter_with((like.device.ways or 0) + more, like, plant)

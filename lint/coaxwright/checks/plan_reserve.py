@@ -1,0 +1,103 @@
+"""Can what is kept in reserve be put to use?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coaxwright.catalogue import Direction
+from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.limits import Limits
+from coaxwright.checks.other_splitters import larger_splitter
+from coaxwright.checks.phrasing import count
+from coaxwright.checks.selectors import ITEM, Item
+from coaxwright.plant import DeviceNode, Plant, Unknown
+
+_DIVIDING = frozenset(("splitter", "tap", "multiswitch", "drop amplifier"))
+"""Kinds at whose outputs an outlet can be joined later."""
+
+
+def spare_capacity(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
+    """An outlet kept in reserve finds a free output, and a raceway kept in reserve a string to pull by.
+
+    Only what a design keeps in reserve is asked about.
+    """
+    if getattr(item.thing, "state", "") != "reserve":
+        yield DoesNotApply("it is not kept in reserve")
+        return
+    if item.section == "raceways":
+        string = site.plant.raceways[item.tag].raceway.pull_string
+        if string is None:
+            cause = f"{item.tag} does not say whether it has a pull string"
+            yield CannotJudge(Unknown(cause, (*item.path, "pull string")))
+        elif not string:
+            yield NotMet("no string", (*item.path, "pull string"), {"raceway": item.tag})
+        return
+    node = site.plant.devices.get(item.tag) if item.section == "devices" else None
+    if node is None or node.device.kind != "outlet":
+        yield DoesNotApply("it is neither an outlet nor a raceway")
+        return
+    if any(link.in_use for link in site.plant.cables_at(node.tag)):
+        return  # it has its port
+    yield from _port_to_spare(node, site.plant)
+
+
+def _port_to_spare(node: DeviceNode, plant: Plant) -> Iterator[Verdict]:
+    """Whether a free output is left for an outlet in reserve, after those before it in tag order."""
+    building = _building(node)
+    here = [one for one in plant.devices.values() if one.in_use and _building(one) == building]
+    dividing = [one for one in here if one.device.kind in _DIVIDING]
+    if not dividing:
+        yield DoesNotApply("nothing divides a signal in its building")
+        return
+    spare = sum(_spare_outputs(one, plant) for one in dividing)
+    kept = [one for one in here if one.device.kind == "outlet" and one.device.state == "reserve"]
+    waiting = [one for one in kept if not any(link.in_use for link in plant.cables_at(one.tag))]
+    if waiting.index(node) < spare:
+        return
+    hub = max(dividing, key=lambda one: (one.device.kind == "splitter", len(one.ports)))
+    values = {
+        "outlet": node.tag,
+        "spare": count(spare, "free output"),
+        "reserved": count(len(waiting), "outlet"),
+        "hub": hub.tag,
+    }
+    larger = larger_splitter(hub, len(waiting) - spare, plant)
+    values["larger"] = larger or ""
+    yield NotMet("no output" if larger else "no output, no larger", node.path, values, at_key=True)
+
+
+def _spare_outputs(node: DeviceNode, plant: Plant) -> int:
+    """The outputs of a divider that are free or only closed; of a tap not the way through."""
+    taken = plant.tenants(node.tag)
+    closed = {port for port, tenant in taken.items() if tenant in plant.fittings}
+    outputs = [port for port in node.ports if port.direction is Direction.OUT]
+    taps = [port for port in outputs if port.group == "tap"]
+    return sum(port.name not in taken or port.name in closed for port in taps or outputs)
+
+
+def _building(node: DeviceNode) -> str | None:
+    return node.place.building if node.place is not None else None
+
+
+_SPARE = ("outlet", "spare", "reserved", "hub", "larger")
+
+CHECKS = (
+    Check(
+        name="spare-capacity",
+        each=ITEM,
+        judge=spare_capacity,
+        cases={"no output": _SPARE, "no output, no larger": _SPARE, "no string": ("raceway",)},
+        reads=(
+            "places.*.building",
+            "devices.*.kind",
+            "devices.*.ways",
+            "devices.*.place",
+            "devices.*.state",
+            "devices.*.on",
+            "cables.*.from",
+            "cables.*.to",
+            "raceways.*.state",
+            "raceways.*.pull string",
+        ),
+    ),
+)

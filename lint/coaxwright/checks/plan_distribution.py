@@ -93,9 +93,7 @@ def splitter_depth(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Ver
     most = limits.quantity(Spots, "most")
     assert most is not None
     owner = node.device.owner
-    ahead = [
-        one for one in split.unamplified if one.device.owner == owner and _one_dwelling(one, node, site.plant)
-    ]
+    ahead = [one for one in split.unamplified if one.device.owner == owner and _one_dwelling(one, node, site.plant)]
     if len(ahead) < most.number:
         return
     if _handed_on(split, site.plant) is not None:
@@ -136,7 +134,9 @@ def spare_capacity(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
     if item.section == "raceways":
         string = site.plant.raceways[item.tag].raceway.pull_string
         if string is None:
-            yield CannotJudge(Unknown(f"{item.tag} does not say whether it has a pull string", (*item.path, "pull string")))
+            yield CannotJudge(
+                Unknown(f"{item.tag} does not say whether it has a pull string", (*item.path, "pull string"))
+            )
         elif not string:
             yield NotMet("no string", (*item.path, "pull string"), {"raceway": item.tag})
         return
@@ -158,7 +158,9 @@ def _port_to_spare(node: DeviceNode, plant: Plant) -> Iterator[Verdict]:
         yield DoesNotApply("nothing divides a signal in its building")
         return
     spare = sum(_spare_outputs(one, plant) for one in dividing)
-    waiting = [one for one in here if _is_outlet(one) and one.device.state == "reserve" and not plant.cables_at(one.tag)]
+    waiting = [
+        one for one in here if _is_outlet(one) and one.device.state == "reserve" and not plant.cables_at(one.tag)
+    ]
     if waiting.index(node) < spare:
         return
     hub = max(dividing, key=lambda one: (one.device.kind == "splitter", len(one.ports)))

@@ -73,9 +73,7 @@ def _of(plant: Plant, service: str, direction: Direction) -> Iterator[Loop]:
         )
         if closing is not None:
             common = first.frequencies & double.frequencies
-            yield Loop(
-                closing, double.device, around, service, signal.hertz(common) if stated else (), not ways[0]
-            )
+            yield Loop(closing, double.device, around, service, signal.hertz(common) if stated else (), not ways[0])
 
 
 def _first(signal: Signal, double: Arrival) -> Arrival:

@@ -7,7 +7,7 @@ from functools import cached_property
 from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.isolation import Isolations
 from coaxwright.analysis.levels import Outlet, Reading, outlet_readings, transmit_readings
-from coaxwright.analysis.losses import ROOM_C, band_edges_hz, line_figures, line_loss_db
+from coaxwright.analysis.losses import ROOM_C, band_edges_hz, line_figures, line_loss_db, table_figures
 from coaxwright.analysis.mismatches import Joint, Ripple, joint, ripple
 from coaxwright.analysis.reach import computed_cables
 from coaxwright.analysis.ways import Losses, Step
@@ -32,6 +32,10 @@ class Analysis:
         if key not in self._lines:
             self._lines[key] = line_figures(link, freq_hz)
         return self._lines[key]
+
+    def table_figures(self, link: CableLink, freq_hz: float) -> Figures | Unknown:
+        """The loss [dB] that the class of a cable gives, whatever was measured on it."""
+        return table_figures(link, freq_hz)
 
     def band_edges_hz(self, link: CableLink) -> tuple[float, float] | None:
         """The lowest and highest frequency [Hz] that a cable carries; None where no service says."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from coaxwright.analysis.figures import Figures
+from coaxwright.analysis.measured import as_measured, measured_between
 from coaxwright.catalogue import PathLoss, Port, UnknownWords
 from coaxwright.design.quantities.telling import frequency
 from coaxwright.physics.attenuation import FrequencyOutsideTable
@@ -15,6 +16,27 @@ _ASIDE = frozenset(("tap", "directional coupler", "outlet"))
 
 
 def line_figures(link: CableLink, freq_hz: float) -> Figures | Unknown:
+    """The loss [dB] of a cable at a frequency [Hz]: what was measured on it, else what its class's table gives.
+
+    Unknown where neither says.
+    """
+    table = table_figures(link, freq_hz)
+    if not link.cable.measured_loss:
+        return table
+    points = tuple(sorted((at.frequency.freq_hz, at.loss.ratio_db) for at in link.cable.measured_loss))
+    if isinstance(table, Unknown):
+        loss_db = measured_between(points, freq_hz)
+        return table if loss_db is None else Figures.exactly(loss_db)
+    by_table = [table_figures(link, measured_hz) for measured_hz, _ in points]
+    ratios = [
+        (measured_hz, loss_db / figures.nominal)
+        for (measured_hz, loss_db), figures in zip(points, by_table, strict=True)
+        if isinstance(figures, Figures) and figures.nominal > 0
+    ]
+    return as_measured(table, ratios, freq_hz)
+
+
+def table_figures(link: CableLink, freq_hz: float) -> Figures | Unknown:
     """The loss [dB] of a cable at a frequency: cold with the low figure of the table, hot with the high one.
 
     freq_hz [Hz]. Unknown where the length or type is, or where the class's table does not reach the frequency.

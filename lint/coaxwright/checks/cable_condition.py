@@ -36,7 +36,7 @@ def legacy_reuse(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdic
         return
     worst: tuple[float, LossAt, float] | None = None
     for one in measured:
-        known = site.analysis.line_figures(link, one.frequency.freq_hz)
+        known = site.analysis.table_figures(link, one.frequency.freq_hz)
         if isinstance(known, Unknown):
             yield CannotJudge(known)
             return

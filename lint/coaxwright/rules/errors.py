@@ -11,9 +11,7 @@ from coaxwright.source import Path, Span
 class RulesetError(CoaxwrightError):
     """A ruleset file breaks its contract, or a ruleset, edition or rule is asked for that is not there."""
 
-    def __init__(
-        self, where: str, problem: str, span: Span | None = None, *, file: str = "", path: Path = ()
-    ) -> None:
+    def __init__(self, where: str, problem: str, span: Span | None = None, *, file: str = "", path: Path = ()) -> None:
         self.where = where
         self.problem = problem
         self.span = span

@@ -18,7 +18,7 @@ GRID = (5e6, 54e6, 250e6, 600e6, 1002e6, 1200e6, 3000e6)
 def trunk(lengths_ft: list[int], kinds: list[str]) -> Plant:
     """A trunk of taps, splitters and amplifiers, with an outlet on each."""
     lines = ["coaxwright: 1", "title: x (invented)", "basis: {rulesets: [trade 1]}",
-             "services:",
+             "places: {yard: {exposure: outdoors, temperature: -30 to 10 °C}}", "services:",
              "  net: {kind: cable broadband, from: N-0, down: {band: 54 to 1002 MHz}, up: {band: 5 to 42 MHz}}",
              "devices:", "  N-0: {kind: service drop}"]  # fmt: skip
     written = {
@@ -35,7 +35,10 @@ def trunk(lengths_ft: list[int], kinds: list[str]) -> Plant:
         near = "N-0" if number == 1 else f"N-{number - 1}.{parts[number - 2][2]}"
         stated = f", length: {length} ft" if length else ""
         lines.append(f"  C-{number}: {{from: {near}, to: N-{number}.{part[1]}, type: series 11{stated}}}")
-        lines.append(f"  D-{number}: {{from: N-{number}.{part[3]}, to: T-{number}, type: series 6, length: 40 ft}}")
+        more = (", length: 40 ft", ", route: [yard: 40 ft]", ", length: 40 ft, measured loss: [2 dB at 500 MHz]")[
+            number % 3
+        ]
+        lines.append(f"  D-{number}: {{from: N-{number}.{part[3]}, to: T-{number}, type: series 6{more}}}")
     return build_plant(understand(read_text("\n".join(lines) + "\n", "x")))
 
 

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 
 from coaxwright.analysis.figures import Figures
-from coaxwright.analysis.losses import device_figures
+from coaxwright.analysis.losses import ROOM_C, device_figures, line_figures
 from coaxwright.catalogue import CableType
 from coaxwright.physics.attenuation import FrequencyOutsideTable
 from coaxwright.plant import CableLink, Unknown
@@ -34,7 +35,7 @@ class Recipe:
 
 
 def recipe_of(signal: Signal, is_upstream: bool = False) -> Recipe:
-    """The recipe of a signal; usual figures at 20 °C, as the plain sums have them."""
+    """The recipe of a signal; usual figures at 20 °C, or in place, as the plain sums have them."""
     grid = signal.grid_hz
     whole = (1 << len(grid)) - 1
     nothing: Curve = (0.0,) * len(grid)
@@ -71,6 +72,8 @@ def recipe_of(signal: Signal, is_upstream: bool = False) -> Recipe:
 
 
 def _of_cable(link: CableLink) -> tuple[object, Callable[[float], float | None], float]:
+    if link.cable.measured_loss or _is_never_at_room_temperature(link):
+        return link.tag, partial(_own_loss_db, link), 1.0
     if not isinstance(link.type, CableType) or isinstance(link.length, Unknown):
         return "unknown", lambda freq_hz: None, 0.0
     attenuation = link.type.cable_class.attenuation
@@ -82,6 +85,17 @@ def _of_cable(link: CableLink) -> tuple[object, Callable[[float], float | None],
             return None
 
     return link.type.cable_class.name, per_metre, link.length.length_m
+
+
+def _is_never_at_room_temperature(link: CableLink) -> bool:
+    ranges = (segment.place.place.temperature for segment in link.segments if segment.place is not None)
+    return any(one is not None and not one.coldest_c <= ROOM_C <= one.hottest_c for one in ranges)
+
+
+def _own_loss_db(link: CableLink, freq_hz: float) -> float | None:
+    """The loss of a cable that is like no other of its class."""
+    found = line_figures(link, freq_hz)
+    return found.nominal if isinstance(found, Figures) else None
 
 
 def _of_device(arrival: Arrival, is_upstream: bool) -> tuple[object, Callable[[float], float | None]]:

@@ -17,7 +17,7 @@ from coaxwright.source.formats import other_format
 TAGGED = (*SECTIONS, "typical", "units")
 """The sections of tagged things, which parts may hold as well."""
 _OF_A_PART = [PART, "note", DRAWS_IN, *TAGGED]
-_OF_A_DESIGN = ("coaxwright", "title", "basis")
+_OF_A_DESIGN = ("coaxwright", "title", "basis", "catalogue")
 Key = tuple[str, str]
 """A section and a tag."""
 

@@ -34,7 +34,18 @@ def test_count(number: int, text: str) -> None:
     assert count(number, "output") == text
 
 
-@pytest.mark.parametrize(("noun", "text"), [("outlet", "an outlet"), ("splitter", "a splitter"), ("Entry", "an Entry")])
+@pytest.mark.parametrize(
+    ("noun", "text"),
+    [
+        ("outlet", "an outlet"),
+        ("splitter", "a splitter"),
+        ("Entry", "an Entry"),
+        ("8-way splitter", "an 8-way splitter"),
+        ("16-way splitter", "a 16-way splitter"),
+        ("unbalanced splitter", "an unbalanced splitter"),
+        ("UHF antenna", "a UHF antenna"),
+    ],
+)
 def test_article(noun: str, text: str) -> None:
     assert article(noun) == text
 

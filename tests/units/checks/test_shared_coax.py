@@ -42,7 +42,11 @@ SPLITTER = f"{AERIALS}, S: {{kind: splitter, ways: 2}}"
     [
         ("down: {band: 470 to 700 MHz}", "down: {band: 600 to 900 MHz}", "100 MHz, from 600 MHz to 700 MHz"),
         ("down: {band: 470 to 900 MHz}", "down: {band: 600 to 700 MHz}", "100 MHz, from 600 MHz to 700 MHz"),
-        ('channels: [{name: "1", frequency: 500 MHz, width: 8 MHz}]', "down: {band: 502 to 900 MHz}", "2 MHz, from 502"),
+        (
+            'channels: [{name: "1", frequency: 500 MHz, width: 8 MHz}]',
+            "down: {band: 502 to 900 MHz}",
+            "2 MHz, from 502",
+        ),
         ('channels: [{name: "1", frequency: 500 MHz, width: 8 MHz}]', "down: {band: 504 to 900 MHz}", "at 504 MHz"),
         ('channels: [{name: "1", frequency: 500 MHz}]', "down: {band: 504 to 900 MHz}", None),
         ("down: {band: 470 to 600 MHz}", "down: {band: 600 to 900 MHz}", None),
@@ -93,7 +97,11 @@ def test_a_multiswitch_gives_one_of_two_converters_at_a_time() -> None:
 
 
 def test_two_converters_on_one_input_of_a_switch_overlap() -> None:
-    joined = (cable("C-1", "A.out", "J.out-1"), cable("C-2", "B.out", "J.out-2"), cable("C-3", "J.in", "S.vertical-low"))
+    joined = (
+        cable("C-1", "A.out", "J.out-1"),
+        cable("C-2", "B.out", "J.out-2"),
+        cable("C-3", "J.in", "S.vertical-low"),
+    )
     (found,) = findings(converters(*joined, cable("C-4", "S", "R")), OVERLAP)
     assert "1200 MHz, from 950 MHz to 2150 MHz" in found.found
 

@@ -10,7 +10,12 @@ from coaxwright.rules import Severity, shipped_shelf
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {{rulesets: [trade 1]{}}}\n"
-OPEN, SPLIT, BAND, ENDS = "return.path-open", "return.split-matches", "level.device-bandwidth", "level.unused-terminated"
+OPEN, SPLIT, BAND, ENDS = (
+    "return.path-open",
+    "return.split-matches",
+    "level.device-bandwidth",
+    "level.unused-terminated",
+)
 
 
 def findings(text: str, rule: str, occupancy: str = "") -> list[Finding]:
@@ -220,7 +225,9 @@ def test_a_feed_asks_for_terminators_that_block_it() -> None:
 
 
 def test_a_misspelt_cable_is_told_once_and_not_as_an_open_port() -> None:
-    cables = "C-1: {from: D, to: SPLIT, type: series 6, length: 9 m}, C-2: {from: SPLTI, to: X, type: series 6, length: 9 m}"
+    cables = (
+        "C-1: {from: D, to: SPLIT, type: series 6, length: 9 m}, C-2: {from: SPLTI, to: X, type: series 6, length: 9 m}"
+    )
     text = f"devices: {{D: {{kind: service drop}}, SPLIT: {{kind: splitter, ways: 2}}, X: {{kind: outlet}}}}\ncables: {{{cables}}}\n"  # fmt: skip
     assert findings(text, ENDS, "commercial") == []
     assert len(findings(text.replace("SPLTI", "SPLIT"), ENDS, "commercial")) == 1

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from math import inf
 
 from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.levels import Outlet
@@ -28,10 +29,16 @@ class LongestRuns:
         return next((name for name, most_m in self.by_class.items() if at_most(self.length_m, most_m)), None)
 
 
-def longest_runs(outlet: Outlet, lowest_dbmv: Sequence[float | None], catalogue: Catalogue) -> LongestRuns | None:
+def longest_runs(
+    outlet: Outlet,
+    lowest_dbmv: Sequence[float | None],
+    catalogue: Catalogue,
+    suiting_m: Callable[[str], float] = lambda _: inf,
+) -> LongestRuns | None:
     """How long the last run to an outlet could be in each class, at the usual figures of the hottest day.
 
     lowest_dbmv: what has to arrive [dBmV], for each of the outlet's readings; None where nothing is asked for.
+    suiting_m: how long [m] a class may be for the service for other reasons than its level; 0 leaves it out.
     None where the outlet has no last run, or its level or length is not known.
     """
     last = next((step for step in reversed(outlet.chain) if step.is_cable), None)
@@ -53,12 +60,13 @@ def longest_runs(outlet: Outlet, lowest_dbmv: Sequence[float | None], catalogue:
         return None
     ranked: list[tuple[float, str, float]] = []
     for name, made in catalogue.classes.items():
-        if made.impedance_ohm != link.type.impedance_ohm:
+        may_be_m = suiting_m(name)
+        if made.impedance_ohm != link.type.impedance_ohm or not may_be_m:
             continue
         try:
             losses = [made.attenuation.loss_db_per_m(freq_hz).nominal_db_per_m * heat for freq_hz, _, heat in before]
         except FrequencyOutsideTable:
             continue
         longest_m = min(spare_db / loss for (_, spare_db, _), loss in zip(before, losses, strict=True))
-        ranked.append((-losses[-1], name, max(0.0, longest_m)))
+        ranked.append((-losses[-1], name, max(0.0, min(longest_m, may_be_m))))
     return LongestRuns(link, length_m, {name: longest_m for _, name, longest_m in sorted(ranked)})

@@ -13,13 +13,11 @@ from coaxwright.checks.phrasing import decibels, frequency, level_text, listed
 from coaxwright.checks.selectors import OUTLET_AND_SERVICE, WantedAt
 from coaxwright.design.quantities import Decibels, Level, LevelRange
 from coaxwright.physics.comparison import at_least, at_most
-from coaxwright.plant import CableLink, DeviceNode, ServiceNode, Unknown
+from coaxwright.plant import DeviceNode, ServiceNode, Unknown
 from coaxwright.source import Path
 
-SENDERS = frozenset(("cable modem", "outlet"))
-"""Kinds from which a modem answers; at an outlet one may be plugged in."""
-ANSWERED = "cable broadband"
-"""The service that is answered by modems."""
+_CHANNEL_HZ = 6e6
+"""A level measured so near to a frequency holds for it. Source: common practice, no source; the width of a channel."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +65,10 @@ def outlet_window(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verd
             if not _between_channels(service, reading.freq_hz):
                 unknown = unknown or _no_standard(service, reading.freq_hz)
             continue
-        if isinstance(level, Unknown) and assumed is not None and isinstance(reading.loss_db, Figures):
+        measured_dbmv = _measured_dbmv(wanted.device, reading.freq_hz)
+        if measured_dbmv is not None:
+            level = Figures.exactly(measured_dbmv)
+        elif isinstance(level, Unknown) and assumed is not None and isinstance(reading.loss_db, Figures):
             level, is_assumed = Figures.exactly(assumed.level_dbmv).less(reading.loss_db), True
         if isinstance(level, Unknown):
             unknown = unknown or level
@@ -139,20 +140,29 @@ def _straddles(wanted: WantedAt, outlet: Outlet, out: _Out) -> Unknown:
     at = frequency(out.freq_hz)
     cause = (
         f"{wanted.service.tag} comes to {wanted.device.tag} with {low} to {high} at {at}, which straddles {edge.text}; "
-        "a measured loss on the way would settle it"
+        "a level measured there, or the loss of a cable on the way, would settle it"
     )
-    return Unknown(cause, _last_cable(outlet))
+    return Unknown(cause, _widest_cable(outlet, out.index))
 
 
-def _last_cable(outlet: Outlet) -> Path:
-    """Where a measured loss would be written: at the cable nearest to the outlet."""
-    cables = [step.arrival.cable for step in outlet.chain if step.arrival.cable is not None]
-    nearest = next((cable for cable in cables if outlet.device.tag in _devices(cable)), None)
-    return outlet.device.path if nearest is None else nearest.path
+def _measured_dbmv(device: DeviceNode, freq_hz: float) -> float | None:
+    """The level that was measured at an outlet nearest to a frequency, within a channel of it."""
+    near = [
+        (abs(reading.level.frequency.freq_hz - freq_hz), reading.level.level.level_dbmv)
+        for reading in device.device.readings or ()
+        if reading.level is not None and abs(reading.level.frequency.freq_hz - freq_hz) <= _CHANNEL_HZ
+    ]
+    return min(near)[1] if near else None
 
 
-def _devices(cable: CableLink) -> set[str]:
-    return {end.device.tag for end in cable.ends if end.device is not None}
+def _widest_cable(outlet: Outlet, index: int) -> Path:
+    """Where a measured loss tells most: at the cable whose loss is least sure, else at the outlet."""
+    spreads = [
+        (loss.high - loss.low, number, step.arrival.cable)
+        for number, step in enumerate(outlet.chain)
+        if step.arrival.cable is not None and isinstance(loss := step.losses[index], Figures)
+    ]
+    return max(spreads)[2].path if spreads else outlet.device.path
 
 
 def _not_met(wanted: WantedAt, outlet: Outlet, out: _Out, assumed: Level | None, site: Site) -> NotMet:
@@ -198,7 +208,7 @@ def _cites(service: ServiceNode, freq_hz: float) -> tuple[tuple[str, ...], ...]:
 def upstream_level(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verdict]:
     """A modem reaches the level that is wanted at the hand-off with what it can send."""
     node = wanted.device
-    is_answered = wanted.service.service.kind == ANSWERED and node.device.kind in SENDERS
+    is_answered = node in site.plant.answering(wanted.service.tag)
     outlet = site.analysis.outlet(wanted.service.tag, node.tag, "up") if is_answered else None
     if outlet is None or not outlet.readings:
         yield DoesNotApply("nothing is sent from here")
@@ -208,7 +218,7 @@ def upstream_level(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Ver
     assert highest is not None
     unknown: Unknown | None = None
     worst: tuple[float, int, float, Figures] | None = None
-    straddle: tuple[float, float, Figures] | None = None
+    straddle: tuple[float, float, int, Figures] | None = None
     for reading in outlet.readings:
         needed = reading.level_dbmv
         if isinstance(needed, Unknown):
@@ -218,7 +228,7 @@ def upstream_level(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Ver
             if worst is None or over_db > worst[0]:
                 worst = (over_db, reading.index, reading.freq_hz, needed)
         elif not at_most(needed.high, highest.level_dbmv):
-            straddle = max(straddle or (-1e9, 0.0, needed), (needed.hot, reading.freq_hz, needed))
+            straddle = max(straddle or (-1e9, 0.0, 0, needed), (needed.hot, reading.freq_hz, reading.index, needed))
     if worst is not None:
         over_db, index, freq_hz, needed = worst
         values = {
@@ -235,10 +245,10 @@ def upstream_level(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Ver
     elif unknown is not None:
         yield CannotJudge(unknown)
     elif straddle is not None:
-        _, freq_hz, needed = straddle
+        _, freq_hz, index, needed = straddle
         low, high = (level_text(value, highest) for value in (needed.low, needed.high))
         cause = f"{node.tag} has to send {low} to {high} at {frequency(freq_hz)}, which straddles {highest.text}"
-        yield CannotJudge(Unknown(cause, _last_cable(outlet)))
+        yield CannotJudge(Unknown(cause, _widest_cable(outlet, index)))
 
 
 def tilt(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -290,6 +300,7 @@ _READS = (
     "devices.*.gain",
     "devices.*.loss",
     "devices.*.input level",
+    "devices.*.readings.*.level",
     "cables.*.type",
     "cables.*.route",
     "cables.*.length",

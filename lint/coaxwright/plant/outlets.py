@@ -17,6 +17,8 @@ SINKS: Mapping[DeviceKind, frozenset[ServiceKind] | None] = {
     "video recorder": frozenset(("camera video",)),
 }
 """Kinds at which a service ends, each with the services that it can be for; an outlet can be for any."""
+ANSWERED: ServiceKind = "cable broadband"
+"""The service that is answered by modems."""
 
 
 def wanting(node: ServiceNode, devices: Iterable[DeviceNode]) -> Iterator[DeviceNode]:
@@ -35,6 +37,18 @@ def wanting(node: ServiceNode, devices: Iterable[DeviceNode]) -> Iterator[Device
             suits = SINKS[device.device.kind]
             if suits is None or node.service.kind in suits:
                 yield device
+
+
+def answering(node: ServiceNode, wanted_at: Iterable[DeviceNode]) -> tuple[DeviceNode, ...]:
+    """The devices, of those at which a service is wanted, that send an answer: its modems.
+
+    Where a design draws no modem of the service, one may be plugged in at any outlet.
+    """
+    if node.service.kind != ANSWERED:
+        return ()
+    devices = tuple(wanted_at)
+    modems = tuple(device for device in devices if device.device.kind == "cable modem")
+    return modems or tuple(device for device in devices if device.device.kind == "outlet")
 
 
 def receiving_port(node: DeviceNode) -> Port | None:

@@ -17,7 +17,7 @@ from coaxwright.plant.bonds import BONDING_POINTS, BondGraph, BondPath
 from coaxwright.plant.entries import Entry, EntryFinder, Line
 from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReference
 from coaxwright.plant.feeds import Feed, by_cable, feed_of
-from coaxwright.plant.outlets import receiving_port, wanting
+from coaxwright.plant.outlets import answering, receiving_port, wanting
 from coaxwright.plant.parts import (
     BondNode,
     BuildingNode,
@@ -147,6 +147,16 @@ class Plant:
 
     @cached_property
     def _outlets_of(self) -> dict[str, tuple[DeviceNode, ...]]:
+        return {}
+
+    def answering(self, service: str) -> tuple[DeviceNode, ...]:
+        """The modems of a service; where it draws none, the outlets at which one may be plugged in."""
+        if service not in self._answering:
+            self._answering[service] = answering(self.services[service], self.outlets_of(service))
+        return self._answering[service]
+
+    @cached_property
+    def _answering(self) -> dict[str, tuple[DeviceNode, ...]]:
         return {}
 
     def arrival_at(self, signal: Signal, device: DeviceNode) -> Arrival | None:

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from math import sqrt
 from types import MappingProxyType
 
 from coaxwright.analysis import Analysis, Figures, Outlet
 from coaxwright.analysis.longest import LongestRuns, longest_runs
-from coaxwright.checks.levels import SENDERS
 from coaxwright.design.quantities import Level
 from coaxwright.plant import Direction, OwnFigures, ServiceNode, Unknown, own_figures
-from coaxwright.reports.levels.windows import Rules, limits_dbmv, own_window, unit_of, window_words
+from coaxwright.reports.levels.windows import Rules, limits_dbmv, longest_suiting_m, own_window, unit_of, window_words
 
 DIRECTIONS: tuple[Direction, ...] = ("down", "up")
 _NO_UNITS: Mapping[str, str] = MappingProxyType({})
@@ -215,7 +215,8 @@ def _service(node: ServiceNode, direction: Direction, asked: _Asked) -> ServiceL
     rows = [
         _row(node, direction, outlet, asked)
         for outlet in asked.analysis.outlets(node.tag, direction, grid_hz)
-        if asked.outlet in (None, outlet.device.tag) and (direction == "down" or outlet.device.device.kind in SENDERS)
+        if asked.outlet in (None, outlet.device.tag)
+        and (direction == "down" or outlet.device in asked.analysis.plant.answering(node.tag))
     ]
     window, source = window_words(node, direction, asked.rules)
     return ServiceLevels(
@@ -262,7 +263,10 @@ def _row(node: ServiceNode, direction: Direction, outlet: Outlet, asked: _Asked)
                 step.what, kind, step.is_cable, tuple(one.nominal if isinstance(one, Figures) else None for one in at)
             )
         )
-    longest = longest_runs(outlet, lowest, asked.analysis.plant.catalogue) if direction == "down" else None
+    longest = None
+    if direction == "down":
+        suits = partial(longest_suiting_m, node, asked.rules)
+        longest = longest_runs(outlet, lowest, asked.analysis.plant.catalogue, suits)
     unit = outlet.device.tag.partition("/")[0]
     return OutletRow(
         tag=outlet.device.tag,

@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from math import inf
 
-from coaxwright.checks.levels import ANSWERED, window_at
-from coaxwright.design.quantities import Level, LevelRange
+from coaxwright.checks.levels import window_at
+from coaxwright.design.quantities import Frequency, Level, LevelRange
+from coaxwright.physics.comparison import at_most
 from coaxwright.plant import DeviceNode, Direction, ServiceNode
+from coaxwright.plant.outlets import ANSWERED
 from coaxwright.rules import Rule
 
 WINDOW_RULES = ("level.outlet-window", "satellite.if-level")
+CLASS_RULE = "cable.class-suits-service"
 RETURN_RULE = "return.upstream-level"
 Rules = Mapping[str, Rule]
 
@@ -52,6 +56,19 @@ def window_words(node: ServiceNode, direction: Direction, rules: Rules) -> tuple
             sources[_source(window, rules)] = None
     texts = [text if len(windows) == 1 else f"{text} ({', '.join(names)})" for text, names in windows.items()]
     return ", ".join(texts), "; ".join(filter(None, sources))
+
+
+def longest_suiting_m(node: ServiceNode, rules: Rules, cable_class: str) -> float:
+    """How long [m] a class may be for a service apart from its level; 0 where it is not made for it at all."""
+    rule = rules.get(CLASS_RULE)
+    if rule is None:
+        return inf
+    highest = rule.limits.quantity(Frequency, "highest", cable_class)
+    grid_hz = node.grid_hz("down")
+    if highest is not None and grid_hz and not at_most(grid_hz[-1], highest.freq_hz):
+        return 0.0
+    lead = rule.limits.length("longest lead", cable_class, node.service.kind)
+    return inf if lead is None else max(lead.feet.length_m, lead.metric.length_m)
 
 
 def unit_of(node: ServiceNode, direction: Direction, rules: Rules) -> Level:

@@ -9,6 +9,7 @@ import json
 from pathlib import Path
 
 from coaxwright.catalogue.measures import CapacitancePerLength, Percent, ResistancePerLength
+from coaxwright.catalogue.reference import catalogue_page
 from coaxwright.design import quantities
 from coaxwright.design.part_schema import part_schema, part_schema_draft_07
 from coaxwright.design.quantities import Quantity
@@ -34,6 +35,7 @@ def generated(top: Path) -> dict[Path, str]:
         top / "schemas" / PART_SCHEMA_DRAFT_07: _json(part_schema_draft_07()),
         top / "schemas" / CATALOGUE_SCHEMA: _with_current_quantities(top / "schemas" / CATALOGUE_SCHEMA),
         top / "docs" / "reference" / "design-file.md": reference_page(),
+        top / "docs" / "reference" / "catalogue.md": catalogue_page(),
         top / "docs" / "reference" / "rules.md": rules_page(),
     }
 

@@ -103,6 +103,18 @@ def read_phrase(text: str, words: Vocabulary) -> CableType | UnknownWords:
     return _contradiction(text, said, words) or _assembled(text, said, words)
 
 
+def says_something(text: str, words: Vocabulary) -> bool:
+    """Whether every word of a text means something: a new name of such words would hide what they say."""
+    tokens = _WORD.findall(text)
+    place = 0
+    while place < len(tokens):
+        meaning, length = _longest_match(tokens[place:], words)
+        if meaning is None:
+            return False
+        place += length
+    return bool(tokens)
+
+
 def _longest_match(tokens: list[str], words: Vocabulary) -> tuple[Meaning | None, int]:
     folded = [_folded(token) for token in tokens[: words.longest]]
     for length in range(len(folded), 0, -1):

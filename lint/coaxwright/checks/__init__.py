@@ -20,6 +20,7 @@ from coaxwright.checks import (
     impedance,
     impedance_loss,
     impedance_path,
+    impedance_usual,
     in_home,
     isolation,
     jacket,
@@ -35,6 +36,7 @@ from coaxwright.checks import (
     service,
     single_cable,
     terminators,
+    variances,
 )
 from coaxwright.checks.contract import (
     AnyCheck,
@@ -49,12 +51,16 @@ from coaxwright.checks.contract import (
     Verdict,
 )
 from coaxwright.checks.limits import Citation, Limit, LimitKind, Limits
+from coaxwright.checks.selectors import GRANTED
 from coaxwright.checks.subjects import Subject
+from coaxwright.checks.told import Told
+from coaxwright.checks.variances import is_in_force
 
 TOPICS = (
     plan,
     impedance,
     impedance_path,
+    impedance_usual,
     impedance_loss,
     cable,
     cable_choice,
@@ -81,6 +87,7 @@ TOPICS = (
     amplifiers,
     amplifier_need,
     adjacent,
+    variances,
 )
 
 
@@ -90,6 +97,7 @@ def all_checks() -> Mapping[str, AnyCheck]:
 
 
 __all__ = [
+    "GRANTED",
     "TOPICS",
     "AnyCheck",
     "CannotJudge",
@@ -105,6 +113,8 @@ __all__ = [
     "Selector",
     "Site",
     "Subject",
+    "Told",
     "Verdict",
     "all_checks",
+    "is_in_force",
 ]

@@ -12,6 +12,7 @@ from typing import Any, Generic, TypeVar
 from coaxwright.analysis import Analysis
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.subjects import Subject
+from coaxwright.checks.told import Told
 from coaxwright.plant import Plant, Unknown
 from coaxwright.source import Path
 
@@ -24,6 +25,8 @@ class Site:
 
     plant: Plant
     analysis: Analysis
+    told: Told = field(default_factory=Told)
+    """For the rules about variances alone: no other rule hears of another one's findings."""
 
 
 @dataclass(frozen=True, slots=True)

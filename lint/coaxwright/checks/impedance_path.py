@@ -13,7 +13,7 @@ from coaxwright.checks.selectors import CABLE, DEVICE
 from coaxwright.design.quantities import Decibels, Frequency, Impedance
 from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.physics.mismatch import minimum_loss_pad, reflection_coefficient, return_loss_db
-from coaxwright.plant import CableLink, DeviceNode, ServiceNode, Unknown
+from coaxwright.plant import CableLink, DeviceNode, Unknown
 
 STRAIGHT = frozenset(("ground block", "protector", "DC block", "galvanic isolator", "power inserter"))
 """Kinds that join their ports straight, and so never match. Source: common practice, no source."""
@@ -149,67 +149,6 @@ def _series(cable_ohm: float, limits: Limits) -> str:
     return listed([*own, *(f"{series} of {ohms(cable_ohm)}" for series in _AMBIGUOUS)], "or")
 
 
-def application_usual(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
-    """Where a device states no impedance and is taken for another than its service usually has, it should state it.
-
-    Silent where anything on the way of the service states one: a kit of 75 ohm is as sound as one of 50.
-    """
-    if len({port.impedance_ohm for port in node.ports}) != 1:
-        yield DoesNotApply("it has no impedance, or several")
-        return
-    taken_ohm = node.ports[0].impedance_ohm
-    usual_ohm = {tag: _usual_ohm(one, limits) for tag, one in site.plant.services.items()}
-    if not any(usual_ohm[tag] not in (None, taken_ohm) for tag in usual_ohm):
-        if not node.device.serves and all(one.service.from_ != node.tag for one in site.plant.services.values()):
-            yield DoesNotApply("no service begins or ends here")
-        return
-    service = next((one for one in site.plant.services.values() if _begins_or_ends(one, node, site)), None)
-    if service is None or usual_ohm[service.tag] is None:
-        yield DoesNotApply("no service begins or ends here, or no impedance is usual for it")
-        return
-    usual = limits.quantity(Impedance, "usual", service.service.kind)
-    assert usual is not None
-    if _states(node) or any(_states(site.plant.devices[tag]) for tag in _way(service, site)):
-        yield DoesNotApply("an impedance is stated")
-        return
-    links = [link for link in site.plant.cables_at(node.tag) if link.in_use]
-    joints = [joint(link, end) for link in links for end in link.ends if end.device is node]
-    if any(isinstance(here, Joint) and here.reflection != 0 for here in joints):
-        yield DoesNotApply("it meets a cable of another impedance, which is told there")
-        return
-    if taken_ohm != usual.impedance_ohm:
-        values = {
-            "device": node.tag,
-            "kind": node.device.kind,
-            "service": service.tag,
-            "service_kind": service.service.kind,
-            "taken": ohms(taken_ohm),
-            "usual": ohms(usual.impedance_ohm),
-        }
-        yield NotMet("unusual", node.path, values, at_key=True, cites=(("usual", service.service.kind),))
-
-
-def _usual_ohm(service: ServiceNode, limits: Limits) -> float | None:
-    usual = limits.quantity(Impedance, "usual", service.service.kind)
-    return None if usual is None else usual.impedance_ohm
-
-
-def _begins_or_ends(service: ServiceNode, node: DeviceNode, site: Site) -> bool:
-    return service.service.from_ == node.tag or any(one is node for one in site.plant.outlets_of(service.tag))
-
-
-def _way(service: ServiceNode, site: Site) -> list[str]:
-    """The devices that a service reaches."""
-    return list(dict.fromkeys(arrival.device.tag for arrival in site.plant.signal(service.tag, "down").arrivals))
-
-
-def _states(node: DeviceNode) -> bool:
-    """Whether its impedance is stated: as such, of a port, or by a sort or model that has its own."""
-    device = node.device
-    of_port = any(said.impedance is not None for said in (device.ports or {}).values())
-    return device.impedance is not None or of_port or device.variant is not None or device.model is not None
-
-
 CHECKS = (
     Check(
         name="path-uniform",
@@ -249,21 +188,5 @@ CHECKS = (
             "impedance": LimitKind(Impedance, by=("series",)),
             "highest": LimitKind(Frequency, by=("series",)),
         },
-    ),
-    Check(
-        name="application-usual",
-        each=DEVICE,
-        judge=application_usual,
-        cases={"unusual": ("device", "kind", "service", "service_kind", "taken", "usual")},
-        reads=(
-            "services.*.kind",
-            "services.*.from",
-            "devices.*.serves",
-            "devices.*.impedance",
-            "devices.*.ports",
-            "devices.*.variant",
-            "cables.*.type",
-        ),
-        limits={"usual": LimitKind(Impedance, by=("service",))},
     ),
 )

@@ -25,7 +25,7 @@ _AT_THE_ENTRY = frozenset(("ground block", "protector", "galvanic isolator", "po
 
 def entry_filter(node: ServiceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     """In-home data leaves the house by no drop and no aerial: a filter stops it on every way that leads there."""
-    stations = site.plant.stations(node.tag)
+    stations = site.plant.traffic.stations(node.tag)
     ways_out = list(_ways_out(site, stations, None))
     if not ways_out:
         yield DoesNotApply("its coax leads to no drop and no aerial")
@@ -71,7 +71,7 @@ def _behind(hop: Hop) -> tuple[str, str]:
 def path_loss(node: ServiceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     """The loss from any station to any other on its coax is one that they can bridge, at the top of their band."""
     band = in_home_band(site.plant, node)
-    stations = site.plant.stations(node.tag)
+    stations = site.plant.traffic.stations(node.tag)
     found = list(between_stations(site.plant.network, stations, site.analysis.line_figures, band.high_hz))
     if not found:
         yield DoesNotApply("no two of its stations are on one coax")

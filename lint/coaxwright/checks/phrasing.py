@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from coaxwright.design.quantities import DBMV_OF_DBM_75_OHM, Length, Level, in_feet, in_metres, shown
 from coaxwright.design.quantities.telling import frequency as frequency
+from coaxwright.design.series import in_series as in_series
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 LONGEST_LIST = 8
@@ -18,6 +19,12 @@ def listed(words: Sequence[str], last: str = "and", most: int = LONGEST_LIST) ->
     if len(words) < 2:
         return "".join(words)
     return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def several(noun: str) -> str:
+    """A noun, or one with ``of`` or ``to`` behind it, of several: ``things to bond``, ``ports of MS``."""
+    first, _, rest = noun.partition(" ")
+    return f"{first}s {rest}" if rest.partition(" ")[0] in ("of", "to") else f"{noun}s"
 
 
 def count(number: int, noun: str, plural: str = "") -> str:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from coaxwright.catalogue import Catalogue, UnknownWords
 from coaxwright.checks.contract import Check, Mend, NotMet, Site, Verdict
 from coaxwright.checks.limits import Limits
-from coaxwright.checks.phrasing import LONGEST_LIST, article, count, listed
+from coaxwright.checks.phrasing import LONGEST_LIST, article, count, in_series, listed, several
 from coaxwright.checks.selectors import DEVICE, ITEM, Item
 from coaxwright.plant import DeviceNode, PortConflict, UnknownReference, tag_order
 from coaxwright.plant.devices import OPTIONS, kind_of, not_made_with, options_of, size_words
@@ -66,11 +66,15 @@ def _unknown(fault: UnknownReference, site: Site) -> tuple[str, dict[str, str]]:
 
 
 def _listed(fault: UnknownReference) -> str:
-    """What it could be, where that can be read; of very many only how many there are."""
+    """What it could be, where that can be read; of very many tags only how many there are."""
+    is_option = fault.path[-1] in OPTIONS
+    is_of_catalogue = is_option or fault.wanted.startswith("port of")
     choices = sorted(fault.choices, key=tag_order)
-    if len(choices) <= LONGEST_LIST:
-        return listed(choices, "or")
-    return f"one of its {count(len(choices), fault.wanted)}"
+    if not is_option:
+        choices = in_series(choices)
+    if is_of_catalogue or len(choices) <= LONGEST_LIST:
+        return listed(choices, "or", most=len(choices))
+    return f"one of the {len(fault.choices)} {several(fault.wanted)}"
 
 
 def port_single_use(device: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:

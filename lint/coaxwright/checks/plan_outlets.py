@@ -43,11 +43,14 @@ def outlet_fed(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict
 
 
 def _missed(node: DeviceNode, plant: Plant) -> tuple[str, ...] | None:
-    """The services that do not reach it: those named, or all where it names none. None where nothing is missed."""
+    """The services that do not reach it; None where nothing is missed.
+
+    One that names no services misses all of them where no cable comes to it, and is else content with what comes.
+    """
     if node.device.state == "reserve":
         return None
     if node.device.serves is None:
-        return tuple(plant.services) if not any(_reaches(tag, node, plant) for tag in plant.services) else None
+        return None if any(link.in_use for link in plant.cables_at(node.tag)) else tuple(plant.services)
     known = [tag for tag in dict.fromkeys(node.device.serves) if tag in plant.services]
     missed = tuple(tag for tag in known if not _reaches(tag, node, plant))
     if not missed or (node.device.kind != "outlet" and _is_plugged_in(node, missed, plant)):

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from coaxwright.catalogue import CableClass, CableType
 from coaxwright.checks.contract import Selector
 from coaxwright.checks.subjects import Subject
+from coaxwright.design import Variance
 from coaxwright.design.fields import Part
 from coaxwright.design.words import AERIALS
 from coaxwright.plant import (
@@ -199,7 +200,7 @@ def _passage(passage: Passage) -> Subject:
 
 
 def _pairs(plant: Plant) -> Iterable[Pair]:
-    return plant.sharing
+    return plant.traffic.pairs
 
 
 def _pair(pair: Pair) -> Subject:
@@ -230,6 +231,30 @@ def _item(item: Item) -> Subject:
     return Subject(_KINDS[item.section], item.tag, item.path, "", where, owner or "owner", state or "new")
 
 
+@dataclass(frozen=True, slots=True)
+class Granted:
+    """A rule and a thing for which a variance is granted, with every entry of the design that says so."""
+
+    rule: str
+    item: str
+    facet: str
+    entries: tuple[tuple[int, Variance], ...]
+    """Each with its place in the list, from 0."""
+
+
+def _granted(plant: Plant) -> Iterator[Granted]:
+    alike: dict[tuple[str, str, str], list[tuple[int, Variance]]] = {}
+    for index, variance in enumerate(plant.design.variances or ()):
+        alike.setdefault((variance.rule, variance.item, variance.facet or ""), []).append((index, variance))
+    for (rule, item, facet), entries in alike.items():
+        yield Granted(rule, item, facet, tuple(entries))
+
+
+def _grant(granted: Granted) -> Subject:
+    second = f"{granted.rule}, {granted.facet}" if granted.facet else granted.rule
+    return Subject("variance", granted.item, ("variances", granted.item), second)
+
+
 def place_words(place: PlaceNode | None) -> str:
     """A place for people: ``north wall, house``."""
     if place is None:
@@ -257,6 +282,8 @@ PASSAGE = Selector("device that a service passes", _passages, _passage)
 PAIR = Selector("pair of services on one coax", _pairs, _pair)
 IN_HOME_DATA = Selector("in-home data service", _in_home, _service)
 SERVICE = Selector("service", _services, _service)
+GRANTED = Selector("variance", _granted, _grant)
+"""Asked of last, when every finding is known that a variance may be granted for."""
 
 SELECTORS = (
     ITEM,
@@ -274,4 +301,5 @@ SELECTORS = (
     PAIR,
     IN_HOME_DATA,
     SERVICE,
+    GRANTED,
 )

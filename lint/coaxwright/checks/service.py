@@ -17,7 +17,7 @@ from coaxwright.plant.sharing import Overlap, Pair, overlaps
 def band_overlap(pair: Pair, site: Site, limits: Limits) -> Iterator[Verdict]:
     """Two services on one coax are on no frequency at once, wherever they come along it together."""
     begins = {pair.one.service.from_, pair.other.service.from_}
-    if any(_ends(backfeed) <= _with_dish(begins, site) for backfeed in site.plant.backfeeds):
+    if any(_ends(backfeed) <= _with_dish(begins, site) for backfeed in site.plant.traffic.backfeeds):
         yield DoesNotApply("one feeds into the drop of the other, which another rule tells")
         return
     found = overlaps(site.plant, pair)
@@ -69,7 +69,7 @@ def _overlap_text(found: Sequence[Overlap]) -> str:
 
 def no_backfeed(sender: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     """The signal of an aerial or generator comes to no operator's drop."""
-    found = [backfeed for backfeed in site.plant.backfeeds if backfeed.sender is sender]
+    found = [backfeed for backfeed in site.plant.traffic.backfeeds if backfeed.sender is sender]
     for backfeed in found:
         steps = backfeed.arrival.way
         cables = [step.cable.tag for step in steps if step.cable is not None]

@@ -18,9 +18,10 @@ codes.
 
 Commands:
   review PATH...   review design files, or folders that hold *.coax.yaml files
+  levels PATH      show what every outlet gets, and where the loss goes
   show PATH        show what was understood of a design, without judging it
   start FILE       write a small commented design to begin with
-  cite RULE        show one rule: reason, limits, sources, examples
+  cite [RULE]      show one rule: reason, limits, sources, examples; or list all
   renew PATH...    bring designs of an older format up to this one
   schema [WHAT]    print the JSON Schema of a design, for an editor
 

@@ -1,4 +1,4 @@
-"""``coaxwright cite``: one rule, as it stands in the rulesets asked for."""
+"""``coaxwright cite``: one rule, as it stands in the rulesets asked for, or a list of all of them."""
 
 from __future__ import annotations
 
@@ -8,10 +8,10 @@ from pathlib import Path
 from coaxwright.cli.output import complain, say, terminal_width
 
 
-def run_cite(rule: str, rulesets: Sequence[str], design: Path | None, width: int | None) -> int:
-    """Show the rule and give the exit status: 0, or 2 for a rule, ruleset or design that is not there."""
+def run_cite(rule: str | None, rulesets: Sequence[str], design: Path | None, width: int | None) -> int:
+    """Show the rule, or list all, and give the exit status: 0, or 2 for a rule, ruleset or design that is not there."""
     from coaxwright.errors import CoaxwrightError
-    from coaxwright.reports.citation import cited
+    from coaxwright.reports.citation import cited, listed_by_topic
     from coaxwright.rules import combine, shipped_shelf
 
     shelf = shipped_shelf()
@@ -23,6 +23,9 @@ def run_cite(rule: str, rulesets: Sequence[str], design: Path | None, width: int
         else:
             groups = [tuple(rulesets)] if rulesets else [(shelf.newest(name),) for name in shelf.names]
             bases = [combine(group, shelf) for group in groups]
+        if rule is None:
+            say(listed_by_topic(bases, width or terminal_width()))
+            return 0
         having = [basis for basis in bases if rule in basis.rules]
         if not having:
             bases[-1].rule(rule)  # says which name is nearest

@@ -6,8 +6,7 @@ So no exit status that the parser gives to a closed pipe or an interruption can 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from enum import Enum
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 from typing import Annotated
@@ -15,29 +14,23 @@ from typing import Annotated
 import typer
 
 from coaxwright.cli.cite_command import run_cite
+from coaxwright.cli.forms import Form
+from coaxwright.cli.further import further_forms
 from coaxwright.cli.levels_command import LevelsForm, run_levels
 from coaxwright.cli.output import complain
 from coaxwright.cli.renew_command import run_renew
-from coaxwright.cli.review_command import Form, run_review
+from coaxwright.cli.review_command import run_review
 from coaxwright.cli.schema_command import Described, run_schema
 from coaxwright.cli.show_command import ShowForm, run_show
 from coaxwright.cli.start_command import run_start
-from coaxwright.design.nearest import nearest_word
-from coaxwright.errors import CoaxwrightError
+from coaxwright.cli.words import WrongWord
+from coaxwright.cli.words import listed as _listed
+from coaxwright.cli.words import one_of as _one_of
 from coaxwright.rules import Severity
 from coaxwright.starters import Dwelling, Incoming, Units
 
 Job = Callable[[], int]
 LEAST_WIDTH = 60
-
-
-class WrongWord(CoaxwrightError):
-    """An option was given a value that it does not take."""
-
-
-def _listed(kind: Iterable[Enum]) -> str:
-    *most, last = [member.value for member in kind]
-    return f"{', '.join(most)} or {last}"
 
 
 app = typer.Typer(
@@ -67,25 +60,37 @@ def review(
         str, typer.Option("--as", metavar="FORM", help=f"The form of the report: {_listed(Form)}.")
     ] = Form.TEXT.value,
     into: Annotated[Path | None, typer.Option(metavar="FILE", help="Write the report into this file.")] = None,
+    also: Annotated[
+        list[str] | None,
+        typer.Option(metavar="FORM=FILE", help="Write the same review in a further form into a file; may be repeated."),
+    ] = None,
     returns_at: Annotated[
         str,
         typer.Option(
             metavar="SEVERITY", help=f"The severity from which a finding returns a design: {_listed(Severity)}."
         ),
     ] = Severity.DEFICIENCY.value,
+    as_of: Annotated[
+        str | None,
+        typer.Option(
+            "--as-of", metavar="DATE", help="The day by which a variance has ended or not; today if left out."
+        ),
+    ] = None,
     width: Width = None,
     plain: Annotated[bool, typer.Option("--plain", help="No colour.")] = False,
 ) -> None:
     """Review designs; exit status 0 clear, 1 returned, 2 not understood, 3 incomplete."""
+    chosen = Form(_one_of(Form, "--as", form))
     context.obj.append(
         partial(
             run_review,
             paths,
-            Form(_one_of(Form, "--as", form)),
+            chosen,
             into,
             _one_of(Severity, "--returns-at", returns_at),
             _wide_enough(width),
             plain,
+            also=further_forms(also or [], chosen, into, paths),
         )
     )
 
@@ -93,7 +98,12 @@ def review(
 @app.command()
 def cite(
     context: typer.Context,
-    rule: Annotated[str, typer.Argument(metavar="RULE", help="The rule's name, such as bonding.conductor-length.")],
+    rule: Annotated[
+        str | None,
+        typer.Argument(
+            metavar="RULE", help="The rule's name, such as bonding.conductor-length; left out, all are listed."
+        ),
+    ] = None,
     ruleset: Annotated[
         list[str] | None,
         typer.Option(metavar="RULESET", help="A ruleset with its edition, such as 'us 2020'; may be repeated."),
@@ -103,7 +113,7 @@ def cite(
     ] = None,
     width: Width = None,
 ) -> None:
-    """Show one rule with its reason, limits, sources, a wrong and a right example."""
+    """Show one rule with its reason, limits, sources, a wrong and a right example; or list all rules by topic."""
     context.obj.append(partial(run_cite, rule, ruleset or [], design, _wide_enough(width)))
 
 
@@ -199,7 +209,7 @@ def renew(
 def schema(
     context: typer.Context,
     what: Annotated[
-        str, typer.Argument(metavar="[WHAT]", help=f"What it describes: {_listed(Described)}.")
+        str, typer.Argument(metavar="WHAT", help=f"What it describes: {_listed(Described)}.")
     ] = Described.DESIGN.value,
     draft_07: Annotated[
         bool, typer.Option("--draft-07", help="In JSON Schema draft-07, which most editors read: a design or a part.")
@@ -224,13 +234,15 @@ def run(words: Sequence[str]) -> int:
     return jobs[0]() if jobs else 0
 
 
-def _one_of(kind: Iterable[Enum], option: str, word: str) -> str:
-    words = [member.value for member in kind]
-    if word in words:
-        return word
-    near = nearest_word(word, words)
-    hint = f"; did you mean {near!r}?" if near else ""
-    raise WrongWord(f"{option} takes {_listed(kind)}, not {word!r}{hint}")
+def _day(written: str | None) -> date | None:
+    if written is None:
+        return None
+    try:
+        if len(written) == len("2026-05-31"):  # the one of ISO 8601's forms that designs are written in
+            return date.fromisoformat(written)
+    except ValueError:
+        pass
+    raise WrongWord(f"--as-of takes a day such as 2026-05-31, not {written!r}")
 
 
 def _wide_enough(width: int | None) -> int | None:

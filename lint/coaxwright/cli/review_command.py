@@ -1,25 +1,12 @@
-"""``coaxwright review``: from paths to a report and an exit status."""
+"""``coaxwright review``: from paths to reports and an exit status."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from enum import StrEnum
+from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
 
+from coaxwright.cli.forms import WITH_AMENDMENTS, Form, Paper, rendered
 from coaxwright.cli.output import PLAIN_WIDTH, colour_wanted, complain, put, say, terminal_width
-
-if TYPE_CHECKING:
-    from coaxwright.review import Review
-
-
-class Form(StrEnum):
-    """The forms of a report."""
-
-    TEXT = "text"
-    JSON = "json"
-    SARIF = "sarif"
-    SARIF_CODE_HOST = "sarif-code-host"
 
 
 def run_review(
@@ -29,54 +16,37 @@ def run_review(
     returns_at: str = "deficiency",
     width: int | None = None,
     plain: bool = False,
+    also: Sequence[tuple[Form, Path]] = (),
+    dated: str = "",
 ) -> int:
-    """Review, report, and give the exit status."""
+    """Review, report in every form asked for, and give the exit status.
+
+    Files are written before anything is said, each in one step. One that cannot be written keeps none of the others
+    from being written; it gives exit status 2 at least.
+    """
     from coaxwright.review import NothingToReview, review
     from coaxwright.rules import Severity
 
+    forms = {form, *(other for other, _ in also)}
     try:
-        result = review(paths, returns_at=Severity(returns_at), with_amendments=form is not Form.TEXT)
+        result = review(paths, returns_at=Severity(returns_at), with_amendments=not forms.isdisjoint(WITH_AMENDMENTS))
     except NothingToReview as error:
         complain(f"{error}; nothing was reviewed")
         return 3
-    if form is Form.TEXT:
-        from coaxwright.reports.text import render
-
-        columns = width or (PLAIN_WIDTH if into is not None else terminal_width())
-        text = render(result, columns, into is None and colour_wanted(plain))
-    else:
-        text = _FORMS[form](result)
+    on_file = Paper(width or PLAIN_WIDTH, dated=dated)
+    targets = [*([(form, into)] if into is not None else []), *also]
+    written = [_written(rendered(other, result, on_file), file) for other, file in targets]
     if into is None:
-        say(text)
-        return result.exit_status
+        on_screen = Paper(width or terminal_width(), colour_wanted(plain), dated)
+        say(rendered(form, result, on_screen))
+    return result.exit_status if all(written) else max(2, result.exit_status)
+
+
+def _written(text: str, file: Path) -> bool:
+    """Whether a report could be written; why not is told."""
     try:
-        put(text, into)
+        put(text, file)
     except OSError as error:
-        complain(f"cannot write {into}: {(error.strerror or str(error)).lower()}")
-        return max(2, result.exit_status)
-    return result.exit_status
-
-
-def _json(review: Review) -> str:
-    from coaxwright.reports.json_report import render
-
-    return render(review)
-
-
-def _sarif(review: Review) -> str:
-    from coaxwright.reports.sarif import render
-
-    return render(review, "full")
-
-
-def _sarif_code_host(review: Review) -> str:
-    from coaxwright.reports.sarif import render
-
-    return render(review, "code host")
-
-
-_FORMS: Mapping[Form, Callable[[Review], str]] = {
-    Form.JSON: _json,
-    Form.SARIF: _sarif,
-    Form.SARIF_CODE_HOST: _sarif_code_host,
-}
+        complain(f"cannot write {file}: {(error.strerror or str(error)).lower()}")
+        return False
+    return True

@@ -8,6 +8,7 @@ from itertools import islice
 from typing import Any
 
 from coaxwright.design.contract import mistakes
+from coaxwright.design.fields import DATE_PATTERN
 from coaxwright.design.nearest import nearest_word
 from coaxwright.design.phrases import (
     ROUTE_ENTRY,
@@ -196,7 +197,7 @@ class _Explanation:
         if key in _OF_THE_WHOLE and path[:1] == ("typical",):
             what = "a typical unit holds no units of its own in this format"
             return self.problem(span, what, f"describe each of them by itself below '{key}:' at the top")
-        near = nearest_word(key, known)
+        near = nearest_word(key, known, taken=owner)
         kind = str(owner.get("kind"))
         whose = _named(path, owner)
         if len(path) == 2 and path[0] in {"devices", "bonding"} and kind in schema_at((*path, "kind")).get("enum", ()):
@@ -204,7 +205,7 @@ class _Explanation:
         elif path[:1] == ("bonding",) and "kind" not in owner:
             whose = f"{path[-1]}, a bonding conductor,"
         return self.problem(
-            span, f"{whose} has no field {written}", "" if near else f"its fields are {listed(known)}", near
+            span, f"{whose} has no field {written}", "" if near else f"its fields are {listed(known, key)}", near
         )
 
     def bonds_without_kind(self) -> Iterator[Problem]:
@@ -243,7 +244,7 @@ class _Explanation:
             if len(absent) == 1 and "quantity" in field:
                 write = f"write '{absent[0]}: {field['examples'][0]}'"
             if len(absent) == 1 and "enum" in field:
-                write = f"{write} with one of {listed(field['enum'])}"
+                write = f"{write} with one of {', '.join(field['enum'])}"
             yield self.problem(span, what, write)
 
     # Values
@@ -316,6 +317,8 @@ class _Explanation:
         if schema.get("written") and isinstance(value, str):
             if not value.strip():
                 return self.problem(span, f"nothing is written between the quotes of {key!r}", expected(schema))
+            if schema.get("pattern") == DATE_PATTERN:
+                return self.problem(span, f"{written} is not a date", expected(schema))
             if "examples" in schema:
                 return self.problem(span, cannot, expected(schema))
             return self.problem(span, f"{written} cannot be a tag", _TAG)

@@ -7,7 +7,8 @@ from typing import Any
 
 from coaxwright.design import quantities
 from coaxwright.design.contract import committed_schema
-from coaxwright.design.fields import TAG_PATTERN
+from coaxwright.design.fields import DATE_EXAMPLES, DATE_PATTERN, TAG_PATTERN
+from coaxwright.design.nearest import likeliest
 from coaxwright.source import Document, Path, quoted
 
 SECTIONS: Mapping[str, str] = {
@@ -29,6 +30,8 @@ _QUANTITIES: Mapping[str, type[quantities.Quantity]] = {
     if isinstance(kind, type) and issubclass(kind, quantities.Quantity) and kind is not quantities.Quantity
 }
 _LONGEST_LIST = 14
+_FEW = 3
+"""So many words more are not worth cutting."""
 _LONGEST_REPEATED = 60
 _SHAPES = {
     "object": "a group of 'key: value' lines",
@@ -69,7 +72,10 @@ def expected(schema: Mapping[str, Any]) -> str:
         return f"write {quantity.expected()}"
     if "enum" in schema:
         words = [str(word) for word in schema["enum"]]
-        return f"write one of {listed(words)}" if len(words) > 1 else f"write {words[0]!r}"
+        return f"write one of {', '.join(words)}" if len(words) > 1 else f"write {words[0]!r}"
+    if schema.get("pattern") == DATE_PATTERN:
+        day, month, year = DATE_EXAMPLES
+        return f"write the day as {day!r}, or {month!r} or {year!r} where no more is known"
     if schema.get("examples"):
         return f"write {' or '.join(repr(example) for example in schema['examples'])}"
     if "minimum" in schema:
@@ -121,10 +127,12 @@ def a(noun: str) -> str:
     return f"{'an' if noun[:1].lower() in set('aeiou') else 'a'} {noun}"
 
 
-def listed(words: list[str]) -> str:
-    """Words with commas; of very many, the first ones."""
-    some = ", ".join(words[:_LONGEST_LIST])
-    return f"{some}, … ({len(words)} in all)" if len(words) > _LONGEST_LIST else some
+def listed(words: list[str], like: str = "") -> str:
+    """Words with commas; of very many, those that are most like another, or the first ones."""
+    if len(words) <= _LONGEST_LIST + _FEW:
+        return ", ".join(words)
+    some = likeliest(like, words, _LONGEST_LIST) if like else words[:_LONGEST_LIST]
+    return f"{', '.join(some)}, … ({len(words)} in all)"
 
 
 def in_quotes(words: list[str], joined_by: str) -> str:

@@ -47,8 +47,8 @@ def _told(document: Document, mistake: Any, whole: str) -> Iterator[Problem]:
             known = list(schema.get("properties", {}))
             for key in value:
                 if key not in known:
-                    near = nearest_word(str(key), known)
-                    expected = "" if near else f"its fields are {listed(known)}"
+                    near = nearest_word(str(key), known, taken=value)
+                    expected = "" if near else f"its fields are {listed(known, str(key))}"
                     what = f"{name} has no field {shown(document, (), key)}"
                     span = document.span((*path, key), of_key=True)
                     yield Problem(document.name, span, what, expected, near or "")
@@ -87,7 +87,7 @@ def _value(document: Document, path: Path, schema: dict[str, Any], value: object
     if "enum" in schema:
         words = [str(word) for word in schema["enum"]]
         near = nearest_word(str(value), words) or ""
-        expected = f"write one of {listed(words)}" if len(words) > 1 else f"write {words[0]!r}"
+        expected = f"write one of {listed(words, str(value))}" if len(words) > 1 else f"write {words[0]!r}"
         return f"{written} cannot stand for {key!r}", expected, near
     if "const" in schema:
         return f"{written} cannot stand for {key!r}", f"write {schema['const']!r}", ""

@@ -51,7 +51,8 @@ def _page() -> Iterator[str]:
     yield ""
     yield "Every quantity carries its unit. A tag is any name without a space at its ends; numbers such as `012` are"
     yield "taken as written. Defaults are few and listed here; none of them hides a duty: a bond that is not written is"
-    yield "missing."
+    yield "missing. What kinds of devices are made in, the names of their ports, and the classes of cable are in"
+    yield "[the catalogue](catalogue.md)."
     yield ""
     yield from _table("The top of the file", schema)
     for name in _SECTIONS:

@@ -105,6 +105,8 @@ def _field(field: FieldInfo, parts: dict[str, Schema]) -> Schema:
     described: Schema = {"description": field.description}
     if not field.is_required() and field.default is not None and field.default != {}:
         described["default"] = field.default
+    if field.examples and "$ref" not in schema:
+        schema = {**schema, "examples": field.examples}
     # A reference stands alone in draft-07: its neighbours would be ignored there.
     return {**described, "allOf": [schema]} if "$ref" in schema else {**described, **schema}
 

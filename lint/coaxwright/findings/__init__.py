@@ -1,7 +1,7 @@
 """Findings: what they hold, what identifies them, their order and how they fold."""
 
-from coaxwright.findings.finding import Amendment, Finding, Identity, Place
+from coaxwright.findings.finding import Amendment, Finding, Identity, Place, Varied, VarianceTerms
 from coaxwright.findings.fold import Folded, fold
 from coaxwright.findings.outcome import Outcome, Result
 
-__all__ = ["Amendment", "Finding", "Folded", "Identity", "Outcome", "Place", "Result", "fold"]
+__all__ = ["Amendment", "Finding", "Folded", "Identity", "Outcome", "Place", "Result", "VarianceTerms", "Varied", "fold"]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from datetime import date
 
 from coaxwright.checks import Citation, Mend, Subject
 from coaxwright.findings.outcome import Outcome
@@ -56,6 +57,30 @@ class Amendment:
 
 
 @dataclass(frozen=True, slots=True)
+class VarianceTerms:
+    """How variances are taken in one review."""
+
+    as_of: date = date.max
+    """The day by which one that ends is judged; where a caller names none, every such one has ended."""
+    honoured: bool = True
+    """False for a design that is not trusted: what it grants itself is shown, and changes nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Varied:
+    """That a variance covers a finding: an exception from its rule, granted for its subject."""
+
+    reason: str
+    granted_by: str
+    until: str
+    """The last day, month or year in which it holds; empty for one without an end."""
+    place: Place
+    """Where the variance is written."""
+    honoured: bool = True
+    """Whether the review takes it into account."""
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """One subject that does not meet a rule, or cannot be judged by it."""
 
@@ -86,6 +111,13 @@ class Finding:
     """Of what cannot be judged yet: the later stage at which the missing figure is due."""
     excess: float = 0.0
     """How far it is beyond its limit, in the measure of its check."""
+    varied: Varied | None = None
+    """The variance that covers it."""
+
+    @property
+    def is_varied(self) -> bool:
+        """Whether a variance that the review takes into account covers it."""
+        return self.varied is not None and self.varied.honoured
 
     @property
     def identities(self) -> tuple[Identity, ...]:
@@ -96,8 +128,11 @@ class Finding:
         return tuple(replace(self.identity, subject=f"{instance}/{own}") for instance in self.instances)
 
     def returns(self, returns_at: Severity) -> bool:
-        """Whether it returns its design, when findings from ``returns_at`` up do; what needs a person never does."""
-        return self.severity >= returns_at and self.outcome is not Outcome.NEEDS_A_PERSON
+        """Whether it returns its design, when findings from ``returns_at`` up do.
+
+        What needs a person never does, nor what is varied.
+        """
+        return self.severity >= returns_at and self.outcome is not Outcome.NEEDS_A_PERSON and not self.is_varied
 
     @property
     def order(self) -> tuple[object, ...]:

@@ -36,7 +36,7 @@ def told_once(findings: Iterable[Finding], document: Document) -> list[Finding]:
     """The findings of a design with its units written out, with every path as it is written.
 
     Findings of several units are one where they are written at one place and agree in everything but the unit: rule,
-    case, severity, facet, whose it is, and what should be.
+    case, severity, facet, whose it is, the variance that covers it, and what should be.
     """
     told: list[Finding] = []
     groups: dict[tuple[object, ...], list[_Group]] = {}
@@ -53,7 +53,7 @@ def told_once(findings: Iterable[Finding], document: Document) -> list[Finding]:
             told.append(replace(finding, instances=(instance.name,)))
             continue
         alike = groups.setdefault(_sameness(finding, instance), [])
-        required = _in_typical(finding.required, instance)
+        required = in_typical(finding.required, instance)
         for group in alike:
             if required == group.required or finding.required == group.first.required:
                 group.add(finding, instance)
@@ -86,14 +86,15 @@ def _sameness(finding: Finding, instance: Instance) -> tuple[object, ...]:
         finding.identity.kind,
         instance.typical,
         instance.tag,
-        _in_typical(finding.identity.second, instance),
-        _in_typical(finding.identity.facet, instance),
+        in_typical(finding.identity.second, instance),
+        in_typical(finding.identity.facet, instance),
         finding.case,
         finding.outcome,
         finding.severity,
         finding.place,
         finding.subject.owner,
         finding.subject.state,
+        finding.varied,
     )
 
 
@@ -103,17 +104,18 @@ def _identified(groups: Iterable[_Group]) -> Iterator[Finding]:
     It bears the typical unit's tag if it stands in the typical unit.
 
     Where one thing of the typical unit comes out differently in several units, only the first may: the others bear
-    the tag of their own first unit.
+    the tag of their own first unit. What a variance covers comes last, so that it leaves the others their identity.
     """
     taken: set[Identity] = set()
-    for group in sorted(groups, key=lambda one: tag_order(one.instances[0].name)):
+    ordered = sorted(groups, key=lambda one: (one.first.varied is not None, tag_order(one.instances[0].name)))
+    for group in ordered:
         first, instance = group.first, group.instances[0]
         names = dict.fromkeys(one.name for one in (group.worst_in, *group.instances))
         identity = replace(
             first.identity,
             subject=f"{instance.typical}/{instance.tag}",
-            second=_in_typical(first.identity.second, instance),
-            facet=_in_typical(first.identity.facet, instance),
+            second=in_typical(first.identity.second, instance),
+            facet=in_typical(first.identity.facet, instance),
         )
         if first.root is None or first.root[0] != "typical" or identity in taken:
             identity = replace(identity, subject=first.identity.subject)
@@ -121,7 +123,7 @@ def _identified(groups: Iterable[_Group]) -> Iterator[Finding]:
         yield replace(group.worst, identity=identity, instances=tuple(names))
 
 
-def _in_typical(text: str, instance: Instance) -> str:
+def in_typical(text: str, instance: Instance) -> str:
     """A text in which the things of a unit are called by the typical unit's tag."""
     prefix = f"{instance.name}/"
     if prefix not in text:

@@ -1,6 +1,7 @@
 """The network built from a design: devices, ports, cables, bonds, and the questions they answer."""
 
 from coaxwright.plant.backwards import Backward
+from coaxwright.plant.bondables import Bondable
 from coaxwright.plant.bonds import BUILDING_LEVEL, BondGraph, BondPath
 from coaxwright.plant.build import build_plant
 from coaxwright.plant.entries import Entry, Line, length_inside
@@ -20,7 +21,7 @@ from coaxwright.plant.parts import (
     Segment,
     ServiceNode,
 )
-from coaxwright.plant.plant import Bondable, Plant
+from coaxwright.plant.plant import Plant
 from coaxwright.plant.raceways import Neighbour, RacewayNode
 from coaxwright.plant.runs import LeadIn, Run
 from coaxwright.plant.signals import Arrival, Grid, Signal, Stop

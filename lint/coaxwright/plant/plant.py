@@ -12,7 +12,7 @@ from coaxwright.catalogue import Catalogue, Port
 from coaxwright.catalogue import Direction as PortDirection
 from coaxwright.design import Design
 from coaxwright.design.words import OUTSIDE, Exposure, Occupancy
-from coaxwright.plant.backfeed import Backfeed, backfeeds
+from coaxwright.plant.bondables import Bondable, bondables
 from coaxwright.plant.bonds import BONDING_POINTS, BondGraph, BondPath
 from coaxwright.plant.entries import Entry, EntryFinder, Line
 from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReference
@@ -29,34 +29,17 @@ from coaxwright.plant.parts import (
     Segment,
     ServiceNode,
 )
-from coaxwright.plant.passing import Passage, passages, station_passages
+from coaxwright.plant.passing import Passage
 from coaxwright.plant.raceways import RacewayNode
 from coaxwright.plant.runs import LeadIn, Run, lead_in, runs
-from coaxwright.plant.sharing import IN_HOME, Pair, in_home_band, in_home_signal, pairs
 from coaxwright.plant.signals import Arrival, Grid, Network, Signal, follow
-from coaxwright.plant.stations import from_station_to_station, stations
 from coaxwright.plant.survey import Survey
 from coaxwright.plant.tags import tag_order
+from coaxwright.plant.traffic import Traffic
 from coaxwright.plant.values import Unknown
 from coaxwright.source import Path
 
 _F = TypeVar("_F", UnknownReference, UndecidedPort)
-
-
-@dataclass(frozen=True, slots=True)
-class Bondable:
-    """A thing whose metal has to be bonded: a protector's body or a metal mast."""
-
-    reference: str
-    """As bonding conductors name it: ``GB1``, ``ANT.mast``."""
-    device: DeviceNode
-    is_mast: bool
-    line: Line
-    """What the coax it belongs to comes from out of doors; a mast's is ``antenna``."""
-
-    @property
-    def path(self) -> Path:
-        return (*self.device.path, "mast") if self.is_mast else self.device.path
 
 
 @dataclass(frozen=True)
@@ -175,45 +158,14 @@ class Plant:
         }
         return Network(self.cables, fittings)
 
+    @cached_property
+    def traffic(self) -> Traffic:
+        """Where services go together, and what they meet on their ways."""
+        return Traffic(self)
+
     def passages(self, service: str) -> tuple[Passage, ...]:
-        """The devices that a service passes on its way to where it is wanted; of in-home data, between its stations."""
-        if service not in self._passages:
-            node = self.services[service]
-            if node.service.kind == IN_HOME:
-                passes = from_station_to_station(in_home_band(self, node).high_hz)
-                found = station_passages(node, self.network, self.stations(service), passes)
-            else:
-                found = passages(node, self.signal(service, "down"), self.outlets_of(service))
-            self._passages[service] = found
-        return self._passages[service]
-
-    @cached_property
-    def _passages(self) -> dict[str, tuple[Passage, ...]]:
-        return {}
-
-    def stations(self, service: str) -> tuple[DeviceNode, ...]:
-        """The stations of an in-home data service, in tag order."""
-        return tuple(stations(self.services[service], tuple(self.services.values()), tuple(self.devices.values())))
-
-    def in_home_signal(self, service: str, grid_hz: Grid | None = None) -> Signal:
-        """Where the signal of all stations of an in-home data service is known to go.
-
-        ``grid_hz``: the frequencies asked for [Hz]; the ends of what it is on where it is left out.
-        """
-        if grid_hz is None:
-            band = in_home_band(self, self.services[service])
-            grid_hz = (band.low_hz, band.high_hz)
-        return in_home_signal(self, self.stations(service), grid_hz)
-
-    @cached_property
-    def backfeeds(self) -> tuple[Backfeed, ...]:
-        """The aerials and generators that feed into an operator's hand-off."""
-        return tuple(backfeeds(self))
-
-    @cached_property
-    def sharing(self) -> tuple[Pair, ...]:
-        """The pairs of services that come over one coax."""
-        return tuple(pairs(self))
+        """The devices that a service passes on its way to where it is wanted."""
+        return self.traffic.passages(service)
 
     def feed(self, device: str) -> Feed | None:
         """How a device is fed with power over the coax; None where it takes none from it."""
@@ -317,16 +269,7 @@ class Plant:
     @cached_property
     def bondables(self) -> tuple[Bondable, ...]:
         """Everything whose metal has to be bonded, in tag order, masts behind their antenna's own body."""
-        found: list[Bondable] = []
-        for tag, node in self.devices.items():
-            if not node.in_use:
-                continue
-            if node.protects:
-                found.append(Bondable(tag, node, False, self.line_of(node)))
-            mast = node.mast
-            if mast is not None and mast.metal and node.place is not None and node.place.is_outside:
-                found.append(Bondable(f"{tag}.mast", node, True, "antenna"))
-        return tuple(found)
+        return tuple(bondables(self))
 
     @cached_property
     def bond_paths(self) -> Mapping[str, BondPath | None]:

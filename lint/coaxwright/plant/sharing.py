@@ -95,7 +95,7 @@ def pairs(plant: Plant) -> Iterator[Pair]:
 def _cables(plant: Plant, node: ServiceNode) -> frozenset[str]:
     """The cables that a service comes over, at whatever frequency."""
     if node.service.kind == IN_HOME:
-        signals = [plant.in_home_signal(node.tag)]
+        signals = [plant.traffic.in_home_signal(node.tag)]
     else:
         signals = [plant.signal(node.tag, "down"), plant.signal(node.tag, "up")]
     cables = {a.cable.tag for signal in signals for a in signal.arrivals if a.cable is not None}
@@ -158,7 +158,7 @@ def _is_switched(one: Arrival, other: Arrival) -> bool:
 def _presence(plant: Plant, node: ServiceNode, direction: Direction, grid: Grid) -> dict[str, list[Arrival]]:
     """The cables that a service is on, each with the arrivals over it; upstream, from what can answer there."""
     if node.service.kind == IN_HOME:
-        arrivals: Sequence[Arrival] = plant.in_home_signal(node.tag, grid).arrivals
+        arrivals: Sequence[Arrival] = plant.traffic.in_home_signal(node.tag, grid).arrivals
     else:
         signal = plant.signal(node.tag, direction, grid)
         arrivals = signal.arrivals if direction == "down" else _answering(plant, node, signal)

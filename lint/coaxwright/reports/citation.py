@@ -1,14 +1,16 @@
-"""One rule for people: what must hold, why, by which limits and sources, with a wrong and a right example."""
+"""One rule for people: what must hold, why, by which limits and sources, with a wrong and a right example; or all."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 from textwrap import wrap
 
-from coaxwright.rules import Basis, ExistingPolicy, Rule
+from coaxwright.rules import Basis, ExistingPolicy, Rule, topic_of
 from coaxwright.rules.examples import HEADINGS, Example, examples_of, telling_kinds
 
 _LABEL_COLUMNS = 13
+_INDENT = 2
 _EXISTING = {
     ExistingPolicy.JUDGED: "judged as if it were new",
     ExistingPolicy.ADVICE: "advice only",
@@ -19,6 +21,26 @@ _EXISTING = {
 def cited(name: str, bases: Sequence[Basis], width: int) -> str:
     """The rule as each basis has it; what is the same in all stands once, at the top."""
     return "\n".join(_lines(name, bases, max(60, width))) + "\n"
+
+
+def listed_by_topic(bases: Sequence[Basis], width: int) -> str:
+    """The rules of all bases by topic, each with its title."""
+    titles = {name: rule.title for basis in bases for name, rule in basis.rules.items()}
+    column = max(map(len, titles), default=0) + _INDENT
+    lines: list[str] = []
+    for topic, names in groupby(sorted(titles, key=lambda name: (topic_of(name), name)), key=topic_of):
+        lines.append(topic.upper())
+        for name in names:
+            lines += wrap(
+                titles[name],
+                max(60, width),
+                initial_indent=f"  {name:<{column}}",
+                subsequent_indent=" " * (column + _INDENT),
+            )
+        lines.append("")
+    labels = " and of ".join(basis.rulesets[-1] for basis in bases)
+    lines += wrap(f"{len(titles)} rules of {labels}; 'coaxwright cite RULE' shows one of them.", max(60, width))
+    return "\n".join(lines) + "\n"
 
 
 def _lines(name: str, bases: Sequence[Basis], width: int) -> Iterator[str]:

@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from typing import TypeAlias
 
 from coaxwright.checks import Citation
-from coaxwright.findings import Amendment, Finding, Outcome, Place, Result
+from coaxwright.findings import Amendment, Finding, Outcome, Place, Result, Varied
 from coaxwright.review import Crash, DesignReview, Review, RuleTally
 from coaxwright.rules import Caution, Rule, Severity
 from coaxwright.source import Problem, Span
@@ -90,7 +90,8 @@ def _totals(review: Review) -> Json:
         "findings": len(findings),
         "not met": {severity.value: review.count(severity) for severity in reversed(Severity)},
         "cannot be judged": review.count_not_judged,
-        "needs a person": sum(finding.outcome is Outcome.NEEDS_A_PERSON for finding in findings),
+        "needs a person": sum(one.outcome is Outcome.NEEDS_A_PERSON and not one.is_varied for one in findings),
+        "varied": review.count_varied,
         "problems": sum(len(design.problems) for design in review.designs),
         "crashes": sum(len(design.crashes) for design in review.designs),
     }
@@ -108,6 +109,7 @@ def _design(design: DesignReview, returns_at: Severity) -> Json:
         "stage": design.stage,
         "rulesets": {"named": design.named_rulesets, "in effect": design.rulesets},
         "own figures": own_figures(design),
+        "as of": design.as_of,
         "problems": [_problem(problem) for problem in design.problems],
         "findings": [_finding(finding, returns_at) for finding in design.findings],
         "tallies": [_tally(counted, rules[counted.rule]) for counted in design.tallies],
@@ -132,6 +134,7 @@ def own_figures(design: DesignReview) -> Sequence[Json]:
 
 def _problem(problem: Problem) -> Json:
     return {
+        "file": problem.file,
         **_span(problem.span),
         "what": problem.what,
         "expected": problem.expected,
@@ -176,6 +179,19 @@ def _finding(finding: Finding, returns_at: Severity) -> Json:
         "related": [{"place": _place(place), "text": text} for place, text in finding.related],
         "root": finding.root,
         "amendment": _amendment(finding.amendment),
+        "varied": _varied(finding.varied),
+    }
+
+
+def _varied(varied: Varied | None) -> Json:
+    if varied is None:
+        return None
+    return {
+        "reason": varied.reason,
+        "granted by": varied.granted_by,
+        "until": varied.until,
+        "honoured": varied.honoured,
+        "place": _place(varied.place),
     }
 
 

@@ -31,6 +31,7 @@ _NOTIFICATIONS = {
     "crash": "A check failed, and the review is incomplete.",
     "nothing-reviewed": "There was nothing to review, which is not the same as nothing wrong.",
     "more-findings": "There are more findings than the log holds.",
+    "varied-findings": "Findings are covered by variances and are not listed.",
 }
 _NOTIFICATION_INDEXES = {name: index for index, name in enumerate(_NOTIFICATIONS)}
 
@@ -81,6 +82,9 @@ def _code_host_run(review: Review) -> Json:
         results.append(sarif_results.brief(finding, rules.index(finding.rule, design), files))
     notifications = [note for design in review.designs for note in _notifications(design, files, {})]
     left = len(problems) + len(returning) - len(results)
+    if review.count_varied:
+        text = f"{review.count_varied:,} findings are covered by variances and are not listed"
+        notifications.append(_notification("varied-findings", "note", text))
     if left:
         text = f"{left:,} more findings return a design; the most serious {len(results):,} are listed"
         notifications.append(_notification("more-findings", "warning", text))
@@ -168,6 +172,7 @@ def _artifact(design: DesignReview, files: Files, review: Review) -> Json:
             "stage": design.stage,
             "rulesets": {"named": design.named_rulesets, "in effect": design.rulesets},
             "own figures": own_figures(design),
+            "as of": design.as_of,
             "tallies": [{"rule": counted.rule, **tally(counted)} for counted in design.tallies],
             "cautions": [caution.name for caution in design.cautions],
         },

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from hashlib import sha256
 
 from coaxwright.findings import Amendment, Finding, Outcome
@@ -9,6 +10,7 @@ from coaxwright.reports.instances import also_in, changes
 from coaxwright.reports.json_report import Json
 from coaxwright.reports.sarif_places import Files, Things, message, region
 from coaxwright.reports.sarif_rules import LEVELS, UNDERSTOOD, Documents
+from coaxwright.reports.variances import granted, remarks
 from coaxwright.rules import Severity
 from coaxwright.source import Problem
 
@@ -43,6 +45,7 @@ def full(
             }
         ],
         "partialFingerprints": {FINGERPRINT: finding.identity.fingerprint},
+        "suppressions": _suppressions(finding, files),
         "properties": {
             "outcome": finding.outcome,
             "severity": finding.severity.value,
@@ -53,7 +56,7 @@ def full(
             "remedy": finding.remedy,
             "owner": finding.subject.owner,
             "state": finding.subject.state,
-            "remarks": finding.remarks,
+            "remarks": remarks(finding),
         },
     }
     taxa = documents.references(finding.sources)
@@ -67,6 +70,25 @@ def full(
     if finding.amendment is not None:
         result["fixes"] = [_fix(finding.amendment, finding.place.file, files)]
     return result
+
+
+def _suppressions(finding: Finding, files: Files) -> Sequence[Json]:
+    """The variance that covers a finding, rejected where it is not honoured.
+
+    Every result of a run has the list, empty where there is none. Source: SARIF 2.1.0, 3.27.23 and 3.35.
+    """
+    varied = finding.varied
+    if varied is None:
+        return []
+    return [
+        {
+            "kind": "inSource",
+            "status": "accepted" if varied.honoured else "rejected",
+            "justification": granted(varied),
+            "location": {"physicalLocation": files.physical(varied.place, with_text=True)},
+            "properties": {"reason": varied.reason, "granted by": varied.granted_by, "until": varied.until},
+        }
+    ]
 
 
 def brief(finding: Finding, rule_index: int, files: Files) -> Json:
@@ -116,7 +138,7 @@ def _level(finding: Finding) -> dict[str, Json]:
 def _brief_message(finding: Finding) -> str:
     sources = "; ".join(str(source) for source in finding.sources)
     others = (f"Also in {also_in(finding)}",) if len(finding.instances) > 1 else ()
-    parts = (finding.found, *others, f"Required: {finding.required}", f"Remedy: {finding.remedy}", *finding.remarks)
+    parts = (finding.found, *others, f"Required: {finding.required}", f"Remedy: {finding.remedy}", *remarks(finding))
     return " ".join(ended(part) for part in (*parts, f"Source: {sources}"))
 
 

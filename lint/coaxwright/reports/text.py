@@ -7,6 +7,8 @@ from re import split
 
 from coaxwright.findings import Amendment, Finding, Folded, Outcome, Result, fold
 from coaxwright.reports.excerpt import columns, excerpt, shown
+from coaxwright.reports.instances import also_in, changes
+from coaxwright.reports.variances import granted, remarks
 from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review
 from coaxwright.rules import Caution, Severity
 
@@ -53,7 +55,8 @@ class _Text:
             where = f"{problem.file}:{problem.span.start.line}:{problem.span.start.column}"
             yield self.painted("1", shown(where))
             yield from self.paragraph(problem.message, _INDENT)
-        every = fold(design.findings)
+        varied = [finding for finding in design.findings if finding.is_varied]
+        every = fold([finding for finding in design.findings if not finding.is_varied])
         for number, folded in enumerate((one for one in every if not one.finding.due_later), 1):
             yield ""
             yield from self.item(number, folded)
@@ -63,6 +66,11 @@ class _Text:
             yield self.painted("1", "Open for now, each due at the stage named")
             for folded in later:
                 yield from self.open_figure(folded)
+        if varied:
+            yield ""
+            yield self.painted("1", "Varied: found, and granted as exceptions")
+            for finding in varied:
+                yield from self.exception(finding)
         for crash in design.crashes:
             yield ""
             yield from self.paragraph(_crash(crash), "")
@@ -84,16 +92,13 @@ class _Text:
         if design.own_figures:
             own = ", ".join(f"{one.name} ({one.file})" for one in design.own_figures)
             yield from self.paragraph(f"figures stated by the author: {own}", "")
+        if design.as_of:
+            yield from self.paragraph(f"variances as of {design.as_of}", "")
 
     def item(self, number: int, folded: Folded) -> Iterator[str]:
         finding = folded.finding
         word = _word(finding)
-        subject = (
-            f"{finding.subject.tag}.{finding.subject.second}"
-            if finding.subject.second == "mast"
-            else finding.subject.tag
-        )
-        head = shown(f"{number:>3} {word}  {finding.rule}  {subject}")
+        head = shown(f"{number:>3} {word}  {finding.rule}  {_subject(finding)}")
         where = f"({finding.subject.where})" if finding.subject.where else ""
         fits = columns(f"{head}  {where}") <= self.width
         painted = head.replace(word, self.painted(_COLOURS[finding.severity], word), 1)
@@ -107,8 +112,6 @@ class _Text:
         yield f"      {self.painted(_COLOURS[finding.severity], mark)}"
         yield from self.labelled("is", finding.found)
         if len(finding.instances) > 1:
-            from coaxwright.reports.instances import also_in
-
             yield from self.labelled("also in", also_in(finding))
         yield from self.labelled("should be", finding.required)
         yield from self.labelled("because", finding.reason)
@@ -116,7 +119,7 @@ class _Text:
         if finding.amendment is not None:
             yield from self.labelled("amendment", _amendment(finding.amendment))
         yield from self.labelled("source", "; ".join(str(source) for source in finding.sources))
-        for remark in finding.remarks:
+        for remark in remarks(finding):
             yield from self.labelled("note", remark)
         if folded.waiting:
             waiting = ", ".join(dict.fromkeys(f"{one.rule} ({one.subject.tag})" for one in folded.waiting))
@@ -133,6 +136,20 @@ class _Text:
         asked = "; ".join(f"{rule} of {_few(list(dict.fromkeys(tags)))}" for rule, tags in waiting.items())
         where = f"{place.file}:{place.span.start.line}:{place.span.start.column}"
         yield from self.paragraph(f"{finding.due_later}: {cause} ({where}), for {asked}", "    ", first="  ")
+
+    def exception(self, finding: Finding) -> Iterator[str]:
+        """A finding that a variance covers, in a few lines: what is wrong is told, what to do about it is decided."""
+        assert finding.varied is not None
+        where = f" ({finding.subject.where})" if finding.subject.where else ""
+        also = f", also in {also_in(finding)}" if len(finding.instances) > 1 else ""
+        place = f"{finding.place.file}:{finding.place.span.start.line}:{finding.place.span.start.column}"
+        head = f"{finding.rule}, {_subject(finding)}{where}{also}, {place}"
+        yield from self.paragraph(f"{_word(finding)}: {head}", _INDENT, first="  ")
+        yield from self.labelled("is", finding.found)
+        yield from self.labelled("should be", finding.required)
+        at = finding.varied.place
+        written = f"{at.file}:{at.span.start.line}:{at.span.start.column}"
+        yield from self.labelled("varied", f"{granted(finding.varied)} ({written})")
 
     def outcome(self, design: DesignReview) -> Iterator[str]:
         result = design.result(self.review.returns_at)
@@ -206,9 +223,12 @@ def _amendment(amendment: Amendment) -> str:
     change = f"'{amendment.written}' to '{amendment.text}'"
     if not amendment.changes:
         return change
-    from coaxwright.reports.instances import changes
-
     return change + changes(amendment)
+
+
+def _subject(finding: Finding) -> str:
+    subject = finding.subject
+    return f"{subject.tag}.{subject.second}" if subject.second == "mast" else subject.tag
 
 
 def _word(finding: Finding) -> str:
@@ -222,7 +242,8 @@ def _word(finding: Finding) -> str:
 
 
 def _summary(findings: Iterable[Finding]) -> str:
-    findings = tuple(findings)
+    every = tuple(findings)
+    findings = [finding for finding in every if not finding.is_varied]
     broken = [finding for finding in findings if finding.outcome is Outcome.NOT_MET]
     parts = []
     for severity, noun, plural in (
@@ -242,6 +263,8 @@ def _summary(findings: Iterable[Finding]) -> str:
     later = sum(bool(finding.due_later) for finding in findings)
     if later:
         parts.append(f"{later} not due yet")
+    if len(findings) < len(every):
+        parts.append(f"{len(every) - len(findings)} varied")
     return ", ".join(parts)
 
 

@@ -7,9 +7,10 @@ from collections.abc import Iterator
 
 from coaxwright.analysis import ROOM_C
 from coaxwright.catalogue import UnknownWords
-from coaxwright.checks.phrasing import LONGEST_LIST, count, listed
+from coaxwright.checks.phrasing import LONGEST_LIST, article, count, in_series, listed
 from coaxwright.design.quantities import shown
-from coaxwright.plant import Plant, PortConflict, UnknownReference
+from coaxwright.plant import Plant, PortConflict, UnknownReference, tag_order
+from coaxwright.plant.devices import OPTIONS, kind_of, not_made_with, options_of
 from coaxwright.reports.understood_parts import Taken, Unconnected, Whereabouts
 from coaxwright.source import Document, Path
 
@@ -55,7 +56,9 @@ def taken(plant: Plant) -> Iterator[Taken]:
 
 def unconnected(document: Document, plant: Plant) -> list[Unconnected]:
     """What could not be connected, in the order of the files, the design's own first."""
-    found = [_at(document, fault.path, _unknown(fault), _is_key(fault.path)) for fault in plant.unknown_references]
+    found = [
+        _at(document, fault.path, _unknown(fault, plant), _is_key(fault.path)) for fault in plant.unknown_references
+    ]
     misnamed = {fault.path for fault in plant.unknown_references}
     for port in plant.undecided_ports:
         if port.path in misnamed:
@@ -97,16 +100,29 @@ def _at(document: Document, path: Path, text: str, of_key: bool = False) -> Unco
     return Unconnected(Whereabouts(file, start.line, start.column), str(path[1]), text)
 
 
-def _unknown(fault: UnknownReference) -> str:
-    if fault.meant is not None:
-        hint = f"; did you mean '{fault.meant}'?"
-    elif len(fault.choices) > LONGEST_LIST:
-        hint = f"; there are {len(fault.choices)} of them"
-    elif fault.choices:
-        hint = f"; there {'are' if len(fault.choices) > 1 else 'is'} {listed(fault.choices)}"
-    else:
-        hint = ""
+def _unknown(fault: UnknownReference, plant: Plant) -> str:
+    hint = f"; did you mean '{fault.meant}'?" if fault.meant is not None else _choices(fault)
+    if fault.path[0] == "devices" and fault.path[-1] in OPTIONS:
+        return f"{_not_made(str(fault.path[1]), str(fault.path[-1]), plant)}{hint}"
     return f"'{fault.written}' is no {fault.wanted}{hint}"
+
+
+def _choices(fault: UnknownReference) -> str:
+    is_option = fault.path[-1] in OPTIONS
+    choices = sorted(fault.choices, key=tag_order) if is_option else in_series(fault.choices)
+    if not choices:
+        return ""
+    if len(choices) > LONGEST_LIST and not (is_option or fault.wanted.startswith("port of")):
+        return f"; there are {len(fault.choices)} of them"
+    return f"; there {'are' if len(fault.choices) > 1 else 'is'} {listed(choices, most=len(choices))}"
+
+
+def _not_made(tag: str, option: str, plant: Plant) -> str:
+    """Why the catalogue has no such device: an option that it is made in is left out, or is another."""
+    device = plant.devices[tag].device
+    if getattr(options_of(device), OPTIONS[option]) is None:
+        return f"{tag} is {article(kind_of(device))} and states no {option}"
+    return f"the catalogue has no {not_made_with(device, option)}"
 
 
 def _conflict(path: Path, conflict: PortConflict) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable
+from datetime import date
 from pathlib import Path
 from types import ModuleType
 
@@ -35,9 +36,21 @@ class _Room(ModuleType):
     """A module that can be called like its main function."""
 
     def __call__(
-        self, paths: Iterable[str | Path], *, returns_at: Severity = RETURNS_AT, with_amendments: bool = False
+        self,
+        paths: Iterable[str | Path],
+        *,
+        returns_at: Severity = RETURNS_AT,
+        with_amendments: bool = False,
+        as_of: date | None = None,
+        honours_variances: bool = True,
     ) -> Review:
-        return review(paths, returns_at=returns_at, with_amendments=with_amendments)
+        return review(
+            paths,
+            returns_at=returns_at,
+            with_amendments=with_amendments,
+            as_of=as_of,
+            honours_variances=honours_variances,
+        )
 
 
 sys.modules[__name__].__class__ = _Room

@@ -2,13 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from coaxwright.analysis import Analysis
-from coaxwright.checks import AnyCheck, CannotJudge, DoesNotApply, NeedsPerson, NotMet, Site, Subject, Verdict
+from coaxwright.checks import (
+    GRANTED,
+    AnyCheck,
+    CannotJudge,
+    DoesNotApply,
+    NeedsPerson,
+    NotMet,
+    Site,
+    Subject,
+    Verdict,
+)
 from coaxwright.design import Design, NotUnderstood
 from coaxwright.design.words import AERIALS
-from coaxwright.findings import Finding, Identity, Outcome, Place
+from coaxwright.findings import Finding, Identity, Outcome, Place, VarianceTerms
 from coaxwright.plant import Plant, build_plant, own_figures
 from coaxwright.review.model import Crash, DesignReview, RuleTally
 from coaxwright.review.terms import Bases, named_rulesets, understood
@@ -18,8 +29,15 @@ from coaxwright.source import Document, Path, Problem
 _STAGES = ("concept", "permit", "as-built")
 
 
-def judge(document: Document, rules: Shelf | Bases) -> DesignReview:
-    """The review of one document; ``rules`` are those that a design may name."""
+NO_DAY_NAMED = VarianceTerms()
+
+
+def judge(document: Document, rules: Shelf | Bases, variances: VarianceTerms = NO_DAY_NAMED) -> DesignReview:
+    """The review of one document; ``rules`` are those that a design may name.
+
+    ``variances``: the day by which a variance that ends is judged, and whether those of this design are honoured. Where
+    no day is named, every variance that ends has ended.
+    """
     bases = rules if isinstance(rules, Bases) else Bases(rules)
     try:
         document = understood(document)
@@ -28,7 +46,7 @@ def judge(document: Document, rules: Shelf | Bases) -> DesignReview:
     except NotUnderstood as error:
         return not_understood(document.name, tuple(error.problems), bases)
     plant = build_plant(design, terms.catalogue)
-    return _Judgement(document, design, terms.basis, plant).review()
+    return _Judgement(document, design, terms.basis, plant, variances).review()
 
 
 def not_understood(name: str, problems: tuple[Problem, ...], bases: Bases) -> DesignReview:
@@ -51,21 +69,30 @@ _OUTCOMES: tuple[tuple[type[Verdict], Outcome], ...] = (
 class _Judgement:
     """Everything one design is judged with."""
 
-    def __init__(self, document: Document, design: Design, basis: Basis, plant: Plant) -> None:
+    def __init__(
+        self, document: Document, design: Design, basis: Basis, plant: Plant, variances: VarianceTerms
+    ) -> None:
         self.document = document
         self.design = design
         self.basis = basis
         self.plant = plant
+        self.variances = variances
         self.site = Site(plant, Analysis(plant))
         self.crashes: list[Crash] = []
 
     def review(self) -> DesignReview:
-        findings: list[Finding] = []
-        tallies: list[RuleTally] = []
-        for rule in self.basis.rules.values():
-            tally = dict.fromkeys(_COUNTED.values(), 0)
-            findings += self.ask(rule, tally)
-            tallies.append(RuleTally(rule.name, **tally))
+        tallies: dict[str, RuleTally] = {}
+        about_variances = [rule for rule in self.basis.rules.values() if rule.check.each is GRANTED]
+        others = [rule for rule in self.basis.rules.values() if rule.check.each is not GRANTED]
+        findings = list(self.asked(others, tallies))
+        if self.design.variances:
+            from coaxwright.findings.variances import told_of, vary
+
+            names = [[rule.name for rule in rules] for rules in (others, about_variances)]
+            told = told_of(findings, *names, self.plant, self.document, self.variances)
+            self.site = replace(self.site, told=told)
+            findings = vary(findings, self.design.variances, self.document, self.place, self.variances)
+        findings += self.asked(about_variances, tallies)
         if self.document.repeats:
             from coaxwright.findings.repeated import told_once
 
@@ -76,22 +103,37 @@ class _Judgement:
             file=self.document.name,
             design=design.identity,
             title=design.title,
+            job=design.job or "",
             sheet=design.sheet or "",
             revision=design.revision or "",
             stage=design.stage,
+            authority=design.basis.authority or "",
             named_rulesets=named_rulesets(self.document, design),
             rulesets=self.basis.rulesets,
             findings=tuple(findings),
-            tallies=tuple(tallies),
+            tallies=tuple(tallies[name] for name in self.basis.rules),
             rules=tuple(self.basis.rules.values()),
             crashes=tuple(self.crashes),
             cautions=tuple(self.cautions()),
+            as_of=self.as_of(),
             own_figures=tuple(
                 one
                 for one in own_figures(self.plant.catalogue, self.plant.cables.values(), self.plant.devices.values())
                 if one.used_by
             ),
         )
+
+    def asked(self, rules: Iterable[Rule], tallies: dict[str, RuleTally]) -> Iterator[Finding]:
+        """The findings of several rules; how each came out is put into ``tallies``."""
+        for rule in rules:
+            tally = dict.fromkeys(_COUNTED.values(), 0)
+            yield from self.ask(rule, tally)
+            tallies[rule.name] = RuleTally(rule.name, **tally)
+
+    def as_of(self) -> str:
+        """The day of the review, where anything in it depends on one."""
+        ends = any(variance.until for variance in self.design.variances or ())
+        return self.variances.as_of.isoformat() if ends else ""
 
     def ask(self, rule: Rule, tally: dict[str, int]) -> Iterator[Finding]:
         """The findings of one rule; what its check does wrong is recorded, and the rest goes on."""
@@ -177,7 +219,7 @@ class _Judgement:
         if subject.owner != "owner":
             yield f"{subject.tag} is the {subject.owner}'s: it is theirs to change."
 
-    def place(self, path: Path, at_key: bool) -> Place:
+    def place(self, path: Path, at_key: bool = False) -> Place:
         """Where a path stands, or the nearest thing above it that is written."""
         path = self.document.written(path)
         written = self.document.has(path)

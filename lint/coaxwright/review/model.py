@@ -48,9 +48,12 @@ class DesignReview:
     design: str = ""
     """The design's identity; empty where the file was not understood."""
     title: str = ""
+    job: str = ""
     sheet: str = ""
     revision: str = ""
     stage: str = ""
+    authority: str = ""
+    """The authority having jurisdiction, as the design names it."""
     named_rulesets: tuple[str, ...] = ()
     rulesets: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = ()
@@ -61,6 +64,8 @@ class DesignReview:
     cautions: tuple[Caution, ...] = ()
     own_figures: tuple[OwnFigures, ...] = ()
     """The cable classes and devices in it whose figures its author, or the author's firm, states."""
+    as_of: str = ""
+    """The day by which its variances were judged; empty where none of them ends."""
 
     def result(self, returns_at: Severity = RETURNS_AT) -> Result:
         """What becomes of the design when findings from ``returns_at`` up return it."""
@@ -100,13 +105,18 @@ class Review:
         return EXIT_STATUS[self.result]
 
     def count(self, severity: Severity) -> int:
-        """Findings of one severity that are not met."""
-        return sum(f.severity is severity and f.outcome is Outcome.NOT_MET for f in self.findings)
+        """Findings of one severity that are not met, and not varied."""
+        return sum(f.severity is severity and f.outcome is Outcome.NOT_MET and not f.is_varied for f in self.findings)
 
     @property
     def count_not_judged(self) -> int:
-        """Findings that cannot be judged."""
-        return sum(f.outcome is Outcome.CANNOT_BE_JUDGED for f in self.findings)
+        """Findings that cannot be judged, and are not varied."""
+        return sum(f.outcome is Outcome.CANNOT_BE_JUDGED and not f.is_varied for f in self.findings)
+
+    @property
+    def count_varied(self) -> int:
+        """Findings that a variance covers."""
+        return sum(f.is_varied for f in self.findings)
 
 
 EXIT_STATUS = {Result.CLEAR: 0, Result.RETURNED: 1, Result.NOT_UNDERSTOOD: 2, Result.INCOMPLETE: 3}

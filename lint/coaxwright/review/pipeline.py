@@ -6,11 +6,12 @@ import gc
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 from coaxwright.design import NotUnderstood, whole
-from coaxwright.findings import Identity
-from coaxwright.review.judge import judge, not_understood
+from coaxwright.findings import Identity, VarianceTerms
+from coaxwright.review.judge import NO_DAY_NAMED, judge, not_understood
 from coaxwright.review.model import RETURNS_AT, WHOLE_DESIGN, Crash, DesignReview, Review
 from coaxwright.review.reading import read_design, with_users_of_parts
 from coaxwright.review.search import Found, find_designs
@@ -19,37 +20,57 @@ from coaxwright.rules import Severity, Shelf, shipped_shelf
 from coaxwright.source import Document, FilesRead, Position, Problem, ReadError, Span
 
 
-def review(paths: Iterable[str | Path], *, returns_at: Severity = RETURNS_AT, with_amendments: bool = False) -> Review:
+def review(
+    paths: Iterable[str | Path],
+    *,
+    returns_at: Severity = RETURNS_AT,
+    with_amendments: bool = False,
+    as_of: date | None = None,
+    honours_variances: bool = True,
+) -> Review:
     """Review every design at ``paths``: files, or folders with ``*.coax.yaml`` files.
 
     A part of a design (``*.coax-part.yaml``) stands for the designs below the working folder that draw it in, a firm's
     catalogue or ruleset for those that name it.
 
     ``returns_at`` is the severity from which a finding returns a design; ``with_amendments`` proves and adds the exact
-    changes that would mend findings, which takes a second look at the design for each.
+    changes that would mend findings, which takes a second look at the design for each. ``as_of`` is the day by which a
+    variance that ends is judged, today where none is named. Without ``honours_variances`` variances are shown and
+    change nothing: for designs that are not trusted.
     Raises NothingToReview where folders alone are given and hold no design.
     """
     bases = Bases(shipped_shelf())
     files: FilesRead = {}
     found = with_users_of_parts(find_designs([Path(path) for path in paths]), files)
-    return Review(tuple(_review_one(one, bases, files, with_amendments) for one in found), returns_at)
+    variances = VarianceTerms(as_of or date.today(), honours_variances)
+    return Review(tuple(_review_one(one, bases, files, with_amendments, variances) for one in found), returns_at)
 
 
-def review_document(document: Document, rules: Shelf | Bases, with_amendments: bool = False) -> DesignReview:
-    """Review one document that was read already; ``rules`` are those that a design may name."""
+def review_document(
+    document: Document,
+    rules: Shelf | Bases,
+    with_amendments: bool = False,
+    variances: VarianceTerms = NO_DAY_NAMED,
+) -> DesignReview:
+    """Review one document that was read already; ``rules`` are those that a design may name.
+
+    ``variances`` as in ``judge``.
+    """
     bases = rules if isinstance(rules, Bases) else Bases(rules)
     with _collector_resting():
-        judged = judge(document, bases)
-        return _with_amendments(judged, document, bases) if with_amendments else judged
+        judged = judge(document, bases, variances)
+        return _with_amendments(judged, document, bases, variances) if with_amendments else judged
 
 
-def _review_one(found: Found, bases: Bases, files: FilesRead, with_amendments: bool) -> DesignReview:
+def _review_one(
+    found: Found, bases: Bases, files: FilesRead, with_amendments: bool, variances: VarianceTerms
+) -> DesignReview:
     if found.fault:
         start = Position(1, 1, 0)
         return not_understood(found.name, (Problem(found.name, Span(start, start), found.fault),), bases)
     try:
         with _collector_resting():
-            return review_document(read_design(found.path, found.name, files), bases, with_amendments)
+            return review_document(read_design(found.path, found.name, files), bases, with_amendments, variances)
     except ReadError as error:
         return not_understood(found.name, (error.problem,), bases)
     except NotUnderstood as error:
@@ -71,22 +92,27 @@ def _collector_resting() -> Iterator[None]:
             gc.enable()
 
 
-def _with_amendments(judged: DesignReview, document: Document, bases: Bases) -> DesignReview:
+def _with_amendments(
+    judged: DesignReview, document: Document, bases: Bases, variances: VarianceTerms
+) -> DesignReview:
+    """The review with amendments; what is varied needs none, and mending it would leave its variance without use."""
     from coaxwright.amend import prove
 
-    if not any(finding.mend for finding in judged.findings):
+    if not any(finding.mend and not finding.is_varied for finding in judged.findings):
         return judged
     document = whole(document)
     known = frozenset(identity for finding in judged.findings for identity in finding.identities)
 
     def identities(copy: Document) -> Iterable[Identity] | None:
-        again = judge(copy, bases)
+        again = judge(copy, bases, variances)
         if again.problems or again.crashes:
             return None
         return [identity for finding in again.findings for identity in finding.identities]
 
     findings = tuple(
-        replace(finding, amendment=prove(document, finding, known, identities)) if finding.mend else finding
+        replace(finding, amendment=prove(document, finding, known, identities))
+        if finding.mend and not finding.is_varied
+        else finding
         for finding in judged.findings
     )
     return replace(judged, findings=findings)

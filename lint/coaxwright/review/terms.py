@@ -178,14 +178,12 @@ def _told(document: Document, error: RulesetError) -> Problem:
 
 
 def _is_group(data: Any, path: Path) -> bool:
-    """Whether a group or a list stands at a path, of which a problem marks the key alone."""
+    """Whether a group or a list stands at a path, or nothing does, so that a problem marks the key alone."""
     here = data
     for step in path:
-        if isinstance(here, dict) and step in here:
+        try:
             here = here[step]
-        elif isinstance(here, list) and isinstance(step, int):
-            here = here[step]
-        else:
+        except (KeyError, IndexError, TypeError):
             return True
     return isinstance(here, (dict, list))
 

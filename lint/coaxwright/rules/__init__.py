@@ -4,6 +4,7 @@ from coaxwright.rules.combine import Basis, combine
 from coaxwright.rules.errors import RulesetError, together
 from coaxwright.rules.load import read_ruleset
 from coaxwright.rules.model import Caution, ExistingPolicy, Operation, Rule, Ruleset, Severity, Words
+from coaxwright.rules.names import nearest_rule, topic_of
 from coaxwright.rules.shelf import Shelf, shipped_shelf
 
 __all__ = [
@@ -18,7 +19,9 @@ __all__ = [
     "Shelf",
     "Words",
     "combine",
+    "nearest_rule",
     "read_ruleset",
     "shipped_shelf",
     "together",
+    "topic_of",
 ]

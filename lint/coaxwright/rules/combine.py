@@ -18,6 +18,7 @@ from coaxwright.design.quantities import QuantityError
 from coaxwright.rules.errors import RulesetError, together
 from coaxwright.rules.load import cite
 from coaxwright.rules.model import Caution, ExistingPolicy, Operation, Rule, Ruleset, Severity, Words
+from coaxwright.rules.names import nearest_rule
 from coaxwright.rules.shelf import Shelf
 from coaxwright.source import Path
 
@@ -44,8 +45,8 @@ class Basis:
             return self.rules[name]
         if name in self.off:
             raise RulesetError(name, f"the rule is switched off here: {self.off[name]}")
-        near = get_close_matches(name, self.rules, n=1, cutoff=0.4)
-        hint = f"; did you mean {near[0]!r}?" if near else ""
+        near = nearest_rule(name, self.rules)
+        hint = f"; did you mean {near!r}?" if near else ""
         raise RulesetError(name, f"no rule of that name in {', '.join(self.rulesets)}{hint}")
 
 

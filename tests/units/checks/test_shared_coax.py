@@ -165,6 +165,6 @@ def test_an_optical_node_is_a_hand_off_as_well() -> None:
 def test_a_generator_on_a_splitter_turned_round_is_kept_from_the_drop() -> None:
     text = (
         "devices: {D: {kind: service drop}, M: {kind: modulator}, S: {kind: splitter, ways: 2}, X: {kind: outlet}}\n"
-        f"cables: {{{cable('C-1', 'D.out', 'S.out-1')}, {cable('C-2', 'M.out', 'S.out-2')}, {cable('C-3', 'S.in', 'X')}}}\n"
+        f"cables: {{{JOINED.replace('A.out', 'D.out').replace('B.out', 'M.out')}}}\n"
     )
     assert findings(text, BACKFEED) == []

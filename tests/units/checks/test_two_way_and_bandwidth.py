@@ -69,7 +69,8 @@ def test_a_service_without_a_return_band_asks_for_none() -> None:
 
 def test_a_known_part_beyond_its_split_is_told_by_the_split() -> None:
     """42 MHz pass and 85 MHz do not: the path is open, and parted at the wrong place."""
-    text = behind("kind: drop amplifier, outputs: 1, variant: return path, split: 42/54 MHz", up="5 to 85 MHz", down="102 to 1002 MHz")  # fmt: skip
+    part = "kind: drop amplifier, outputs: 1, variant: return path, split: 42/54 MHz"
+    text = behind(part, up="5 to 85 MHz", down="102 to 1002 MHz")
     assert findings(text, OPEN) == []
     (found,) = findings(text, SPLIT)
     assert found.outcome is Outcome.NOT_MET
@@ -225,10 +226,11 @@ def test_a_feed_asks_for_terminators_that_block_it() -> None:
 
 
 def test_a_misspelt_cable_is_told_once_and_not_as_an_open_port() -> None:
-    cables = (
-        "C-1: {from: D, to: SPLIT, type: series 6, length: 9 m}, C-2: {from: SPLTI, to: X, type: series 6, length: 9 m}"
+    text = (
+        "devices: {D: {kind: service drop}, SPLIT: {kind: splitter, ways: 2}, X: {kind: outlet}}\n"
+        "cables: {C-1: {from: D, to: SPLIT, type: series 6, length: 9 m},"
+        " C-2: {from: SPLTI, to: X, type: series 6, length: 9 m}}\n"
     )
-    text = f"devices: {{D: {{kind: service drop}}, SPLIT: {{kind: splitter, ways: 2}}, X: {{kind: outlet}}}}\ncables: {{{cables}}}\n"  # fmt: skip
     assert findings(text, ENDS, "commercial") == []
     assert len(findings(text.replace("SPLTI", "SPLIT"), ENDS, "commercial")) == 1
 

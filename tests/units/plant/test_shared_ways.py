@@ -36,7 +36,7 @@ def test_the_overlap_on_a_plain_coax_is_what_two_bands_have_in_common(one: list[
         for name, start, (low, high) in (("one", "A", one), ("other", "B", other))
     }
     site = plant(AERIALS, JOINED, services)
-    (pair,) = site.sharing
+    (pair,) = site.traffic.pairs
     found = overlaps(site, pair)
     assert not isinstance(found, Unknown)
     low, high = max(one[0], other[0]), min(one[1], other[1])
@@ -47,7 +47,7 @@ def test_the_overlap_on_a_plain_coax_is_what_two_bands_have_in_common(one: list[
 def test_services_on_coax_of_their_own_are_no_pair() -> None:
     services = {name: {"kind": "terrestrial TV", "from": start} for name, start in (("one", "A"), ("other", "B"))}
     apart = {"C-1": ("A", "X")}
-    assert plant(AERIALS, apart, services).sharing == ()
+    assert plant(AERIALS, apart, services).traffic.pairs == ()
 
 
 DATA: dict[str, object] = {"data": {"kind": "in-home data", "from": "A"}}
@@ -70,7 +70,7 @@ def reached(site: Plant, passes: object) -> set[str]:
 
 def test_stations_are_those_that_name_the_service_and_where_it_begins() -> None:
     site = plant(HOUSE, RUNS, DATA)
-    assert [node.tag for node in site.stations("data")] == ["A", "B"]
+    assert [node.tag for node in site.traffic.stations("data")] == ["A", "B"]
 
 
 def test_how_far_in_home_data_goes() -> None:

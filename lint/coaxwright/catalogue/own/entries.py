@@ -46,7 +46,7 @@ class Entry:
     def says(
         self, what: str, expected: str = "", near: str | None = None, *, at: Path = (), of_key: bool = False
     ) -> Problem:
-        """A problem at the value at a path below the entry, or its key; at the entry's own key, or the nearest there."""
+        """A problem at the value (or the key) at a path below the entry; where nothing is there, at the nearest."""
         path = (*self.path, *at)
         span = self.home.span(path, of_key=of_key or not at or not self.home.has(path))
         return Problem(self.home.name, span, what, expected, near or "")

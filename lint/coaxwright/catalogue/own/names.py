@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.catalogue.cable_types import CableType
 from coaxwright.catalogue.collection import Catalogue
 from coaxwright.catalogue.own.entries import Entry, group
 from coaxwright.catalogue.own.filling import shipped_devices
-from coaxwright.catalogue.phrases import Meaning, folded_words
+from coaxwright.catalogue.phrases import Meaning, folded_words, says_something
 from coaxwright.source import Path, Problem
 
 _ANOTHER = "give your own another name"
@@ -57,6 +56,6 @@ class Names:
             return "is in the program's catalogue already"
         if meaning is not None:
             return f"means a {meaning.option} in the program's catalogue"
-        if " ".join(folded_words(name)) in words.hints or isinstance(self._base.cable_type(name), CableType):
+        if " ".join(folded_words(name)) in words.hints or says_something(name, words):
             return "means a cable of the program's catalogue"
         return ""

@@ -37,13 +37,12 @@ class Record(Part):
 class Variance(Part):
     """An exception that was granted: the finding stays visible and returns the design no more."""
 
-    rule: Text = must("The rule, such as `protection.antenna-end`.", awaits="the variances of a review")
-    item: AnyTag = must("The tag of the thing that it is granted for.", awaits="the variances of a review")
+    rule: Text = must("The rule, such as `protection.antenna-end`.")
+    item: AnyTag = must("The tag of the thing that it is granted for.")
     facet: Text | None = may(
-        "Which of several findings on the thing is meant, such as a building or a service.",
-        awaits="the variances of a review",
+        "Which of several findings on the thing is meant, such as a building or a service."
     )
-    reason: Text = must("Why.", awaits="the variances of a review")
-    granted_by: Text = must("Who granted it.", key="granted by", awaits="the variances of a review")
-    until: Date | None = may("The last day on which it holds.", awaits="the variances of a review")
+    reason: Text = must("Why.")
+    granted_by: Text = must("Who granted it.", key="granted by")
+    until: Date | None = may("The last day on which it holds.")
     note: Text | None = may("Anything a reader should know.")

@@ -44,9 +44,7 @@ class Design(Part):
     raceways: dict[Tag, Raceway] = may("What cables are drawn into.", default={})
     bonding: dict[Tag, BondItem] = may("Electrodes, terminations and bonding conductors.", default={})
     records: dict[Tag, Record] = may("Who measured what, when.", default={})
-    variances: Annotated[list[Variance], Field(min_length=1)] | None = may(
-        "Exceptions that were granted.", awaits="the variances of a review"
-    )
+    variances: Annotated[list[Variance], Field(min_length=1)] | None = may("Exceptions that were granted.")
 
     @property
     def identity(self) -> str:

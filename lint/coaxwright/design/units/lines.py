@@ -94,7 +94,7 @@ class Lines:
         """The tags of a line, of which each names one unit and nothing else."""
         tags = tags_of(key)
         if isinstance(tags, NoSeries):
-            self.tell(path, tags.what, tags.expected, of_key=True)
+            self.tell(path, tags.what, tags.expected, tags.meant, of_key=True)
             return ()
         if len(self.known) + len(tags) > MOST_UNITS:
             what = f"these would be {len(self.known) + len(tags):,} units in all"
@@ -128,7 +128,9 @@ class Lines:
             return None
         near = nearest_word(written, self.typical)
         known = (
-            f"the typical units are {listed(list(self.typical))}" if self.typical else "describe it below 'typical:'"
+            f"the typical units are {listed(list(self.typical), written)}"
+            if self.typical
+            else "describe it below 'typical:'"
         )
         self.tell(path, f"there is no typical unit {quoted(written)}", "" if near else known, near)
         return None
@@ -158,7 +160,7 @@ class Lines:
             having = [section for section in SECTIONS if (section, tag) in typical]
             if not having:
                 near = nearest_word(tag, [known for _, known in typical])
-                known = f"its tags are {listed([known for _, known in typical])}"
+                known = f"its tags are {listed([known for _, known in typical], tag)}"
                 self.tell((*path, index), f"{like} has no {quoted(tag)}", "" if near else known, near)
             elif len(having) > 1:
                 what = f"{quoted(tag)} stands in the {' and in the '.join(having)} of {like}"
@@ -172,7 +174,7 @@ class Lines:
             self.tell(path[:-1], f"{like} has no {section}", "what differs is something that it has", of_key=True)
             return
         near = nearest_word(tag, own)
-        known = "" if near else f"its {section} are {listed(own)}"
+        known = "" if near else f"its {section} are {listed(own, tag)}"
         self.tell(path, f"{like} has no {quoted(tag)} in its {section}", known, near, of_key=True)
 
     def fitting(self, line: Line) -> None:

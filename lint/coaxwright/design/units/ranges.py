@@ -10,6 +10,8 @@ from coaxwright.source import quoted
 
 _TO = " to "
 _FIGURES = re.compile("([0-9]+)")
+_OTHER_RANGE = re.compile(r"(.*?)([0-9]+) ?(?:\.\.+|…|–| - | through | until ) ?(.*?)([0-9]+)")
+"""What else people write between the ends of a range. ``flat-1-2`` and ``1.2`` may well be tags."""
 _WIDEST = 9
 _EXAMPLE = "write it like 'flat-01 to flat-12'"
 
@@ -38,16 +40,29 @@ class NoSeries:
 
     what: str
     expected: str
+    meant: str = ""
+    """The range that was probably meant."""
 
 
 def tags_of(key: str) -> Series | tuple[str] | NoSeries:
     """The tags that a key of the units stands for: its own, or those of a range."""
+    other = _OTHER_RANGE.fullmatch(key)
+    if other is not None and _TO not in key:
+        return _meant(key, *other.groups())
     if _TO not in key:
         return (key,)
     first, *others = key.split(_TO)
     if len(others) != 1:
         return NoSeries(f"{quoted(key)} is no range", _EXAMPLE)
     return _counted(key, first, others[0])
+
+
+def _meant(key: str, before: str, first: str, again: str, last: str) -> NoSeries | tuple[str]:
+    """What a range written with dots or a dash stands for; ``sluice 4 - level 2`` is a tag like any other."""
+    if again not in ("", before) or int(first) >= int(last) or max(len(first), len(last)) > _WIDEST:
+        return (key,)
+    width = max(len(first), len(last))
+    return NoSeries(f"{quoted(key)} is no range", "", f"{before}{first.zfill(width)}{_TO}{before}{last.zfill(width)}")
 
 
 def _counted(key: str, first: str, last: str) -> Series | NoSeries:

@@ -1,0 +1,22 @@
+"""What the rules that are asked first told of a design; the rules about its variances are asked last, and read it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What there is to grant a variance from, and the day by which one that ends is judged."""
+
+    rules: tuple[str, ...] = ()
+    """The rules that bind the design, but for those about variances."""
+    about_variances: frozenset[str] = frozenset()
+    """The rules about variances, from which none can be granted."""
+    items: tuple[str, ...] = ()
+    """Every tag that a thing goes by."""
+    facets: Mapping[tuple[str, str], frozenset[str]] = field(default_factory=dict)
+    """For each rule, and each tag on which it has findings, the facets by which these are told apart."""
+    as_of: date = date.max

@@ -1,0 +1,42 @@
+"""The things whose metal has to be bonded."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from coaxwright.plant.entries import Line
+from coaxwright.plant.parts import DeviceNode
+from coaxwright.source import Path
+
+if TYPE_CHECKING:
+    from coaxwright.plant.plant import Plant
+
+
+@dataclass(frozen=True, slots=True)
+class Bondable:
+    """A thing whose metal has to be bonded: a protector's body or a metal mast."""
+
+    reference: str
+    """As bonding conductors name it: ``GB1``, ``ANT.mast``."""
+    device: DeviceNode
+    is_mast: bool
+    line: Line
+    """What the coax it belongs to comes from out of doors; a mast's is ``antenna``."""
+
+    @property
+    def path(self) -> Path:
+        return (*self.device.path, "mast") if self.is_mast else self.device.path
+
+
+def bondables(plant: Plant) -> Iterator[Bondable]:
+    """Everything whose metal has to be bonded, in tag order, masts behind their antenna's own body."""
+    for tag, node in plant.devices.items():
+        if not node.in_use:
+            continue
+        if node.protects:
+            yield Bondable(tag, node, False, plant.line_of(node))
+        mast = node.mast
+        if mast is not None and mast.metal and node.place is not None and node.place.is_outside:
+            yield Bondable(f"{tag}.mast", node, True, "antenna")

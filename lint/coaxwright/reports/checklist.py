@@ -1,0 +1,175 @@
+"""The full checklist of each design: every rule that was asked, of how much, and what came of it. Markdown.
+
+Nothing passes in silence: a rule that everything met stands here, and one that has nothing to be asked of. What a
+person has to look at has a box to tick, and nothing else has one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from coaxwright.findings import Finding, Outcome
+from coaxwright.reports import wording
+from coaxwright.reports.markdown import BLANK, plain, wrapped
+from coaxwright.review import DesignReview, Review, RuleTally
+from coaxwright.rules import Rule
+
+_HEADINGS = ("Rules", "Things", "Met", "Not met", "Not judged", "Person", "Not applying")
+_TOPIC_COLUMNS = 12
+
+
+def render(review: Review, width: int = 100, dated: str = "") -> str:
+    """One checklist after another, within ``width`` columns.
+
+    ``dated`` is the date printed, a blank to fill in where it is empty.
+    """
+    lists = ["\n".join(_Checklist(review, design, max(60, width), dated).lines()) for design in review.designs]
+    return "\n\n---\n\n".join(lists or ["# Checklist\n\nNothing was reviewed."]) + "\n"
+
+
+class _Checklist:
+    def __init__(self, review: Review, design: DesignReview, width: int, dated: str) -> None:
+        self.review = review
+        self.design = design
+        self.width = width
+        self.dated = dated
+        self.rules: Mapping[str, Rule] = {rule.name: rule for rule in design.rules}
+        self.found: dict[str, list[Finding]] = {}
+        for finding in design.findings:
+            self.found.setdefault(finding.rule, []).append(finding)
+        self.failed = {crash.rule: crash for crash in design.crashes}
+
+    def lines(self) -> Iterator[str]:
+        design = self.design
+        yield "# Checklist"
+        yield ""
+        yield from self.entry("Site", design.title or "not stated")
+        drawing = (("job", design.job), ("sheet", design.sheet), ("revision", design.revision), ("stage", design.stage))
+        yield from self.entry("Drawing", ", ".join(f"{what} {text}" for what, text in drawing if text) or "not stated")
+        yield from self.entry("Judged by", " and ".join(design.named_rulesets) or "not stated")
+        yield from self.entry("File", design.file)
+        yield f"- Date: {self.dated or BLANK}"
+        yield ""
+        outcome = plain(wording.outcome(design, self.review.returns_at))
+        yield from wrapped(f"**{outcome}.**", self.width)
+        topics = self.topics()
+        if topics:
+            yield ""
+            yield from _table(topics)
+        for topic, tallies in topics.items():
+            yield ""
+            yield f"## {wording.first_upper(topic)}"
+            yield ""
+            for tally in tallies:
+                yield from self.rule(tally)
+        yield from self.not_judged()
+        yield from self.cautions()
+        yield ""
+        yield f"Checked by: {BLANK}  Date: {BLANK[:14]}"
+
+    def topics(self) -> dict[str, list[RuleTally]]:
+        """The rules that were asked, by topic, both by name."""
+        topics: dict[str, list[RuleTally]] = {}
+        for tally in sorted(self.design.tallies, key=lambda one: one.rule):
+            topics.setdefault(tally.rule.partition(".")[0], []).append(tally)
+        return topics
+
+    def rule(self, tally: RuleTally) -> Iterator[str]:
+        findings = self.found.get(tally.rule, [])
+        title = plain(wording.one_line(self.rules[tally.rule].title))
+        answer = "Could not be run" if tally.rule in self.failed else wording.first_upper(_answer(tally))
+        yield from wrapped(
+            f"**{answer}**: {title} (`{tally.rule}`). {plain(_numbers(tally, findings))}", self.width, "- "
+        )
+        for finding in findings:
+            if finding.outcome is Outcome.NEEDS_A_PERSON:
+                where = f" ({wording.one_line(finding.subject.where)})" if finding.subject.where else ""
+                text = f"{wording.name(finding)}{where}: {wording.one_line(finding.found)}"
+                required = wording.ended(f"should be: {wording.one_line(finding.required)}")
+                yield from wrapped(plain(f"{text}; {required}"), self.width, "  - [ ] ", "    ")
+
+    def not_judged(self) -> Iterator[str]:
+        """Mistakes for which no rule could be asked, and checks that failed."""
+        design = self.design
+        lines = [f"{wording.where_mistaken(one)}: {wording.one_line(one.message)}" for one in design.problems]
+        lines += [wording.failure(crash) for crash in design.crashes]
+        if not lines:
+            return
+        yield ""
+        yield "## Could not be judged at all"
+        yield ""
+        for line in lines[: wording.MOST_ITEMS]:
+            yield from wrapped(plain(line), self.width, "- ")
+        if len(lines) > wording.MOST_ITEMS:
+            yield f"- {len(lines) - wording.MOST_ITEMS} more"
+
+    def cautions(self) -> Iterator[str]:
+        texts = wording.cautions([self.design])
+        if texts:
+            yield ""
+            yield "## Cautions"
+            yield ""
+        for caution in texts:
+            yield from wrapped(plain(wording.one_line(caution.text)), self.width, "- ")
+
+    def entry(self, label: str, text: str) -> Iterator[str]:
+        yield from wrapped(f"{label}: {plain(wording.one_line(text))}", self.width, "- ")
+
+
+def _answer(tally: RuleTally) -> Outcome:
+    """The most telling outcome of a rule: met only where everything it was asked of met it."""
+    if tally.not_met:
+        return Outcome.NOT_MET
+    if tally.cannot_be_judged:
+        return Outcome.CANNOT_BE_JUDGED
+    if tally.needs_a_person:
+        return Outcome.NEEDS_A_PERSON
+    return Outcome.MET if tally.met else Outcome.DOES_NOT_APPLY
+
+
+def _asked(tally: RuleTally) -> int:
+    return tally.met + tally.not_met + tally.cannot_be_judged + tally.needs_a_person
+
+
+def _numbers(tally: RuleTally, findings: Sequence[Finding]) -> str:
+    """Of how many things a rule was asked, and how many came out which way, with the tags of those not met."""
+    if not _asked(tally):
+        of = wording.counted(tally.does_not_apply, "thing")
+        return f"It applies to none of {of}." if tally.does_not_apply else "There is nothing here that it is asked of."
+    counts = []
+    for number, outcome in (
+        (tally.met, Outcome.MET),
+        (tally.not_met, Outcome.NOT_MET),
+        (tally.cannot_be_judged, Outcome.CANNOT_BE_JUDGED),
+        (tally.needs_a_person, Outcome.NEEDS_A_PERSON),
+    ):
+        if number:
+            tags = wording.few(_name(finding) for finding in findings if finding.outcome is outcome)
+            counts.append(f"{number} {outcome}{f' ({tags})' if tags else ''}")
+    beside = f"; does not apply to {tally.does_not_apply}" if tally.does_not_apply else ""
+    return f"Asked of {wording.counted(_asked(tally), 'thing')}: {', '.join(counts)}{beside}."
+
+
+def _name(finding: Finding) -> str:
+    return f"{wording.name(finding)}, varied" if finding.is_varied else wording.name(finding)
+
+
+def _table(topics: Mapping[str, Sequence[RuleTally]]) -> Iterator[str]:
+    """How many rules of each topic came out which way, in columns that line up unrendered too."""
+    outcomes = (
+        Outcome.MET,
+        Outcome.NOT_MET,
+        Outcome.CANNOT_BE_JUDGED,
+        Outcome.NEEDS_A_PERSON,
+        Outcome.DOES_NOT_APPLY,
+    )
+    widths = [len(heading) for heading in _HEADINGS]
+    first = max(_TOPIC_COLUMNS, *map(len, topics))
+    cells = " | ".join(_HEADINGS)
+    yield f"| {'Topic':<{first}} | {cells} |"
+    yield f"|{'-' * (first + 2)}|{'|'.join('-' * (width + 1) + ':' for width in widths)}|"
+    for topic, tallies in topics.items():
+        answers = [_answer(tally) for tally in tallies]
+        numbers = [len(tallies), sum(map(_asked, tallies)), *(answers.count(outcome) for outcome in outcomes)]
+        row = " | ".join(f"{number:>{width}}" for number, width in zip(numbers, widths, strict=True))
+        yield f"| {topic:<{first}} | {row} |"

@@ -1,0 +1,100 @@
+"""The review as code-quality JSON: one array of objects, which a code host compares between two branches.
+
+The form has no room for a review's result or its cautions; a review in which nothing was found is an empty array.
+
+Source: GitLab documentation, Code Quality, "Implement a custom tool" (doc/ci/testing/code_quality.md): description,
+check_name, fingerprint, severity, location.path and location.lines.begin; no byte-order mark. It names the issue type
+of the Code Climate engine specification as its model.
+"""
+
+from __future__ import annotations
+
+from hashlib import sha256
+
+from coaxwright.findings import Finding, Outcome
+from coaxwright.reports import wording
+from coaxwright.reports.json_report import Json, write
+from coaxwright.review import DesignReview, Review
+from coaxwright.rules import Severity
+
+SEVERITIES = {Severity.VIOLATION: "critical", Severity.DEFICIENCY: "major", Severity.ADVICE: "minor"}
+"""The form has five grades. Above these stands ``blocker``, for what was not reviewed; below, ``info``."""
+UNDERSTOOD = "design.understood"
+
+
+def render(review: Review) -> str:
+    """The findings of all designs in their order, with a final newline."""
+    fingerprints = _Fingerprints()
+    return write([item for design in review.designs for item in _design(design, fingerprints)])
+
+
+class _Fingerprints:
+    """Fingerprints of which no two are alike: a code host shows one finding for each.
+
+    Two files may hold the same design, such as two revisions side by side; the second one's findings are told apart by
+    its name.
+    """
+
+    def __init__(self) -> None:
+        self._given: set[str] = set()
+
+    def unique(self, fingerprint: str, file: str) -> str:
+        while fingerprint in self._given:
+            fingerprint = _hash(fingerprint, file)
+        self._given.add(fingerprint)
+        return fingerprint
+
+
+def _design(design: DesignReview, fingerprints: _Fingerprints) -> list[Json]:
+    items: list[Json] = []
+    for problem in design.problems:
+        fingerprint = fingerprints.unique(_hash(problem.file, problem.what), problem.file)
+        text = wording.ended(f"Not understood: {wording.one_line(problem.message)}")
+        items.append(_item(text, UNDERSTOOD, fingerprint, "blocker", problem.file, problem.span.start.line))
+    for crash in design.crashes:
+        fingerprint = fingerprints.unique(_hash(crash.rule, crash.subject), design.file)
+        text = wording.ended(f"Review incomplete: {wording.failure(crash)}")
+        items.append(_item(text, crash.rule, fingerprint, "blocker", design.file, 1))
+    for finding in design.findings:
+        fingerprint = fingerprints.unique(finding.identity.fingerprint, design.file)
+        place = finding.place
+        items.append(
+            _item(_text(finding), finding.rule, fingerprint, _severity(finding), place.file, place.span.start.line)
+        )
+    return items
+
+
+def _item(description: str, rule: str, fingerprint: str, severity: str, file: str, line: int) -> Json:
+    return {
+        "description": description,
+        "check_name": rule,
+        "fingerprint": fingerprint,
+        "severity": severity,
+        "location": {"path": file, "lines": {"begin": line}},
+    }
+
+
+def _severity(finding: Finding) -> str:
+    """``info`` for what asks nothing of the author: a person has to look, the figure is due later, it is varied."""
+    if finding.outcome is Outcome.NEEDS_A_PERSON or finding.due_later or finding.is_varied:
+        return "info"
+    return SEVERITIES[finding.severity]
+
+
+def _text(finding: Finding) -> str:
+    labels = {
+        "is": "",
+        "also in": "Also in ",
+        "should be": "Required: ",
+        "remedy": "Remedy: ",
+        "source": "Source: ",
+        "variance": "Variance: ",
+    }
+    name = wording.name(finding)
+    about = "" if name in finding.found else f"{name}: "
+    sentences = [wording.ended(f"{labels.get(label, '')}{text}") for label, text in wording.parts(finding)]
+    return about + " ".join(sentences)
+
+
+def _hash(*parts: str) -> str:
+    return sha256("\x1f".join(parts).encode("utf-8", "surrogateescape")).hexdigest()[:32]

@@ -1,0 +1,20 @@
+"""A variance in words, for every form of the report."""
+
+from __future__ import annotations
+
+from coaxwright.findings import Finding, Varied
+
+NOT_HONOURED = "A variance is recorded, and not honoured in this review"
+
+
+def granted(varied: Varied) -> str:
+    """Why, by whom and until when: ``roof access after re-roofing; granted by the site engineer, until 2027-06-30``."""
+    until = f", until {varied.until}" if varied.until else ""
+    return f"{varied.reason}; granted by {varied.granted_by}{until}"
+
+
+def remarks(finding: Finding) -> tuple[str, ...]:
+    """What else bears on a finding; a variance that is not honoured among it."""
+    if finding.varied is None or finding.is_varied:
+        return finding.remarks
+    return (*finding.remarks, f"{NOT_HONOURED}: {granted(finding.varied)}")

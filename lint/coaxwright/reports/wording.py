@@ -1,0 +1,191 @@
+"""Words that several forms of a review share: where a finding is, what it is called, what becomes of it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from enum import Enum
+
+from coaxwright.findings import Finding, Folded, Outcome, Place, Result, Varied
+from coaxwright.reports.excerpt import shown
+from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review
+from coaxwright.rules import Caution, Severity
+from coaxwright.source import Problem
+
+RESULT_WORDS = {
+    Result.CLEAR: "Clear",
+    Result.RETURNED: "Returned for correction",
+    Result.NOT_UNDERSTOOD: "Not understood",
+    Result.INCOMPLETE: "Review incomplete",
+}
+MOST_ITEMS = 500
+"""How many items of one design a form for people lists; beyond that nobody reads on (common practice)."""
+_BREAKS = re.compile("[ \t\r\n\x0b\x0c\x85\u2028\u2029]+")
+_FEW = 6
+
+
+class Standing(Enum):
+    """What becomes of a finding, most pressing first; the value is its heading."""
+
+    RETURNS = "Items to correct"
+    PERSON = "For a person to look at"
+    ADVICE = "Advice, which does not return the design"
+    LATER = "Open for now, due at a later stage"
+    VARIED = "Under variance"
+
+
+def standing(finding: Finding, returns_at: Severity) -> Standing:
+    """What becomes of one finding when findings from ``returns_at`` up return a design."""
+    if finding.is_varied:
+        return Standing.VARIED
+    if finding.returns(returns_at):
+        return Standing.RETURNS
+    if finding.outcome is Outcome.NEEDS_A_PERSON:
+        return Standing.PERSON
+    return Standing.LATER if finding.due_later else Standing.ADVICE
+
+
+def standing_of(folded: Folded, returns_at: Severity) -> Standing:
+    """The most pressing of a finding and those that wait for the same figure."""
+    found = {standing(one, returns_at) for one in (folded.finding, *folded.waiting)}
+    return next(one for one in Standing if one in found)
+
+
+def one_line(text: str) -> str:
+    """A text of the author's on one line, without characters that would make a reader see another text."""
+    return shown(_BREAKS.sub(" ", text).strip())
+
+
+def ended(text: str) -> str:
+    """A text with the full stop that it may already have."""
+    return text if text.endswith((".", "?", "!")) else f"{text}."
+
+
+def first_upper(text: str) -> str:
+    """A text with a capital at its beginning."""
+    return f"{text[:1].upper()}{text[1:]}"
+
+
+def where(place: Place) -> str:
+    """File, line and column."""
+    return one_line(f"{place.file}:{place.span.start.line}:{place.span.start.column}")
+
+
+def where_mistaken(problem: Problem) -> str:
+    """File, line and column of a mistake; a file as a whole has neither line nor column."""
+    start = problem.span.start
+    return one_line(f"{problem.file}:{start.line}:{start.column}" if problem.span.end.index > 0 else problem.file)
+
+
+def name(finding: Finding) -> str:
+    """What a finding is about: a tag, or a part of the thing that has it."""
+    subject = finding.subject
+    return one_line(f"{subject.tag}.{subject.second}" if subject.second == "mast" else subject.tag)
+
+
+def grade(finding: Finding) -> str:
+    """How a finding is called: its severity, or that a person has to look; and whether it is varied."""
+    word = "needs a person" if finding.outcome is Outcome.NEEDS_A_PERSON else finding.severity.value
+    return f"{word}, varied" if finding.is_varied else word
+
+
+def parts(finding: Finding) -> Iterator[tuple[str, str]]:
+    """What is, what should be, remedy, source and notes, each on one line with its label."""
+    yield "is", one_line(finding.found)
+    if len(finding.instances) > 1:
+        from coaxwright.reports.instances import also_in
+
+        yield "also in", one_line(also_in(finding))
+    yield "should be", one_line(finding.required)
+    yield "remedy", one_line(finding.remedy)
+    yield "source", one_line("; ".join(str(source) for source in finding.sources))
+    for remark in finding.remarks:
+        yield "note", one_line(remark)
+    if finding.varied is not None:
+        yield "variance", variance(finding.varied)
+
+
+def variance(varied: Varied) -> str:
+    """Who granted a variance, why and until when; and whether it counts."""
+    until = f", until {varied.until}" if varied.until else ""
+    counts = "" if varied.honoured else "; not taken into account in this review"
+    return one_line(f"granted by {varied.granted_by}{until}: {varied.reason}{counts}")
+
+
+def failure(crash: Crash) -> str:
+    """A check that failed, in a sentence."""
+    if crash.rule == WHOLE_DESIGN:
+        return one_line(f"the program failed at this design, please report it: {crash.error}")
+    on = crash.subject or "the design"
+    return one_line(f"the check behind {crash.rule} failed at {on}, please report it: {crash.error}")
+
+
+def outcome(design: DesignReview, returns_at: Severity) -> str:
+    """The result of a design with what was found, as ``Clear: nothing found; 54 rules asked of 211 things``."""
+    result = design.result(returns_at)
+    if result is Result.NOT_UNDERSTOOD:
+        return f"{RESULT_WORDS[result]}: {counted(len(design.problems), 'mistake')} to put right first"
+    if not design.tallies:
+        return f"{RESULT_WORDS[result]}: no rule could be asked"
+    failed = f"{counted(len(design.crashes), 'check')} failed; " if design.crashes else ""
+    things = sum(t.met + t.not_met + t.cannot_be_judged + t.needs_a_person for t in design.tallies)
+    asked = f"{len(design.tallies)} rules asked of {counted(things, 'thing')}"
+    return f"{RESULT_WORDS[result]}: {failed}{summary(design.findings) or 'nothing found'}; {asked}"
+
+
+def summary(findings: Sequence[Finding]) -> str:
+    """How many findings there are of each severity and outcome; empty for none."""
+    varied = [finding for finding in findings if finding.is_varied]
+    findings = [finding for finding in findings if not finding.is_varied]
+    broken = [finding for finding in findings if finding.outcome is Outcome.NOT_MET]
+    numbers = [
+        (sum(one.severity is Severity.VIOLATION for one in broken), "violation", ""),
+        (sum(one.severity is Severity.DEFICIENCY for one in broken), "deficiency", "deficiencies"),
+        (sum(one.severity is Severity.ADVICE for one in broken), "piece of advice", "pieces of advice"),
+        (_open(findings, Outcome.CANNOT_BE_JUDGED), "cannot be judged", "cannot be judged"),
+        (_open(findings, Outcome.NEEDS_A_PERSON), "for a person to judge", "for a person to judge"),
+        (sum(bool(one.due_later) for one in findings), "not due yet", "not due yet"),
+        (len(varied), "varied", "varied"),
+    ]
+    return ", ".join(counted(number, noun, plural) for number, noun, plural in numbers if number)
+
+
+def _open(findings: Iterable[Finding], outcome: Outcome) -> int:
+    return sum(one.outcome is outcome and not one.due_later for one in findings)
+
+
+def most_serious(findings: Sequence[Finding], most: int = MOST_ITEMS) -> tuple[list[Finding], int]:
+    """The ``most`` most serious findings in the order that they were in, and the number left out."""
+    if len(findings) <= most:
+        return list(findings), 0
+    ranked = sorted(range(len(findings)), key=lambda index: (-findings[index].severity.rank, index))
+    return [findings[index] for index in sorted(ranked[:most])], len(findings) - most
+
+
+def cautions(designs: Iterable[DesignReview]) -> list[Caution]:
+    """Each caution once, in its last wording."""
+    found: dict[str, Caution] = {}
+    for design in designs:
+        found.update((caution.name, caution) for caution in design.cautions)
+    return list(found.values())
+
+
+def closing_lines(review: Review) -> Iterator[str]:
+    """What ends a form of single lines: the result of each design, and the cautions."""
+    for design in review.designs:
+        yield f"{outcome(design, review.returns_at)} ({one_line(design.file)})"
+    if not review.designs:
+        yield f"{RESULT_WORDS[review.result]}: nothing was reviewed"
+    for caution in cautions(review.designs):
+        yield f"Caution: {one_line(caution.text)}"
+
+
+def few(texts: Iterable[str]) -> str:
+    """The first few of many, each once."""
+    each = list(dict.fromkeys(texts))
+    return ", ".join(each) if len(each) <= _FEW else f"{', '.join(each[: _FEW - 1])} and {len(each) - _FEW + 1} more"
+
+
+def counted(number: int, noun: str, plural: str = "") -> str:
+    """``1 violation``, ``3 violations``."""
+    return f"{number} {noun if number == 1 else plural or noun + 's'}"

@@ -1,0 +1,384 @@
+"""The branches of the checks of the topic ``plan`` that no example of a rule shows."""
+
+from __future__ import annotations
+
+import pytest
+
+from coaxwright.analysis import Analysis
+from coaxwright.checks import CannotJudge, DoesNotApply, NotMet, Site, Verdict, all_checks
+from coaxwright.design import understand
+from coaxwright.plant import build_plant
+from coaxwright.rules import combine, shipped_shelf
+from coaxwright.source import read_text
+
+HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
+HOME = """\
+services:
+  net: {kind: cable broadband, from: DROP, down: {band: 54 to 1002 MHz}}
+  air: {kind: terrestrial TV, from: ANT, down: {band: 470 to 602 MHz}}
+places: {closet: {}, den: {}}
+devices:
+  DROP: {kind: service drop, place: closet}
+  ANT:  {kind: antenna, place: closet}
+"""
+
+
+def verdicts(rule: str, text: str, head: str = HEAD) -> dict[str, list[Verdict]]:
+    """What a rule says of each subject, by its tag; nothing where it is met."""
+    plant = build_plant(understand(read_text(head + text, "x")))
+    check = all_checks()[rule]
+    limits = combine(["trade 1"], shipped_shelf()).rules[f"plan.{rule}"].limits
+    site = Site(plant, Analysis(plant))
+    return {
+        check.each.describe(thing).tag: list(check.judge(thing, site, limits)) for thing in check.each.select(plant)
+    }
+
+
+def not_met(rule: str, text: str, head: str = HEAD) -> dict[str, NotMet]:
+    found = verdicts(rule, text, head)
+    return {tag: one for tag, said in found.items() for one in said if isinstance(one, NotMet)}
+
+
+def because(rule: str, text: str, tag: str) -> str:
+    (said,) = verdicts(rule, text)[tag]
+    assert isinstance(said, DoesNotApply)
+    return said.because
+
+
+@pytest.mark.parametrize(
+    ("tag", "others", "free"),
+    [
+        ("C-104", ["C-105"], "C-106"),
+        ("C-009", [], "C-010"),
+        ("GB", [], "GB-2"),
+        ("GB", ["GB-2"], "GB-3"),
+        ("R3A", [], "R4A"),
+        ("C-104", ["c-105"], "C-106"),
+    ],
+)
+def test_next_free_tag(tag: str, others: list[str], free: str) -> None:
+    devices = "".join(f"  {other}: {{kind: outlet}}\n" for other in others)
+    text = f"devices:\n  {tag}: {{kind: outlet}}\n{devices}raceways: {{{tag}: {{kind: sleeve}}}}\n"
+    found = verdicts("tag-unique", text)[tag]
+    (said,) = [one for one in found if isinstance(one, NotMet)]
+    assert said.values["free"] == free
+    assert (said.case, said.values["kind"], said.values["other_kind"]) == ("twice", "raceway", "a device")
+
+
+def test_a_thing_called_like_the_mast_of_an_antenna() -> None:
+    text = "devices:\n  ANT: {kind: antenna, mast: {height: 2 m}}\nraceways: {ANT.mast: {kind: sleeve}}\n"
+    assert not_met("tag-unique", text)["ANT.mast"].values["other"] == "the mast of ANT"
+    assert not_met("tag-unique", text.replace(", mast: {height: 2 m}", "")) == {}
+
+
+def test_a_dot_in_a_tag_is_sound_where_the_device_has_no_such_port() -> None:
+    assert not_met("tag-unique", "devices:\n  SP1: {kind: splitter, ways: 2}\n  SP1.x: {kind: outlet}\n") == {}
+
+
+def test_an_outlet_without_named_services_is_content_with_any() -> None:
+    text = (
+        HOME + "  OUT: {kind: outlet, place: den}\ncables:\n  C-1: {from: DROP, to: OUT, type: series 6, length: 2 m}\n"
+    )
+    assert not_met("outlet-fed", text) == {}
+
+
+def test_one_outlet_that_misses_two_services_is_one_finding() -> None:
+    text = HOME + "  OUT: {kind: outlet, place: den, serves: [net, air]}\n"
+    found = not_met("outlet-fed", text)
+    assert set(found) == {"OUT"}
+    assert found["OUT"].values["missing"] == "air and net do not reach"
+
+
+def test_the_nearest_free_output_is_of_the_same_place_first() -> None:
+    text = HOME.replace("  ANT:", "  SP9:  {kind: splitter, ways: 2, place: den}\n  ANT:") + (
+        "  SP1: {kind: splitter, ways: 4, place: closet}\n"
+        "  OUT: {kind: outlet, place: den, serves: [net]}\n"
+        "cables:\n"
+        "  C-1: {from: DROP, to: SP1, type: series 6, length: 2 m}\n"
+        "  C-2: {from: SP1, to: SP9, type: series 6, length: 2 m}\n"
+    )
+    assert not_met("outlet-fed", text)["OUT"].values["free"] == "SP9.out-1"
+
+
+def test_of_a_tap_an_outlet_is_offered_a_tap_and_never_the_way_through() -> None:
+    text = HOME + (
+        "  TAP: {kind: tap, outputs: 2, value: 12 dB, place: closet}\n"
+        "  OUT: {kind: outlet, place: den, serves: [net]}\n"
+        "cables:\n"
+        "  C-1: {from: DROP, to: TAP, type: series 6, length: 2 m}\n"
+    )
+    assert not_met("outlet-fed", text)["OUT"].values["free"] == "TAP.tap-1"
+
+
+@pytest.mark.parametrize(
+    ("cable", "why"),
+    [
+        ("C-1: {from: DROP, to: OTU, type: series 6, length: 2 m}", "misspelt"),
+        ("C-1: {from: DROP, to: XYZ, type: series 6, length: 2 m}", "names nothing"),
+        ("C-1: {from: SP1, to: OUT, type: series 6, length: 2 m}", "a device that is not made"),
+        ("C-1: {from: LNB, to: OUT, type: series 6, length: 2 m}", "joined to what begins elsewhere"),
+    ],
+)
+def test_what_another_rule_tells_is_not_told_again(cable: str, why: str) -> None:
+    odd = "  SP1: {kind: splitter, ways: 31, place: closet}\n"
+    text = HOME + f"{odd}  OUT: {{kind: outlet, place: den, serves: [net]}}\ncables:\n  {cable}\n"
+    assert set(not_met("outlet-fed", text)) == set()
+    assert because("outlet-fed", text, "OUT") == "what keeps it away is told by other rules"
+
+
+def test_a_band_that_is_stopped_on_the_way_is_another_rules_finding() -> None:
+    text = HOME + (
+        "  DIP: {kind: diplexer, variant: TV/satellite, place: closet}\n"
+        "  OUT: {kind: outlet, place: den, serves: [air]}\n"
+        "cables:\n"
+        "  C-1: {from: ANT, to: DIP, type: series 6, length: 2 m}\n"
+        "  C-2: {from: DIP.satellite, to: OUT, type: series 6, length: 2 m}\n"
+    )
+    assert because("outlet-fed", text, "OUT") == "what keeps it away is told by other rules"
+
+
+def test_a_service_whose_device_names_nothing_is_another_rules_finding() -> None:
+    text = HOME.replace("from: ANT", "from: ANR") + "  OUT: {kind: outlet, place: den, serves: [air]}\n"
+    assert not_met("outlet-fed", text) == {}
+
+
+def test_a_service_without_frequencies_is_followed_by_its_cables() -> None:
+    bare = HOME.replace(", down: {band: 54 to 1002 MHz}", "")
+    text = bare + (
+        "  SP1: {kind: splitter, ways: 2, place: closet}\n"
+        "  OUT: {kind: outlet, place: den, serves: [net]}\n"
+        "  BED: {kind: outlet, place: den, serves: [net]}\n"
+        "cables:\n"
+        "  C-1: {from: DROP, to: SP1, type: series 6, length: 2 m}\n"
+        "  C-2: {from: SP1, to: OUT, type: series 6, length: 2 m}\n"
+    )
+    found = not_met("outlet-fed", text)
+    assert set(found) == {"BED"}
+    assert found["BED"].values["free"] == "SP1.out-2"
+
+
+def test_a_set_without_a_cable_in_another_room_than_its_outlet_is_not_fed() -> None:
+    text = HOME + (
+        "  OUT:   {kind: outlet, place: den}\n"
+        "  MODEM: {kind: cable modem, place: den, serves: [net]}\n"
+        "cables:\n"
+        "  C-1: {from: DROP, to: OUT, type: series 6, length: 2 m}\n"
+    )
+    assert not_met("outlet-fed", text) == {}
+    moved = text.replace("cable modem, place: den", "cable modem, place: closet")
+    assert set(not_met("outlet-fed", moved)) == {"MODEM"}
+
+
+FLATS = """\
+basis: {{rulesets: [trade 1], occupancy: {occupancy}}}
+places: {{cellar: {{}}, hall: {{}}, living: {{}}, bedroom: {{}}}}
+services: {{net: {{kind: cable broadband, from: DROP, down: {{band: 54 to 1002 MHz}}}}}}
+devices:
+  DROP: {{kind: service drop, place: cellar}}
+  SP1:  {{kind: splitter, ways: 3, place: cellar}}
+  ONE:  {{kind: outlet, place: cellar}}
+  TWO:  {{kind: outlet, place: bedroom}}
+  SP2:  {{kind: splitter, ways: 2, place: hall, owner: {owner}}}
+  HALL: {{kind: outlet, place: hall}}
+  LIV:  {{kind: outlet, place: living}}
+cables:
+  C-1: {{from: DROP, to: SP1, type: series 6, length: 2 m}}
+  C-2: {{from: SP1, to: ONE, type: series 6, length: 2 m}}
+  C-3: {{from: SP1, to: TWO, type: series 6, length: 2 m}}
+  C-4: {{from: SP1, to: SP2, type: series 6, length: 2 m}}
+  C-5: {{from: SP2, to: HALL, type: series 6, length: 2 m}}
+  C-6: {{from: SP2, to: LIV, type: series 6, length: 2 m}}
+"""
+FLATS_HEAD = "coaxwright: 1\ntitle: Bench (invented)\n"
+
+
+def test_a_splitter_of_each_flat_is_its_distribution_point() -> None:
+    """In a house it hands on to another room; in a block nobody can say that it is not a flat of its own."""
+    house = FLATS.format(occupancy="one-family dwelling", owner="owner")
+    block = FLATS.format(occupancy="multifamily dwelling", owner="owner")
+    assert set(not_met("home-run", house, FLATS_HEAD)) == {"SP2"}
+    assert not_met("home-run", block, FLATS_HEAD) == {}
+    assert not_met("splitter-depth", block, FLATS_HEAD) == {}
+
+
+def test_one_splitter_beside_an_outlet_is_one_finding() -> None:
+    """The splitter that hands on to other rooms is not told a second time as one too many in a row."""
+    house = FLATS.format(occupancy="one-family dwelling", owner="owner")
+    assert not_met("splitter-depth", house, FLATS_HEAD) == {}
+    apart = house.replace("HALL: {kind: outlet, place: hall}", "HALL: {kind: outlet, place: living}")
+    assert not_met("home-run", apart, FLATS_HEAD) == {}
+    (said,) = not_met("splitter-depth", apart, FLATS_HEAD).values()
+    assert (said.case, said.values["outputs"], said.values["single"]) == ("single made", "4 outputs", "4-way splitter")
+
+
+def test_a_splitter_of_somebody_else_is_not_counted() -> None:
+    house = FLATS.format(occupancy="one-family dwelling", owner="tenant")
+    apart = house.replace("HALL: {kind: outlet, place: hall}", "HALL: {kind: outlet, place: living}")
+    assert not_met("splitter-depth", apart, FLATS_HEAD) == {}
+
+
+def test_each_building_has_a_distribution_point_of_its_own() -> None:
+    house = FLATS.format(occupancy="one-family dwelling", owner="owner")
+    two = house.replace(
+        "places: {cellar: {}, hall: {}, living: {},",
+        "buildings: {house: {}, barn: {}}\n"
+        "places: {cellar: {building: house}, hall: {building: barn}, living: {building: barn},",
+    )
+    assert not_met("home-run", two, FLATS_HEAD) == {}
+    assert not_met("splitter-depth", two, FLATS_HEAD) == {}
+
+
+STUB = """\
+devices:
+  DROP: {{kind: service drop}}
+  SP1:  {{kind: splitter, ways: 2}}
+  END:  {{{end}}}
+{more}cables:
+  C-1: {{from: {drop}, to: SP1, type: series 6, length: 2 m}}
+  C-2: {{from: SP1, to: END, type: series 6, length: 2 m{state}}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("end", "state", "is_stub"),
+    [
+        ("kind: ground block", "", True),
+        ("kind: drop amplifier, outputs: 2", "", True),
+        ("kind: splitter, ways: 3", "", True),
+        ("kind: splitter, ways: 3, state: reserve", "", False),
+        ("kind: splitter, ways: 3", ", state: reserve", False),
+        ("kind: splitter, ways: 3", ", state: existing", False),
+        ("kind: tap, outputs: 2, value: 12 dB", "", False),
+        ("kind: directional coupler, value: 12 dB", "", False),
+        ("kind: outlet", "", False),
+        ("kind: outlet, variant: loop-through, value: 10 dB", "", False),
+        ("kind: video recorder, inputs: 4", "", False),
+        ("kind: splitter, ways: 31", "", False),
+    ],
+)
+def test_where_a_new_cable_may_end(end: str, state: str, is_stub: bool) -> None:
+    text = STUB.format(end=end, state=state, more="", drop="DROP")
+    assert {tag: said.case for tag, said in not_met("dead-end", text).items()} == ({"C-2": "stub"} if is_stub else {})
+
+
+def test_a_stub_is_not_told_where_a_misspelt_cable_may_lead_on() -> None:
+    text = STUB.format(end="kind: ground block", state="", more="  OUT: {kind: outlet}\n", drop="DROP")
+    assert set(not_met("dead-end", text)) == {"C-2"}
+    assert not_met("dead-end", text + "  C-3: {from: EMD, to: OUT, type: series 6, length: 2 m}\n") == {}
+
+
+def test_a_sheet_that_begins_in_the_middle_has_no_stubs() -> None:
+    text = "devices:\n  GB: {kind: ground block}\n  SP: {kind: splitter, ways: 2}\n"
+    for ends in ("from: GB, to: SP", "from: SP, to: GB"):
+        assert not_met("dead-end", f"{text}cables:\n  C-1: {{{ends}, type: series 6, length: 2 m}}\n") == {}
+
+
+@pytest.mark.parametrize(
+    ("cable", "is_told"),
+    [
+        ("length: 9 m", True),
+        ("route: [attic: 9 m]", True),
+        ("route: [yard: 9 m]", False),
+        ("route: [yard: 9 m, attic: 1 m]", True),
+        ("route: [attic: {length: 9 m, in: R-1}]", False),
+        ("length: 9 m, labels: [for later]", False),
+    ],
+)
+def test_which_abandoned_cables_are_told(cable: str, is_told: bool) -> None:
+    text = (
+        "places: {yard: {exposure: buried}, attic: {exposure: attic}}\n"
+        "devices: {A: {kind: splitter, ways: 2}, B: {kind: outlet}}\n"
+        "raceways: {R-1: {kind: flexible plastic tubing}}\n"
+        f"cables: {{C-1: {{from: A, to: B, type: series 6, {cable}, state: abandoned}}}}\n"
+    )
+    assert [said.case for said in not_met("dead-end", text).values()] == (["abandoned"] if is_told else [])
+
+
+def test_labels_of_abandoned_cables_ask_nothing_of_the_others() -> None:
+    text = (
+        "devices: {A: {kind: splitter, ways: 2}, B: {kind: outlet}}\n"
+        "cables:\n"
+        "  C-1: {from: A, to: B, type: series 6, length: 2 m}\n"
+        "  C-2: {from: A, to: B, type: series 6, length: 2 m, state: abandoned, labels: [old]}\n"
+    )
+    assert because("label-complete", text, "C-1") == "the design gives no labels"
+
+
+@pytest.mark.parametrize(
+    ("labels", "proposed"),
+    [
+        ("[C-1]", "'C-2'"),
+        ("[C-1/a, C-1/b]", "'C-2/a' and 'C-2/b'"),
+        ("[kitchen]", "'C-2'"),
+        ("[C-2]", "'C-3'"),
+    ],
+)
+def test_labels_are_proposed_after_the_pattern_of_the_others(labels: str, proposed: str) -> None:
+    text = (
+        "devices: {A: {kind: splitter, ways: 2}, B: {kind: outlet}, C: {kind: outlet}}\n"
+        "cables:\n"
+        f"  C-1: {{from: A, to: B, type: series 6, length: 2 m, labels: {labels}}}\n"
+        "  C-2: {from: A, to: C, type: series 6, length: 2 m}\n"
+    )
+    assert not_met("label-complete", text)["C-2"].values["proposed"] == proposed
+
+
+def test_an_amplifier_turned_round_beside_a_cable_without_a_port_is_told_once() -> None:
+    text = HOME + (
+        "  AMP: {kind: drop amplifier, outputs: 1, place: closet}\n"
+        "  OUT: {kind: outlet, place: den, serves: [air]}\n"
+        "cables:\n"
+        "  C-1: {from: ANT, to: AMP.out, type: series 6, length: 2 m}\n"
+        "  C-2: {from: AMP.in, to: OUT, type: series 6, length: 2 m}\n"
+    )
+    assert set(not_met("direction-kept", text)) == {"AMP"}
+    behind = text.replace("to: AMP.out", "to: GB").replace(
+        "cables:\n",
+        "  GB: {kind: ground block}\ncables:\n  C-0: {from: GB, to: AMP.out, type: series 6, length: 2 m}\n",
+    )
+    assert build_plant(understand(read_text(HEAD + behind, "x"))).conflicts_at("OUT")
+    assert not_met("direction-kept", behind) == {}
+
+
+def test_a_reserve_outlet_with_a_cable_has_its_port() -> None:
+    text = (
+        "devices: {A: {kind: splitter, ways: 2}, B: {kind: outlet}, C: {kind: outlet, state: reserve}}\n"
+        "cables:\n"
+        "  C-1: {from: A, to: B, type: series 6, length: 2 m}\n"
+        "  C-2: {from: A, to: C, type: series 6, length: 2 m, state: reserve}\n"
+    )
+    assert not_met("spare-capacity", text) == {}
+
+
+def test_a_reserve_outlet_where_nothing_divides() -> None:
+    text = "devices: {C: {kind: outlet, state: reserve}, D: {kind: service drop, state: reserve}}\n"
+    assert because("spare-capacity", text, "C") == "nothing divides a signal in its building"
+    assert because("spare-capacity", text, "D") == "it is neither an outlet nor a raceway"
+
+
+def test_the_way_through_a_tap_is_not_spare() -> None:
+    text = (
+        "devices: {A: {kind: tap, outputs: 1, value: 9 dB}, B: {kind: outlet}, C: {kind: outlet, state: reserve}}\n"
+        "cables:\n"
+        "  C-1: {from: A.tap, to: B, type: series 6, length: 2 m}\n"
+    )
+    assert set(not_met("spare-capacity", text)) == {"C"}
+
+
+def test_a_raceway_that_is_in_use_needs_no_string() -> None:
+    text = "raceways: {R-1: {kind: flexible plastic tubing, pull string: false}}\n"
+    assert because("spare-capacity", text, "R-1") == "it is not kept in reserve"
+
+
+def test_a_loop_of_a_service_without_frequencies_asks_for_them_once() -> None:
+    text = HOME.replace(", down: {band: 470 to 602 MHz}", "") + (
+        "  SP1: {kind: splitter, ways: 2}\n"
+        "  SP2: {kind: splitter, ways: 2}\n"
+        "cables:\n"
+        "  C-1: {from: ANT, to: SP1, type: series 6, length: 2 m}\n"
+        "  C-2: {from: SP1.out-1, to: SP2.out-1, type: series 6, length: 2 m}\n"
+        "  C-3: {from: SP1.out-2, to: SP2.out-2, type: series 6, length: 2 m}\n"
+    )
+    found = verdicts("loop-free", text)
+    asked = [(tag, one.unknown.root) for tag, said in found.items() for one in said if isinstance(one, CannotJudge)]
+    assert asked == [("C-3", ("services", "air", "down"))]

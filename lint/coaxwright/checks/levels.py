@@ -300,7 +300,7 @@ _READS = (
     "devices.*.gain",
     "devices.*.loss",
     "devices.*.input level",
-    "devices.*.readings.*.level",
+    "devices.*.readings",
     "cables.*.type",
     "cables.*.route",
     "cables.*.length",

@@ -445,7 +445,7 @@ class TestJson:
             assert schema["additionalProperties"] is False
             assert schema["required"] == list(schema["properties"])
             assert all(entry["description"] for entry in schema["properties"].values())
-        assert len(objects) == 25
+        assert len(objects) == 26
 
     @pytest.mark.parametrize("name", DESIGNS)
     def test_every_design_keeps_to_the_schema(self, name: str) -> None:

@@ -17,7 +17,7 @@ from coaxwright.plant import DeviceNode, Direction, Plant, Unknown
 from coaxwright.plant.signals import Arrival
 
 LossesOf = Callable[[tuple[float, ...]], Losses]
-_WORK_S = 0.3
+_WORK_S = 0.12
 """Time that the grid is chosen for, on an ordinary machine."""
 _FEWEST, _MOST = 25, 401
 """Frequencies solved at."""

@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from math import sqrt
 from types import MappingProxyType
 
 from coaxwright.analysis import Analysis, Figures, Outlet
+from coaxwright.analysis.echoes import SolvedService, solve_service
 from coaxwright.analysis.longest import LongestRuns, longest_runs
+from coaxwright.analysis.stations import Between, between_stations
 from coaxwright.design.quantities import Level
 from coaxwright.plant import Direction, OwnFigures, ServiceNode, Unknown, own_figures
+from coaxwright.plant.sharing import IN_HOME
 from coaxwright.reports.levels.windows import Rules, limits_dbmv, longest_suiting_m, own_window, unit_of, window_words
 
+MOST_APART = 40
+"""Of more outlets the losses between them are not told: nobody reads a thousand."""
 DIRECTIONS: tuple[Direction, ...] = ("down", "up")
 _NO_UNITS: Mapping[str, str] = MappingProxyType({})
 
@@ -96,6 +101,10 @@ class ServiceLevels:
     stated_hz: tuple[float, ...]
     """The frequencies that the design states: the edges of the band, and the channels."""
     outlets: tuple[OutletRow, ...]
+    solved: SolvedService | None
+    """What is doubtful about adding decibels here, and what solving the network gives; None where nothing is wanted."""
+    apart: tuple[Between, ...]
+    """The loss between every two outlets, of not too many, at the top of the band; towards the outlets only."""
 
     @property
     def is_levelled(self) -> bool:
@@ -164,7 +173,7 @@ def site_levels(
             if not without[node.tag]
             for direction in DIRECTIONS
             if node.grid_hz(direction)
-            if (service := _service(node, direction, asked)).outlets
+            if (service := _service(node, direction, asked)).outlets or service.apart
         ),
         left_out=tuple(LeftOut(tag, because) for tag, because in without.items() if because),
     )
@@ -212,10 +221,12 @@ def _service(node: ServiceNode, direction: Direction, asked: _Asked) -> ServiceL
     if direction == "up" and stream is not None and stream.wanted is not None:
         stated = [f"{stream.wanted.text} wanted at the hand-off"]
     grid_hz = _grid_hz(node, direction, asked.between)
+    of_stations = node.service.kind == IN_HOME  # they talk to one another: nothing comes in, and nothing is answered
     rows = [
         _row(node, direction, outlet, asked)
         for outlet in asked.analysis.outlets(node.tag, direction, grid_hz)
-        if asked.outlet in (None, outlet.device.tag)
+        if not of_stations
+        and asked.outlet in (None, outlet.device.tag)
         and (direction == "down" or outlet.device in asked.analysis.plant.answering(node.tag))
     ]
     window, source = window_words(node, direction, asked.rules)
@@ -231,7 +242,36 @@ def _service(node: ServiceNode, direction: Direction, asked: _Asked) -> ServiceL
         grid_hz=grid_hz,
         stated_hz=node.grid_hz(direction),
         outlets=tuple(rows),
+        solved=_solved(node, direction, asked) if rows else None,
+        apart=_apart(node, asked) if direction == "down" else (),
     )
+
+
+def _solved(node: ServiceNode, direction: Direction, asked: _Asked) -> SolvedService | None:
+    analysis = asked.analysis
+    solved = solve_service(
+        analysis.plant, node.tag, direction, lambda grid_hz: analysis.losses(node.tag, direction, grid_hz)
+    )
+    if solved is None:
+        return None
+    return replace(
+        solved,
+        departures=tuple(one for one in solved.departures if asked.outlet in (None, one.device.tag)),
+    )
+
+
+def _apart(node: ServiceNode, asked: _Asked) -> tuple[Between, ...]:
+    """The loss between every two stations of in-home data, or outlets of another service that reach it."""
+    analysis = asked.analysis
+    plant = analysis.plant
+    if node.service.kind == IN_HOME:
+        stations = plant.stations(node.tag)
+    else:
+        stations = tuple(one.device for one in analysis.outlets(node.tag) if one.readings)
+    if asked.outlet is not None or not 1 < len(stations) <= MOST_APART:
+        return ()
+    top_hz = node.grid_hz("down")[-1]
+    return tuple(between_stations(plant.network, stations, analysis.line_figures, top_hz))
 
 
 def _row(node: ServiceNode, direction: Direction, outlet: Outlet, asked: _Asked) -> OutletRow:

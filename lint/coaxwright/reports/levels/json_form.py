@@ -6,6 +6,9 @@ import json
 from typing import Any
 
 from coaxwright.analysis import Figures
+from coaxwright.analysis.echoes import Mismatch, SolvedService
+from coaxwright.analysis.stations import Between
+from coaxwright.plant import Unknown
 from coaxwright.reports.levels.gather import OutletRow, Point, ServiceLevels, SiteLevels
 
 FORMAT = 1
@@ -48,6 +51,65 @@ def _service(service: ServiceLevels) -> dict[str, Any]:
         "source": service.source,
         "frequencies_hz": list(service.grid_hz),
         "outlets": [_outlet(row) for row in service.outlets],
+        "between": [_between(one) for one in service.apart],
+        "solved": None if service.solved is None else _solved(service.solved),
+    }
+
+
+def _between(one: Between) -> dict[str, Any]:
+    loss_db = one.loss_db
+    return {
+        "one": one.one.tag,
+        "other": one.other.tag,
+        "loss_db": _figures(loss_db) if isinstance(loss_db, Figures) else None,
+        "unknown": loss_db.cause if isinstance(loss_db, Unknown) else "",
+        "parted_by": one.parted_by.tag if one.parted_by is not None else "",
+    }
+
+
+def _solved(solved: SolvedService) -> dict[str, Any]:
+    return {
+        "doubts": [
+            {"kind": one.kind, "tag": one.tag, "port": one.port, "return_loss_db": _rounded(one.return_loss_db)}
+            for one in solved.doubts
+        ],
+        "mismatches": [_mismatch(one) for one in solved.mismatches],
+        "departures": [
+            {
+                "outlet": one.device.tag,
+                "least_db": _rounded(one.least_db),
+                "least_at_hz": one.least_at_hz,
+                "most_db": _rounded(one.most_db),
+                "most_at_hz": one.most_at_hz,
+            }
+            for one in solved.departures
+        ],
+        "not_solved": solved.not_solved,
+    }
+
+
+def _mismatch(one: Mismatch) -> dict[str, Any]:
+    ripple = one.ripple
+    return {
+        "cable": one.cable.tag,
+        "cable_ohm": one.ends[0][1].cable_ohm,
+        "ends": [
+            {
+                "device": end.device.tag,
+                "port_ohm": joint.port_ohm,
+                "return_loss_db": _rounded(joint.return_loss_db),
+                "reflected_share": _rounded(joint.reflected_share),
+            }
+            for end, joint in one.ends
+            if end.device is not None
+        ],
+        "ripple": None
+        if ripple is None
+        else {
+            "down_db": _rounded(ripple.down_db),
+            "up_db": _rounded(ripple.up_db),
+            "period_hz": round(ripple.period_hz),
+        },
     }
 
 

@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from coaxwright.checks.phrasing import count, decibels, frequency, level_unit
+from coaxwright.plant.sharing import IN_HOME
 from coaxwright.reports.instances import units as ranges
 from coaxwright.reports.levels.alike import AlikeRows, told_once
+from coaxwright.reports.levels.apart import between
 from coaxwright.reports.levels.chains import chain
 from coaxwright.reports.levels.gather import OutletRow, Point, ServiceLevels, SiteLevels
 from coaxwright.reports.levels.grid import Column, table
 from coaxwright.reports.levels.reach import runs
+from coaxwright.reports.levels.solved import doubtful
 from coaxwright.reports.levels.units import level_figure, loss_figure
 from coaxwright.reports.understood_page import Page
 
@@ -21,7 +24,7 @@ _DIRECTIONS = {"down": "towards the outlets", "up": "from the outlets"}
 _NOTE = (
     "A level is the usual one, with what it can be between the coldest and the hottest day and within the spread of "
     "published figures in brackets. To spare is what the usual level has left inside the window on those days. Losses "
-    "are added in decibels."
+    "are added in decibels; where that is not enough, it is said."
 )
 
 
@@ -60,6 +63,11 @@ def _own_words(levels: SiteLevels) -> Iterator[str]:
 
 
 def _service(page: Page, service: ServiceLevels) -> None:
+    if service.kind == IN_HOME:
+        page.heading(f"{service.tag}, from station to station")
+        page.paragraph(service.kind, 2)
+        between(page, service)
+        return
     page.heading(f"{service.tag}, {_DIRECTIONS[service.direction]}")
     stated = f" with {service.handoff}" if service.handoff else ""
     way = "from" if service.direction == "down" else "to"
@@ -79,6 +87,8 @@ def _service(page: Page, service: ServiceLevels) -> None:
         chain(page, service, worst)
     if service.direction == "down":
         runs(page, service.outlets)
+    between(page, service)
+    doubtful(page, service)
 
 
 def _table(page: Page, service: ServiceLevels) -> None:

@@ -1,0 +1,87 @@
+"""Where adding decibels is not enough: what is doubtful, how the level swings, and what the solved network gives."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from coaxwright.analysis.echoes import Departure, Doubt, Mismatch, SolvedService
+from coaxwright.checks.phrasing import decibels, listed
+from coaxwright.design.quantities import shown
+from coaxwright.reports.instances import units as ranges
+from coaxwright.reports.levels.gather import OutletRow, ServiceLevels
+from coaxwright.reports.understood_page import Page
+
+
+def doubtful(page: Page, service: ServiceLevels) -> None:
+    """Write what is doubtful about the sums of a service; nothing where they are good enough."""
+    solved = service.solved
+    if solved is None or not (solved.doubts or solved.not_solved):
+        return
+    page.gap()
+    page.paragraph("where adding decibels is not enough", 2)
+    for words in (*_unlike(solved), *_ends(solved.doubts)):
+        page.paragraph(words, 4, hang=2)
+    if solved.not_solved:
+        page.paragraph(f"The network is not solved: {solved.not_solved}.", 4, hang=2)
+        return
+    for words in _departures(solved.departures, service.outlets):
+        page.paragraph(words.lstrip(), 6 if words.startswith(" ") else 4, hang=2)
+
+
+def _unlike(solved: SolvedService) -> Iterator[str]:
+    for one in solved.mismatches:
+        ends = [f"{end.device.tag} ({joint.port_ohm:g} Ω)" for end, joint in one.ends if end.device is not None]
+        back_db = min(joint.return_loss_db for _, joint in one.ends)
+        yield (
+            f"{one.cable.tag} is a cable of {one.ends[0][1].cable_ohm:g} Ω at {listed(ends)}: "
+            f"{decibels(back_db)} of return loss{_swing(one)}"
+        )
+
+
+def _swing(mismatch: Mismatch) -> str:
+    ripple = mismatch.ripple
+    if ripple is None:
+        return ""
+    period = shown(ripple.period_hz / 1e6, 1 if ripple.period_hz < 1e8 else 0)
+    return (
+        f"; between its ends the level swings by {decibels(ripple.down_db)} to +{decibels(ripple.up_db)} every "
+        f"{period} MHz"
+    )
+
+
+def _ends(doubts: Sequence[Doubt]) -> Iterator[str]:
+    opened = [f"{one.tag}.{one.port}" if one.port else one.tag for one in doubts if one.kind == "open port"]
+    if opened:
+        yield f"open: {ranges(opened)}" if len(opened) > 1 else f"open: {opened[0]}"
+    for one in doubts:
+        if one.kind == "poor end":
+            yield f"{one.tag} was measured with {decibels(one.return_loss_db)} of return loss"
+
+
+def _departures(departures: Sequence[Departure], rows: Sequence[OutletRow]) -> Iterator[str]:
+    """By how much the solved level departs from the sum, outlets with the same together, the largest first."""
+    groups: dict[tuple[float, float], list[str]] = {}
+    for one in sorted(departures, key=lambda one: min(one.least_db, -one.most_db)):
+        groups.setdefault((round(one.least_db, 1), round(one.most_db, 1)), []).append(one.device.tag)
+    if not groups:
+        return
+    yield "solved wave by wave, levels lie beside their sums by"
+    for (least_db, most_db), tags in groups.items():
+        words = _signed(least_db) if least_db == most_db else f"{_signed(least_db)} to {_signed(most_db)}"
+        yield f"  {words} dB at {listed(_in_units(tags, rows))}"
+
+
+def _in_units(tags: Sequence[str], rows: Sequence[OutletRow]) -> list[str]:
+    """Outlets by name, those of repeated units by their own name and the units: ``TV in flat-02 to flat-05``."""
+    unit_of = {row.tag: row.unit for row in rows if row.unit}
+    of_unit: dict[str, list[str]] = {}
+    for tag in tags:
+        if tag in unit_of:
+            of_unit.setdefault(tag.removeprefix(f"{unit_of[tag]}/"), []).append(unit_of[tag])
+    alone = [tag for tag in tags if tag not in unit_of]
+    return [*alone, *(f"{name} in {ranges(units)}" for name, units in of_unit.items())]
+
+
+def _signed(value_db: float) -> str:
+    text = f"{abs(value_db):.1f}"
+    return "0" if text == "0.0" else f"{'+' if value_db > 0 else '-'}{text}"

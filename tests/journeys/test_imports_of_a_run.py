@@ -30,6 +30,7 @@ COMPILED_HELPERS = ("_cython", "cython_runtime", "_sysconfigdata", "_yaml")
 """Left in the list of modules by compiled extensions and by the standard library."""
 NOT_FOR_A_CLEAR_DESIGN = {
     "coaxwright.amend",
+    "coaxwright.catalogue.reference",
     "coaxwright.cli.commands",
     "coaxwright.cli.cite_command",
     "coaxwright.cli.show_command",
@@ -39,6 +40,7 @@ NOT_FOR_A_CLEAR_DESIGN = {
     "coaxwright.design.phrases",
     "coaxwright.design.reference",
     "coaxwright.design.schema",
+    "coaxwright.design.synonyms",
     "coaxwright.design.units",
     "coaxwright.findings.repeated",
     "coaxwright.reports.instances",

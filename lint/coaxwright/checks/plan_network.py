@@ -113,6 +113,8 @@ def _is_stub(link: CableLink, end: CableEnd, site: Site) -> bool:
         return False
     if not _is_fed(link.near, site):
         return False  # a sheet that begins in the middle: nobody can tell which end is the far one
+    if node.protects and _sends(link.near.device):
+        return False  # the drop is brought in and bonded, and the house comes later
     fitted = [tag for tag, on in plant.fittings.items() if on.device is node and not _closes(plant.devices[tag])]
     return not fitted and not any(node.tag in (loose.nearest, loose.written) for loose in plant.survey.loose_ends())
 
@@ -120,9 +122,14 @@ def _is_stub(link: CableLink, end: CableEnd, site: Site) -> bool:
 def _is_fed(end: CableEnd, site: Site) -> bool:
     """Whether a signal begins at the device of an end, or a cable brings one there."""
     node = end.device
-    if node is None or all(port.direction is Direction.OUT for port in node.ports):
+    if node is None or _sends(node):
         return node is not None
     return any(link.in_use and link.far.device is node for link in site.plant.cables_at(node.tag))
+
+
+def _sends(node: DeviceNode | None) -> bool:
+    """Whether signals only begin at it, as at a drop or an antenna."""
+    return node is not None and all(port.direction is Direction.OUT for port in node.ports)
 
 
 def _closes(part: DeviceNode) -> bool:

@@ -14,7 +14,6 @@ from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import GRANTED, Granted
 from coaxwright.checks.told import Told
 from coaxwright.design import Variance
-from coaxwright.design.nearest import nearest_word
 from coaxwright.plant import nearest_tag
 from coaxwright.source import Path
 
@@ -31,6 +30,8 @@ def variance_named(granted: Granted, site: Site, limits: Limits) -> Iterator[Ver
     if granted.rule in told.about_variances:
         yield NotMet("about variances", (*at, "rule"), {"rule": granted.rule}, facet="rule")
     elif granted.rule not in told.rules:
+        from coaxwright.design.nearest import nearest_word
+
         near = nearest_word(granted.rule, told.rules)
         case = "rule misspelt" if near else "no rule"
         yield NotMet(case, (*at, "rule"), {"rule": granted.rule, "meant": near or ""}, facet="rule")

@@ -91,6 +91,7 @@ def review(
             _wide_enough(width),
             plain,
             also=further_forms(also or [], chosen, into, paths),
+            as_of=_day(as_of),
         )
     )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from pathlib import Path
 
 from coaxwright.cli.forms import WITH_AMENDMENTS, Form, Paper, rendered
@@ -18,18 +19,25 @@ def run_review(
     plain: bool = False,
     also: Sequence[tuple[Form, Path]] = (),
     dated: str = "",
+    as_of: date | None = None,
 ) -> int:
     """Review, report in every form asked for, and give the exit status.
 
     Files are written before anything is said, each in one step. One that cannot be written keeps none of the others
-    from being written; it gives exit status 2 at least.
+    from being written; it gives exit status 2 at least. ``as_of`` is the day by which variances are judged, today where
+    none is named.
     """
     from coaxwright.review import NothingToReview, review
     from coaxwright.rules import Severity
 
     forms = {form, *(other for other, _ in also)}
     try:
-        result = review(paths, returns_at=Severity(returns_at), with_amendments=not forms.isdisjoint(WITH_AMENDMENTS))
+        result = review(
+            paths,
+            returns_at=Severity(returns_at),
+            with_amendments=not forms.isdisjoint(WITH_AMENDMENTS),
+            as_of=as_of or date.today(),
+        )
     except NothingToReview as error:
         complain(f"{error}; nothing was reviewed")
         return 3

@@ -19,4 +19,7 @@ def in_series(words: Sequence[str]) -> list[str]:
 
 def _next(word: str) -> str | None:
     stem = word.rstrip("0123456789")
-    return f"{stem}{int(word[len(stem) :]) + 1}" if stem not in ("", word) else None
+    if stem in ("", word):
+        return None
+    figures = word[len(stem) :]
+    return f"{stem}{int(figures) + 1:0{len(figures)}}"

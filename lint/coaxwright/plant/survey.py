@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 from coaxwright.plant.backwards import Backward, backwards
 from coaxwright.plant.faults import UnknownReference
 from coaxwright.plant.loops import Loop, loops
-from coaxwright.plant.parts import CableLink
+from coaxwright.plant.openings import Openings, openings
+from coaxwright.plant.parts import CableLink, DeviceNode
 from coaxwright.plant.splitters import Split, splits
 
 if TYPE_CHECKING:
@@ -46,6 +47,24 @@ class Survey:
         """The devices that hang on a cable on the side that is not ``device``'s."""
         there = link.other_end(device).device
         return self._reached(there.tag, without=device) if there is not None else frozenset()
+
+    def comes_to(self, service: str, node: DeviceNode) -> bool:
+        """Whether a service comes to a device; by the cables alone where it states no frequencies.
+
+        True as well where the device at which it begins is not there: nobody can tell then.
+        """
+        stated = self.plant.services[service]
+        if stated.service.from_ not in self.plant.devices or node.tag == stated.service.from_:
+            return True
+        if not stated.grid_hz("down"):
+            return node.tag in stated.devices
+        return self.plant.signal(service, "down").reaches(node.tag)
+
+    def openings(self, services: tuple[str, ...]) -> Openings:
+        """Where all of these services are to be had; any of the design where none is named."""
+        if services not in self._openings:
+            self._openings[services] = openings(self.plant, services)
+        return self._openings[services]
 
     def backward(self, device: str) -> Backward | None:
         """How a device is fed at an output; None where it is not."""
@@ -92,6 +111,10 @@ class Survey:
     @cached_property
     def _loops(self) -> dict[str, Loop]:
         return {loop.closing.tag: loop for loop in loops(self.plant)}
+
+    @cached_property
+    def _openings(self) -> dict[tuple[str, ...], Openings]:
+        return {}
 
     @cached_property
     def _splits(self) -> dict[str, Split]:

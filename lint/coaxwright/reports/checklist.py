@@ -14,7 +14,7 @@ from coaxwright.reports.markdown import BLANK, plain, wrapped
 from coaxwright.review import DesignReview, Review, RuleTally
 from coaxwright.rules import Rule
 
-_HEADINGS = ("Rules", "Things", "Met", "Not met", "Not judged", "Person", "Not applying")
+_HEADINGS = ("Rules", "Met", "Not met", "Not judged", "Person", "Not applying")
 _TOPIC_COLUMNS = 12
 
 
@@ -170,6 +170,6 @@ def _table(topics: Mapping[str, Sequence[RuleTally]]) -> Iterator[str]:
     yield f"|{'-' * (first + 2)}|{'|'.join('-' * (width + 1) + ':' for width in widths)}|"
     for topic, tallies in topics.items():
         answers = [_answer(tally) for tally in tallies]
-        numbers = [len(tallies), sum(map(_asked, tallies)), *(answers.count(outcome) for outcome in outcomes)]
+        numbers = [len(tallies), *(answers.count(outcome) for outcome in outcomes)]
         row = " | ".join(f"{number:>{width}}" for number, width in zip(numbers, widths, strict=True))
         yield f"| {topic:<{first}} | {row} |"

@@ -104,7 +104,7 @@ _SKIPPED = {
 
 def _not_applying(tally: RuleTally) -> str:
     if tally.does_not_apply:
-        return f"does not apply to any of {wording.counted(tally.does_not_apply, 'thing')} it was asked of"
+        return f"applies to none of {wording.counted(tally.does_not_apply, 'thing')}"
     return "the design holds nothing that it is asked of"
 
 

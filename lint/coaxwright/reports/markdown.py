@@ -12,7 +12,7 @@ from coaxwright.reports.excerpt import columns
 
 BLANK = "_" * 24
 """Space to write by hand."""
-_SPECIAL = re.compile(r"[\\`*<|~]|^\[|\](?=[(\[:])|(?<![^\W_])_|_(?![^\W_])|&(?=#|\w+;)")
+_SPECIAL = re.compile(r"[\\`*<|~]|^\[(?=[ xX]\](?: |$))|\](?=[(\[:])|(?<![^\W_])_|_(?![^\W_])|&(?=#|\w+;)")
 _BEGINS_A_BLOCK = re.compile(r"[-+=]+$|>|#{1,6}$|[0-9]{1,9}[.)]$")
 
 

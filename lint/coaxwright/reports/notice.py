@@ -118,11 +118,17 @@ class _Notice:
         """
         groups: dict[Standing, list[Folded]] = {one: [] for one in Standing}
         at = self.review.returns_at
-        for folded in fold([one for one in self.design.findings if not one.is_varied]):
+        gathered: list[Finding] = []
+        for finding in self.design.findings:
+            standing = wording.standing(finding, at)
+            if standing in (Standing.PERSON, Standing.VARIED):  # these are answered one by one
+                groups[standing].append(Folded(finding))
+            else:
+                gathered.append(finding)
+        for folded in fold(gathered):
             groups[wording.standing_of(folded, at)].append(folded)
         for group in groups.values():
             group.sort(key=lambda folded: -folded.finding.severity.rank)
-        groups[Standing.VARIED] = [Folded(one) for one in self.design.findings if one.is_varied]
         return groups
 
     def item(self, number: int, folded: Folded, standing: Standing) -> Iterator[str]:

@@ -7,7 +7,6 @@ from re import split
 
 from coaxwright.findings import Amendment, Finding, Folded, Outcome, Result, fold
 from coaxwright.reports.excerpt import columns, excerpt, shown
-from coaxwright.reports.instances import also_in, changes
 from coaxwright.reports.variances import granted, remarks
 from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review
 from coaxwright.rules import Caution, Severity
@@ -112,6 +111,8 @@ class _Text:
         yield f"      {self.painted(_COLOURS[finding.severity], mark)}"
         yield from self.labelled("is", finding.found)
         if len(finding.instances) > 1:
+            from coaxwright.reports.instances import also_in
+
             yield from self.labelled("also in", also_in(finding))
         yield from self.labelled("should be", finding.required)
         yield from self.labelled("because", finding.reason)
@@ -141,7 +142,11 @@ class _Text:
         """A finding that a variance covers, in a few lines: what is wrong is told, what to do about it is decided."""
         assert finding.varied is not None
         where = f" ({finding.subject.where})" if finding.subject.where else ""
-        also = f", also in {also_in(finding)}" if len(finding.instances) > 1 else ""
+        also = ""
+        if len(finding.instances) > 1:
+            from coaxwright.reports.instances import also_in
+
+            also = f", also in {also_in(finding)}"
         place = f"{finding.place.file}:{finding.place.span.start.line}:{finding.place.span.start.column}"
         head = f"{finding.rule}, {_subject(finding)}{where}{also}, {place}"
         yield from self.paragraph(f"{_word(finding)}: {head}", _INDENT, first="  ")
@@ -223,6 +228,8 @@ def _amendment(amendment: Amendment) -> str:
     change = f"'{amendment.written}' to '{amendment.text}'"
     if not amendment.changes:
         return change
+    from coaxwright.reports.instances import changes
+
     return change + changes(amendment)
 
 

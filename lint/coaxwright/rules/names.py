@@ -20,9 +20,14 @@ def nearest_rule(written: str, names: Iterable[str]) -> str | None:
     if slips:
         return slips[0]
     said = _words(written)
-    shared, best = max(((_shared(said, _words(name)), name) for name in reversed(known)), default=(0.0, ""))
-    if shared >= _LEAST_WORDS:
-        return best
+    shares = {name: _shared(said, _words(name)) for name in known}
+    most = max(shares.values(), default=0.0)
+    if most >= _LEAST_WORDS:
+        # Of names with as many of the words, the one that is spelt most alike.
+        return max(
+            (name for name in known if shares[name] == most),
+            key=lambda name: SequenceMatcher(a=name, b=written).ratio(),
+        )
     close = get_close_matches(written, known, n=1, cutoff=_LEAST_LETTERS)
     return close[0] if close else None
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from coaxwright.checks.phrasing import article, count, decibels, frequency, in_system, listed, ohms
+from coaxwright.checks.phrasing import article, count, decibels, frequency, in_system, listed, ohms, several
 from coaxwright.design.quantities import Length
 
 
@@ -57,3 +57,18 @@ def test_figures_as_the_trade_writes_them() -> None:
     assert (decibels(14.0), decibels(0.649)) == ("14 dB", "0.6 dB")
     assert in_system(Length.parse("20 ft"), False) == 20
     assert in_system(Length.parse("20 ft"), True) == pytest.approx(6.096)
+
+
+@pytest.mark.parametrize(
+    ("noun", "text"),
+    [
+        ("place", "places"),
+        ("cable type", "cable types"),
+        ("port of MS", "ports of MS"),
+        ("thing to bond", "things to bond"),
+        ("thing to bond to", "things to bond to"),
+        ("number of ways of a tap", "numbers of ways of a tap"),
+    ],
+)
+def test_several(noun: str, text: str) -> None:
+    assert several(noun) == text

@@ -267,6 +267,12 @@ def test_a_stub_is_not_told_where_a_misspelt_cable_may_lead_on() -> None:
     assert not_met("dead-end", text + "  C-3: {from: EMD, to: OUT, type: series 6, length: 2 m}\n") == {}
 
 
+def test_a_drop_that_is_brought_in_and_bonded_may_wait_for_the_house() -> None:
+    text = "devices: {DROP: {kind: service drop}, GB: {kind: ground block}, PI: {kind: power inserter}}\ncables:\n"
+    assert not_met("dead-end", f"{text}  C-1: {{from: DROP, to: GB, type: series 6, length: 2 m}}\n") == {}
+    assert set(not_met("dead-end", f"{text}  C-1: {{from: DROP, to: PI, type: series 6, length: 2 m}}\n")) == {"C-1"}
+
+
 def test_a_sheet_that_begins_in_the_middle_has_no_stubs() -> None:
     text = "devices:\n  GB: {kind: ground block}\n  SP: {kind: splitter, ways: 2}\n"
     for ends in ("from: GB, to: SP", "from: SP, to: GB"):

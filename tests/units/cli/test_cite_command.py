@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 
 from coaxwright.cli import main
+from coaxwright.rules import combine, shipped_shelf
 
 EXAMPLE = Path(__file__).parents[3] / "examples" / "tern-cottage" / "as-drawn.coax.yaml"
 
@@ -24,9 +26,30 @@ def test_a_rule_in_the_edition_asked_for(capfdbinary: pytest.CaptureFixture[byte
     assert "820.100(A)(4)" in capfdbinary.readouterr().out.decode()
 
 
+def test_without_a_rule_all_are_listed_by_topic(capfdbinary: pytest.CaptureFixture[bytes]) -> None:
+    assert main(["cite", "--width", "80"]) == 0
+    out = capfdbinary.readouterr().out.decode()
+    rules = combine(["us 2023"], shipped_shelf()).rules
+    listed = re.findall(r"^  (\S+)  ", out, re.MULTILINE)
+    assert listed == sorted(rules)
+    assert re.findall(r"^([A-Z]+)$", out, re.MULTILINE) == sorted({name.split(".")[0].upper() for name in rules})
+    flowed = " ".join(out.split())
+    assert all(rule.title in flowed for rule in rules.values())
+    assert max(map(len, out.splitlines())) <= 80
+    assert f"{len(rules)} rules of trade 1 and of us 2023; " in flowed
+
+
+def test_the_rules_that_bind_a_design_are_listed(capfdbinary: pytest.CaptureFixture[bytes]) -> None:
+    assert main(["cite", "--ruleset", "trade 1"]) == 0
+    assert "rules of trade 1; 'coaxwright cite RULE'" in capfdbinary.readouterr().out.decode()
+    assert main(["cite", "--for", str(EXAMPLE)]) == 0
+    assert "rules of us 2023; 'coaxwright cite RULE'" in capfdbinary.readouterr().out.decode()
+
+
 @pytest.mark.parametrize(
     ("words", "told"),
     [
+        (["entry.filter"], "did you mean 'indata.entry-filter'?"),
         (["bonding.conductor-lenght"], "did you mean 'bonding.conductor-length'?"),
         (["bonding.conductor-length", "--ruleset", "us 2026"], "us 2026: that edition is not here"),
         (["bonding.conductor-length", "--ruleset", "trade 1"], "no rule of that name in trade 1"),

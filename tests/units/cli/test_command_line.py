@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from coaxwright.cli import main, review_command
+from coaxwright.cli.commands import app
 from coaxwright.cli.output import colour_wanted, put
 
 EXAMPLE = str(Path(__file__).parents[3] / "examples" / "tern-cottage" / "corrected.coax.yaml")
@@ -45,6 +46,14 @@ def test_a_wrong_call_gives_2_and_reviews_nothing(words: list[str], capsys: pyte
 def test_help_is_no_mistake(words: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     assert main(words) == 0
     assert capsys.readouterr().out.startswith("Usage: coaxwright")
+
+
+def test_the_help_names_every_command_that_there_is(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["--help"]) == 0
+    listed = capsys.readouterr().out.partition("Commands:\n")[2].partition("\n\n")[0]
+    named = [line.split()[0] for line in listed.splitlines() if line.startswith("  ") and line[2:3] != " "]
+    there = [command.name or command.callback.__name__ for command in app.registered_commands if command.callback]
+    assert sorted(named) == sorted(there)
 
 
 FAULTS = {

@@ -10,7 +10,9 @@ from coaxwright.source import read_text
 HEAD = "coaxwright: 1\ntitle: Heron Lane 14\nbasis: {rulesets: [us 2023]}\n"
 KINDS = (
     "service drop, ground block, protector, splitter, tap, outlet, cable modem, receiver, antenna, preamplifier, "
-    "power inserter, drop amplifier, terminator, filter, … (33 in all)"
+    "power inserter, drop amplifier, terminator, filter, optical node, dish, LNB, multiswitch, satellite receiver, "
+    "modulator, camera, video recorder, cellular booster, in-home data adapter, directional coupler, combiner, diplexer, "
+    "attenuator, equaliser, matching pad, matching transformer, DC block, galvanic isolator"
 )
 BONDS = (
     "bonding conductor, intersystem termination, building electrode system, service equipment, service raceway, "
@@ -19,9 +21,10 @@ BONDS = (
 )
 CABLE_FIELDS = (
     "from, to, type, route, length, listing, fire class, connectors, labels, colour, measured loss, readings, state, "
-    "installed, … (16 in all)"
+    "installed, owner, note"
 )
 TAG = "a tag stands on one line, without a space at its ends or a dot in front"
+DATE = "write the day as '2026-05-31', or '2026-05' or '2026' where no more is known"
 BOND_LIKE = "'B-1: {from: GB1, to: IBT, conductor: 10 AWG copper}'"
 OUTLET_LIKE = "'LIV: {kind: outlet, place: living room}'"
 
@@ -133,7 +136,7 @@ ONE = [
     (
         "devices: {A: {kind: outlet, gain: 3}}",
         "4:29: an outlet has no field 'gain'; its fields are kind, serves, variant, value, loss, "
-        "place, model, impedance, ports, listed, readings, state, installed, owner, … (15 in all)",
+        "place, model, impedance, ports, listed, readings, state, installed, owner, note",
     ),
     ("devices: {A: {kind: antenna, gain: 9 dB}}", "4:36: '9 dB' is not an antenna gain; did you mean '9 dBi'?"),
     ("devices: {A: {kind: antenna, gain: 9 fish}}", "4:36: '9 fish' is not an antenna gain; write '9 dBi' or '7 dBd'"),
@@ -239,6 +242,13 @@ ONE = [
         "4:8: 'as built' is not a known stage; write one of concept, permit, as-built; did you mean 'as-built'?",
     ),
     ("places: {p: {exposure: inside}}", "4:24: 'inside' is not a known exposure; did you mean 'indoors'?"),
+    ("records: {R: {by: me, on: last week}}", f"4:27: 'last week' is not a date; {DATE}"),
+    ("records: {R: {by: me, on: 2026, calibrated: 12/2025}}", f"4:45: '12/2025' is not a date; {DATE}"),
+    (
+        "variances: [{rule: a.b, item: A, reason: r, granted by: g, until: next year}]",
+        f"4:67: 'next year' is not a date; {DATE}",
+    ),
+    ("records: {R: {by: me, on: }}", f"4:23: nothing is written after 'on'; {DATE}"),
     ("places: {p: {exposure: outdoor}}", "4:24: 'outdoor' is not a known exposure; did you mean 'outdoors'?"),
     # quantities
     ("devices: {A: {kind: outlet, impedance: 75}}", "4:40: 75 has no unit; write '75 ohm' or '75 Ω'"),

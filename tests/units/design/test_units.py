@@ -194,6 +194,10 @@ def test_writing_out_leaves_the_file_as_it_was_and_can_be_done_again() -> None:
         ("flat-08 to flat-11", ["flat-08", "flat-09", "flat-10", "flat-11"]),
         ("b2 1a to b2 3a", ["b2 1a", "b2 2a", "b2 3a"]),
         ("1-to-9", ["1-to-9"]),
+        ("flat-1-2", ["flat-1-2"]),
+        ("flat-1.2", ["flat-1.2"]),
+        ("level 2 - stack 4", ["level 2 - stack 4"]),
+        ("flat-4..2", ["flat-4..2"]),
     ],
 )
 def test_ranges(key: str, tags: list[str]) -> None:
@@ -206,6 +210,12 @@ def test_ranges(key: str, tags: list[str]) -> None:
 LIKE = "write it like 'flat-01 to flat-12'"
 RANGES = [
     ("f-12 to f-01", "'f-12 to f-01' does not count up; write 'f-01 to f-12'"),
+    ("f-1..2", "'f-1..2' is no range; did you mean 'f-1 to f-2'?"),
+    ("f-8..f-12", "'f-8..f-12' is no range; did you mean 'f-08 to f-12'?"),
+    ("f-01…12", "'f-01…12' is no range; did you mean 'f-01 to f-12'?"),
+    ("101 – 112", "'101 – 112' is no range; did you mean '101 to 112'?"),
+    ("f-1 - f-2", "'f-1 - f-2' is no range; did you mean 'f-1 to f-2'?"),
+    ("f-1 through f-2", "'f-1 through f-2' is no range; did you mean 'f-1 to f-2'?"),
     ("f-01 to f-01", "'f-01 to f-01' does not count up; write 'f-01' for one unit"),
     ("f-9 to f-12", "the figures of 'f-9 to f-12' are not of one width; write 'f-09 to f-12'"),
     ("f-01 to g-12", f"the words around the figures differ in 'f-01 to g-12'; {LIKE}"),
@@ -243,12 +253,12 @@ LINES = [
      "5:41: 'TV' is left out below, and so cannot differ; take one of the two out"),
     ("u: {like: flat, but: {devices: {TV: {ways: 3}}}}",
      "5:46: an outlet has no field 'ways'; its fields are kind, serves, variant, value, loss, "
-     "place, model, impedance, ports, listed, readings, state, installed, owner, … (15 in all)"),
+     "place, model, impedance, ports, listed, readings, state, installed, owner, note"),
     ("u: {like: flat, but: {devices: {TV: {kind: splitter}}}}",
      "5:41: TV (splitter) has no 'ways'; write 'ways: …'"),
     ("u: {like: flat, but: {devices: {SP: {kind: antenna}}}}",
      "5:41: an antenna has no field 'ways'; its fields are kind, variant, gain, serves, mast, "
-     "below roof edge, from wall, place, model, impedance, ports, listed, readings, state, … (17 in all)"),
+     "below roof edge, from wall, place, model, impedance, ports, listed, readings, state, installed, owner, note"),
     ("u: {like: flat, but: {devices: {SP: {ways: 64}}}}",
      "5:52: 64 cannot stand for 'ways'; write a whole number from 2 to 32"),
     ("u: {like: flat, but: {devices: {SP: {hue: red}}}}",

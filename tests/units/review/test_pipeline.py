@@ -50,7 +50,7 @@ def test_a_crashed_check_is_recorded_and_the_rest_goes_on() -> None:
 
 
 def test_a_fault_in_one_design_hides_no_other(monkeypatch: pytest.MonkeyPatch) -> None:
-    def fail_at_the_drawn_one(document: Document, bases: Bases) -> DesignReview:
+    def fail_at_the_drawn_one(document: Document, bases: Bases, _: object) -> DesignReview:
         if "as-drawn" in document.name:
             raise RecursionError("too deep")
         return judge(document, bases)
@@ -86,7 +86,7 @@ def test_nothing_reviewed_is_not_clear() -> None:
 def test_the_garbage_collector_is_left_as_it_was(was_at_work: bool, monkeypatch: pytest.MonkeyPatch) -> None:
     seen: list[bool] = []
 
-    def look(document: Document, bases: Bases) -> DesignReview:
+    def look(document: Document, bases: Bases, _: object) -> DesignReview:
         seen.append(gc.isenabled())
         raise ValueError
 

@@ -1,0 +1,66 @@
+"""Where a cable could be joined to get certain services: free outputs that carry them, and splitters that are full."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from coaxwright.catalogue import Direction, Port
+from coaxwright.plant.outlets import SINKS
+from coaxwright.plant.parts import DeviceNode
+
+if TYPE_CHECKING:
+    from coaxwright.plant.plant import Plant
+
+_ON_A_TRUNK = frozenset(("tap", "directional coupler"))
+"""Kinds whose way through is the trunk's: an outlet hangs on their taps."""
+
+
+@dataclass(frozen=True, slots=True)
+class Openings:
+    """What carries certain services, in tag order."""
+
+    free: tuple[tuple[DeviceNode, Port], ...]
+    """Devices with a free output, each with the first."""
+    splitters: tuple[DeviceNode, ...]
+
+
+def openings(plant: Plant, services: Sequence[str]) -> Openings:
+    """Where all of these services are to be had; any of the design where none is named."""
+    usable = [node for node in plant.devices.values() if node.in_use and node.device.state != "reserve"]
+    free = [(node, port) for node in usable for port in _free_outputs(node, services, plant)[:1]]
+    splitters = [node for node in usable if node.device.kind == "splitter" and _reached(node, services, plant)]
+    return Openings(tuple(free), tuple(splitters))
+
+
+def _free_outputs(node: DeviceNode, services: Sequence[str], plant: Plant) -> list[Port]:
+    if node.device.kind in SINKS and node.device.variant is None:
+        return []
+    free = [port for port in plant.free_ports(node.tag) if port.direction is not Direction.IN and port.name != "socket"]
+    wanted = [port for port in free if port.group == "tap"] if node.device.kind in _ON_A_TRUNK else free
+    return [
+        port
+        for port in wanted
+        if _all_or_any(services, [_is_at(one, node, port, plant) for one in _named(services, plant)])
+    ]
+
+
+def _reached(node: DeviceNode, services: Sequence[str], plant: Plant) -> bool:
+    return _all_or_any(services, [plant.survey.comes_to(one, node) for one in _named(services, plant)])
+
+
+def _named(services: Sequence[str], plant: Plant) -> Sequence[str]:
+    return services or tuple(plant.services)
+
+
+def _all_or_any(services: Sequence[str], answers: list[bool]) -> bool:
+    return all(answers) if services else any(answers)
+
+
+def _is_at(service: str, node: DeviceNode, port: Port, plant: Plant) -> bool:
+    """Whether a service comes to a port; by the cables alone, to its device, where it states no frequencies."""
+    stated = plant.services[service]
+    if not stated.grid_hz("down"):
+        return node.tag in stated.devices
+    return any(arrival.port.name == port.name for arrival in plant.signal(service, "down").ports_of(node.tag))

@@ -1,0 +1,89 @@
+"""What holds for every form. The snapshots are whole reports; after a change of wording, read them again."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from pytest_snapshot.plugin import Snapshot
+
+from coaxwright.cli.forms import WITH_AMENDMENTS, Form, Paper, rendered
+from coaxwright.reports.excerpt import columns
+from coaxwright.review import Review
+
+HERE = Path(__file__).parent
+NEW = (Form.BRIEF, Form.NOTICE, Form.CHECKLIST, Form.JUNIT, Form.CODE_QUALITY, Form.ANNOTATIONS)
+WRAPPED = (Form.NOTICE, Form.CHECKLIST)
+ENDINGS = {Form.NOTICE: "md", Form.CHECKLIST: "md", Form.JUNIT: "xml", Form.CODE_QUALITY: "json"}
+SHOWN = ("returned", "clear", "not-understood", "incomplete", "varied")
+Made = Callable[[str], Review]
+
+
+@pytest.fixture
+def kept(snapshot: Snapshot) -> Snapshot:
+    snapshot.snapshot_dir = HERE / "snapshots"
+    return snapshot
+
+
+@pytest.mark.parametrize("width", [80, 120])
+@pytest.mark.parametrize("form", NEW)
+@pytest.mark.parametrize("name", SHOWN)
+def test_whole_reports(name: str, form: Form, width: int, made: Made, kept: Snapshot) -> None:
+    text = rendered(form, made(name), Paper(width, dated="2026-11-25" if name == "varied" else ""))
+    if form in WRAPPED:
+        assert max(map(columns, text.splitlines())) <= width
+    elif width != 80:
+        assert text == rendered(form, made(name), Paper(80)), "a form of single lines has no width"
+        return
+    kept.assert_match(text, f"{name}.{form.value}{f'-{width}' if form in WRAPPED else ''}.{ENDINGS.get(form, 'txt')}")
+
+
+@pytest.mark.parametrize("form", Form)
+def test_the_same_again(form: Form, each: str, made: Made) -> None:
+    if form is Form.TEXT and each == "hostile":
+        pytest.skip("its own tests hold it to hostile texts")
+    paper = Paper(80, dated="2026-11-25")
+    text = rendered(form, made(each), paper)
+    assert text == rendered(form, made(each), paper)
+    assert text.endswith("\n")
+
+
+@pytest.mark.parametrize("form", NEW)
+def test_no_form_says_that_anything_is_safe_or_approved(form: Form, each: str, made: Made) -> None:
+    text = " ".join(rendered(form, made(each), Paper(1000)).lower().split())
+    text = text.replace("it does not say that an installation is safe or approved", "")
+    for word in ("approved", "passed", "safe ", "compliant", "accepted"):
+        assert word not in text
+
+
+@pytest.mark.parametrize("form", NEW)
+def test_control_and_direction_characters_reach_no_reader(form: Form, made: Made) -> None:
+    text = rendered(form, made("hostile"), Paper(80))
+    assert re.findall("[\x00-\x08\x0b-\x1f\x7f-\x9f\u200e\u200f\u2028-\u202e\u2066-\u2069\ufffe\ud800-\udfff]", text) in (
+        [],
+        ["\ufffe"] * text.count("\ufffe"),
+    )
+    assert "\x1b" not in text
+    assert "\N{RIGHT-TO-LEFT OVERRIDE}" not in text
+
+
+@pytest.mark.parametrize("form", NEW)
+def test_findings_that_are_varied_are_told(form: Form, made: Made) -> None:
+    text = " ".join(rendered(form, made("varied"), Paper(1000)).split())
+    assert "varied" in text or "roof access only after re-roofing" in text
+    if form is not Form.CHECKLIST and form is not Form.BRIEF:
+        assert "granted by the site engineer, until 2027-06-30: roof access only after re-roofing" in text
+        assert "roof access only after re-roofing; not taken into account in this review" in text
+
+
+@pytest.mark.parametrize("form", [Form.TEXT, *NEW])
+def test_a_form_is_the_same_with_amendments_made_for_another(form: Form) -> None:
+    from coaxwright.review import review
+
+    path = Path(__file__).parents[4] / "examples" / "tern-cottage" / "as-drawn.coax.yaml"
+    with_them = review([path], with_amendments=True)
+    assert any(finding.amendment for finding in with_them.findings)
+    assert form not in WITH_AMENDMENTS
+    assert rendered(form, with_them, Paper(80)) == rendered(form, review([path]), Paper(80))

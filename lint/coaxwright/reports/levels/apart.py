@@ -25,7 +25,7 @@ def between(page: Page, service: ServiceLevels) -> None:
     parted = [one for one in service.apart if one.loss_db is None]
     page.gap()
     what = "lost between two stations, most first" if is_wanted else "what keeps two outlets apart, least first"
-    page.paragraph(f"{what}, at {frequency(service.grid_hz[-1])}", 2)
+    page.paragraph(f"{what}, at {frequency(service.apart_hz)}", 2)
     groups: dict[str, list[str]] = {}
     for one, loss in known:
         groups.setdefault(_figures(loss), []).append(f"{one.one.tag} and {one.other.tag}")

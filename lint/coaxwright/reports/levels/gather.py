@@ -14,7 +14,7 @@ from coaxwright.analysis.longest import LongestRuns, longest_runs
 from coaxwright.analysis.stations import Between, between_stations
 from coaxwright.design.quantities import Level
 from coaxwright.plant import Direction, OwnFigures, ServiceNode, Unknown, own_figures
-from coaxwright.plant.sharing import IN_HOME
+from coaxwright.plant.sharing import IN_HOME, stretches
 from coaxwright.reports.levels.windows import Rules, limits_dbmv, longest_suiting_m, own_window, unit_of, window_words
 
 MOST_APART = 40
@@ -103,6 +103,7 @@ class ServiceLevels:
     outlets: tuple[OutletRow, ...]
     solved: SolvedService | None
     """What is doubtful about adding decibels here, and what solving the network gives; None where nothing is wanted."""
+    apart_hz: float
     apart: tuple[Between, ...]
     """The loss between every two outlets, of not too many, at the top of the band; towards the outlets only."""
 
@@ -172,7 +173,7 @@ def site_levels(
             for node in nodes
             if not without[node.tag]
             for direction in DIRECTIONS
-            if node.grid_hz(direction)
+            if node.grid_hz(direction) or (node.service.kind == IN_HOME and direction == "down")
             if (service := _service(node, direction, asked)).outlets or service.apart
         ),
         left_out=tuple(LeftOut(tag, because) for tag, because in without.items() if because),
@@ -199,6 +200,8 @@ def _without(node: ServiceNode, analysis: Analysis, outlet: str | None) -> str:
         return "no outlet wants it"
     if outlet is not None and outlet not in wanted_at:
         return f"{outlet} does not want it"
+    if node.service.kind == IN_HOME:
+        return ""
     if not any(node.grid_hz(direction) for direction in DIRECTIONS):
         return "it states no band and no channels"
     return ""
@@ -229,6 +232,7 @@ def _service(node: ServiceNode, direction: Direction, asked: _Asked) -> ServiceL
         and asked.outlet in (None, outlet.device.tag)
         and (direction == "down" or outlet.device in asked.analysis.plant.answering(node.tag))
     ]
+    apart_hz, apart = _apart(node, asked) if direction == "down" else (0.0, ())
     window, source = window_words(node, direction, asked.rules)
     return ServiceLevels(
         tag=node.tag,
@@ -243,7 +247,8 @@ def _service(node: ServiceNode, direction: Direction, asked: _Asked) -> ServiceL
         stated_hz=node.grid_hz(direction),
         outlets=tuple(rows),
         solved=_solved(node, direction, asked) if rows else None,
-        apart=_apart(node, asked) if direction == "down" else (),
+        apart_hz=apart_hz,
+        apart=apart,
     )
 
 
@@ -260,18 +265,24 @@ def _solved(node: ServiceNode, direction: Direction, asked: _Asked) -> SolvedSer
     )
 
 
-def _apart(node: ServiceNode, asked: _Asked) -> tuple[Between, ...]:
+def _in_home_top_hz(node: ServiceNode, asked: _Asked) -> float | None:
+    """The top of what in-home data is on, stated or its adapters' own."""
+    found = stretches(asked.analysis.plant, node)
+    return None if isinstance(found, Unknown) else max(one.high_hz for one in found)
+
+
+def _apart(node: ServiceNode, asked: _Asked) -> tuple[float, tuple[Between, ...]]:
     """The loss between every two stations of in-home data, or outlets of another service that reach it."""
     analysis = asked.analysis
     plant = analysis.plant
     if node.service.kind == IN_HOME:
-        stations = plant.stations(node.tag)
+        stations, top_hz = plant.traffic.stations(node.tag), _in_home_top_hz(node, asked)
     else:
         stations = tuple(one.device for one in analysis.outlets(node.tag) if one.readings)
-    if asked.outlet is not None or not 1 < len(stations) <= MOST_APART:
-        return ()
-    top_hz = node.grid_hz("down")[-1]
-    return tuple(between_stations(plant.network, stations, analysis.line_figures, top_hz))
+        top_hz = node.grid_hz("down")[-1] if stations else None
+    if asked.outlet is not None or top_hz is None or not 1 < len(stations) <= MOST_APART:
+        return 0.0, ()
+    return top_hz, tuple(between_stations(plant.network, stations, analysis.line_figures, top_hz))
 
 
 def _row(node: ServiceNode, direction: Direction, outlet: Outlet, asked: _Asked) -> OutletRow:

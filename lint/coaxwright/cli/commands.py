@@ -7,6 +7,7 @@ So no exit status that the parser gives to a closed pipe or an interruption can 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from datetime import date
 from functools import partial
 from pathlib import Path
 from typing import Annotated
@@ -239,11 +240,12 @@ def _day(written: str | None) -> date | None:
     if written is None:
         return None
     try:
-        if len(written) == len("2026-05-31"):  # the one of ISO 8601's forms that designs are written in
-            return date.fromisoformat(written)
+        day = date.fromisoformat(written)
     except ValueError:
-        pass
-    raise WrongWord(f"--as-of takes a day such as 2026-05-31, not {written!r}")
+        day = None
+    if day is None or day.isoformat() != written:  # of ISO 8601's forms of a day, the one that designs are written in
+        raise WrongWord(f"--as-of takes a day such as 2026-05-31, not {written!r}")
+    return day
 
 
 def _wide_enough(width: int | None) -> int | None:

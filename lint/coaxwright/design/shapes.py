@@ -37,7 +37,8 @@ def wrong_shape(path: Path, schema: Mapping[str, Any], value: object, cannot: st
             return cannot, f"write '{ROUTE_ENTRY}' for each place it runs through"
     if schema.get("type") == "array" and isinstance(value, (str, int, float)) and not isinstance(value, bool):
         examples = schema["items"].get("examples")
-        if isinstance(value, str) and re.search(schema["items"].get("pattern", "$^"), value):
+        is_item = isinstance(value, str) and re.search(schema["items"].get("pattern", "$^"), value)
+        if is_item and can_be_repeated(str(value)):
             return cannot, f"write a list, '[{value}]'"
         if examples or (schema["items"].get("written") and can_be_repeated(str(value))):
             return cannot, f"write a list, '[{examples[0] if examples else value}]'"

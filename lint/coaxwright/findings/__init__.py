@@ -4,4 +4,15 @@ from coaxwright.findings.finding import Amendment, Finding, Identity, Place, Var
 from coaxwright.findings.fold import Folded, fold
 from coaxwright.findings.outcome import Outcome, Result
 
-__all__ = ["Amendment", "Finding", "Folded", "Identity", "Outcome", "Place", "Result", "VarianceTerms", "Varied", "fold"]
+__all__ = [
+    "Amendment",
+    "Finding",
+    "Folded",
+    "Identity",
+    "Outcome",
+    "Place",
+    "Result",
+    "VarianceTerms",
+    "Varied",
+    "fold",
+]

@@ -97,4 +97,4 @@ def _text(finding: Finding) -> str:
 
 
 def _hash(*parts: str) -> str:
-    return sha256("\x1f".join(parts).encode("utf-8", "surrogateescape")).hexdigest()[:32]
+    return sha256("\x1f".join(parts).encode("utf-8", "surrogatepass")).hexdigest()[:32]

@@ -13,12 +13,11 @@ and in the suite's ``system-out``, before the cautions. Times are nought: what a
 
 Source: the report schema of the CI server plug-in jenkinsci/xunit-plugin (junit-10.xsd), and the narrower one of the
 format's first writer, Ant, as published by windyroad/JUnit-Schema; of both what both allow, but for the times and the
-host's name that the latter asks for.
+host's name that the latter asks for. Characters: XML 1.0, fifth edition, 2.2, all of which ``one_line`` keeps to.
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from xml.etree import ElementTree
@@ -31,8 +30,6 @@ from coaxwright.rules import Severity
 
 UNDERSTOOD = "design.understood"
 """The case of a file that was not understood."""
-_NOT_IN_XML = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
-"""Source: XML 1.0, fifth edition, 2.2: the production Char."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +113,7 @@ def _finding(finding: Finding) -> Iterator[str]:
 
 def _suite(file: str, cases: Iterable[_Case], design: DesignReview | None) -> ElementTree.Element:
     cases = list(cases)
-    suite = ElementTree.Element("testsuite", name=_text(file))
+    suite = ElementTree.Element("testsuite", name=wording.one_line(file))
     suite.set("tests", str(len(cases)))
     for total, mark in (("failures", "failure"), ("errors", "error"), ("skipped", "skipped")):
         suite.set(total, str(sum(case.mark == mark for case in cases)))
@@ -124,15 +121,15 @@ def _suite(file: str, cases: Iterable[_Case], design: DesignReview | None) -> El
     if design is not None:
         properties = ElementTree.SubElement(suite, "properties")
         for name, value in _properties(design):
-            ElementTree.SubElement(properties, "property", name=name, value=_text(value))
+            ElementTree.SubElement(properties, "property", name=name, value=wording.one_line(value))
     for case in cases:
         topic = case.rule.partition(".")[0]
         # Servers group cases by what stands before the last point, and keep one of each name in a group.
         element = ElementTree.SubElement(
-            suite, "testcase", name=_text(case.rule), classname=_text(f"{file}.{topic}"), time="0"
+            suite, "testcase", name=wording.one_line(case.rule), classname=wording.one_line(f"{file}.{topic}"), time="0"
         )
         if case.mark:
-            said = ElementTree.SubElement(element, case.mark, type=case.kind, message=_text(case.message))
+            said = ElementTree.SubElement(element, case.mark, type=case.kind, message=wording.one_line(case.message))
             said.text = _lines(case.lines)
     out = [f"Caution: {wording.one_line(caution.text)}" for caution in wording.cautions([design] if design else [])]
     skipped = [line for case in cases if case.mark == "skipped" for line in case.lines]
@@ -154,16 +151,6 @@ def _properties(design: DesignReview) -> Iterator[tuple[str, str]]:
             yield name, value
 
 
-def _text(text: str) -> str:
-    """A text for an attribute."""
-    return _NOT_IN_XML.sub("\N{REPLACEMENT CHARACTER}", wording.one_line(text))
-
-
-def _lines(lines: Iterable[str]) -> str | None:
+def _lines(lines: Sequence[str]) -> str | None:
     """Lines of text between two tags; None where there are none."""
-    return "".join(f"\n{_text_kept(line)}" for line in lines) + "\n" if lines else None
-
-
-def _text_kept(line: str) -> str:
-    """A line of text with the spaces that it begins with."""
-    return _NOT_IN_XML.sub("\N{REPLACEMENT CHARACTER}", line)
+    return "".join(f"\n{line}" for line in lines) + "\n" if lines else None

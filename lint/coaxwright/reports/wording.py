@@ -20,6 +20,8 @@ RESULT_WORDS = {
 }
 MOST_ITEMS = 500
 """How many items of one design a form for people lists; beyond that nobody reads on (common practice)."""
+_NO_CHARACTERS = re.compile("[\ufffe\uffff]")
+"""Source: Unicode 16.0, 23.7; XML 1.0, 2.2 leaves them out too."""
 _BREAKS = re.compile("[ \t\r\n\x0b\x0c\x85\u2028\u2029]+")
 _FEW = 6
 
@@ -53,7 +55,7 @@ def standing_of(folded: Folded, returns_at: Severity) -> Standing:
 
 def one_line(text: str) -> str:
     """A text of the author's on one line, without characters that would make a reader see another text."""
-    return shown(_BREAKS.sub(" ", text).strip())
+    return _NO_CHARACTERS.sub("\N{REPLACEMENT CHARACTER}", shown(_BREAKS.sub(" ", text).strip()))
 
 
 def ended(text: str) -> str:

@@ -92,9 +92,7 @@ def _collector_resting() -> Iterator[None]:
             gc.enable()
 
 
-def _with_amendments(
-    judged: DesignReview, document: Document, bases: Bases, variances: VarianceTerms
-) -> DesignReview:
+def _with_amendments(judged: DesignReview, document: Document, bases: Bases, variances: VarianceTerms) -> DesignReview:
     """The review with amendments; what is varied needs none, and mending it would leave its variance without use."""
     from coaxwright.amend import prove
 

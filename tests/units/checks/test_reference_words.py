@@ -12,7 +12,12 @@ from coaxwright.review import judge
 from coaxwright.rules import shipped_shelf
 from coaxwright.source import Document, read_text
 
-HEAD = "coaxwright: 1\ntitle: x (invented)\nbasis: {rulesets: [trade 1], occupancy: one-family dwelling}\nplaces: {p: {}}\n"
+HEAD = """\
+coaxwright: 1
+title: x (invented)
+basis: {rulesets: [trade 1], occupancy: one-family dwelling}
+places: {p: {}}
+"""
 PORTS = """\
 devices:
   MS: {kind: multiswitch, outputs: 12, place: p}
@@ -26,7 +31,7 @@ devices:
   SP: {kind: splitter, ways: 5, place: p}
   TP: {kind: tap, outputs: 1, value: 7 dB, place: p}
 """
-MANY = "devices:\n" + "".join(f"  {name}: {{kind: outlet, place: p}}\n" for name in "A C E G I K M O Q S U W".split())
+MANY = "devices:\n" + "".join(f"  {name}: {{kind: outlet, place: p}}\n" for name in "ACEGIKMOQSUW")
 MANY += "bonding:\n  B-2: {from: A, to: zzzzzz, conductor: 10 AWG copper, length: 3 ft}\n"
 LOOSE = """\
 devices:

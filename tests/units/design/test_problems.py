@@ -11,8 +11,8 @@ HEAD = "coaxwright: 1\ntitle: Heron Lane 14\nbasis: {rulesets: [us 2023]}\n"
 KINDS = (
     "service drop, ground block, protector, splitter, tap, outlet, cable modem, receiver, antenna, preamplifier, "
     "power inserter, drop amplifier, terminator, filter, optical node, dish, LNB, multiswitch, satellite receiver, "
-    "modulator, camera, video recorder, cellular booster, in-home data adapter, directional coupler, combiner, diplexer, "
-    "attenuator, equaliser, matching pad, matching transformer, DC block, galvanic isolator"
+    "modulator, camera, video recorder, cellular booster, in-home data adapter, directional coupler, combiner, "
+    "diplexer, attenuator, equaliser, matching pad, matching transformer, DC block, galvanic isolator"
 )
 BONDS = (
     "bonding conductor, intersystem termination, building electrode system, service equipment, service raceway, "
@@ -228,6 +228,10 @@ ONE = [
     (
         "devices: {A: {kind: outlet, serves: broadband}}",
         "4:37: 'broadband' cannot stand for 'serves'; write a list, '[broadband]'",
+    ),
+    (
+        'devices: {A: {kind: outlet, serves: "bb\\n"}}',
+        "4:37: 'bb\\n' cannot stand for 'serves'; write a list",
     ),
     ("devices: {A: {kind: terminator, on: }}", "4:33: nothing is written after 'on'; write a tag"),
     (

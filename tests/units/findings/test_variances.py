@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 import pytest
 
-from coaxwright.design import Variance
+from coaxwright.design import Variance, whole
 from coaxwright.findings import Finding, Outcome, VarianceTerms
 from coaxwright.findings.variances import names_of
 from coaxwright.review import DesignReview, judge, review
@@ -122,13 +123,17 @@ class TestWhatIsCovered:
         assert (after.outcome, after.is_varied) == (Outcome.CANNOT_BE_JUDGED, True)
 
     def test_what_needs_a_person(self) -> None:
-        text = TWO_BUILDINGS.replace("ANT: {kind: antenna", "GB: {kind: ground block, place: den}\n  ANT: {kind: antenna")
-        text = text.replace("C-2: {from: ANT, to: SP1", "C-3: {from: GB, to: SP1, type: series 6, length: 2 m}\n"
-                            "  C-2: {from: ANT, to: GB")  # fmt: skip
-        (finding, *_) = (one for one in reviewed(text).findings if one.outcome is Outcome.NEEDS_A_PERSON)
-        done = reviewed(text, granted(finding.rule, finding.identity.subject))
-        (after, *_) = (one for one in done.findings if one.identity == finding.identity)
-        assert (after.outcome, after.is_varied) == (Outcome.NEEDS_A_PERSON, True)
+        text = (
+            "coaxwright: 1\ntitle: Ruff Lane 1 (invented)\nbasis: {rulesets: [trade 1]}\n"
+            "buildings: {house: {entry: wall}}\n"
+            "places: {wall: {exposure: outdoors}, cellar: {building: house}, closet: {building: house}}\n"
+            "devices:\n  DROP: {kind: service drop, place: wall}\n  GB1:  {kind: ground block, place: closet}\n"
+            "cables:\n  C-1: {from: DROP, to: GB1, type: series 6 outdoor, route: [wall: 5 ft, cellar: 100 ft]}\n"
+        )
+        rule = "protection.entry-distance"
+        (plain,) = of(reviewed(text), rule)
+        done = reviewed(text, granted(rule, plain.identity.subject))
+        assert [(one.outcome, one.is_varied) for one in of(done, rule)] == [(Outcome.NEEDS_A_PERSON, True)]
 
     def test_the_closest_meant_counts_whatever_the_order(self) -> None:
         rule = "protection.entry-protector"
@@ -174,12 +179,12 @@ class TestUnits:
             assert reasons == {("flat-1", "flat-3", "flat-4"): "r", ("flat-2",): "own"}
 
     def test_facets_of_a_unit_go_by_either_name(self) -> None:
-        text = FLATS.replace("TV, type: series 6, length: 9 m", "TX, type: series 6, length: 9 m")
-        document = read_text(text, "x.coax.yaml")
-        from coaxwright.design import whole
-
-        (finding, *_) = reviewed(text).findings
-        assert names_of(finding, whole(document)).items[0] == finding.identity.subject
+        document = whole(read_text(FLATS, "x.coax.yaml"))
+        (plain,) = of(reviewed(FLATS), OPEN)
+        identity = replace(plain.identity, subject="flat-1/SP", second="mast", facet="flat-1/TV")
+        names = names_of(replace(plain, identity=identity), document)
+        assert names.items == ("flat-1/SP", "flat/SP", "flat-1/SP.mast", "flat/SP.mast")
+        assert names.facets == {"mast", "flat-1/TV", "flat/TV"}
 
     def test_a_thing_of_a_drawn_in_part(self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         monkeypatch.chdir(tmp_path)
@@ -189,7 +194,9 @@ class TestUnits:
             encoding="utf-8",
         )
         head = "coaxwright: 1\ntitle: x (invented)\nbasis: {rulesets: [trade 1]}\ndraws in: [den.coax-part.yaml]\n"
-        Path("x.coax.yaml").write_text(f"{head}places: {{den: {{}}}}\nvariances:\n{granted(OPEN, 'SP1')}", encoding="utf-8")
+        Path("x.coax.yaml").write_text(
+            f"{head}places: {{den: {{}}}}\nvariances:\n{granted(OPEN, 'SP1')}", encoding="utf-8"
+        )
         (design,) = review(["x.coax.yaml"]).designs
         (finding,) = (one for one in design.findings if one.is_varied)
         assert finding.varied is not None
@@ -292,7 +299,11 @@ class TestOutOfOrder:
     def test_tallies_count_what_is_granted(self) -> None:
         done = reviewed(TWO_BUILDINGS, granted(OPEN, "SP1"), granted(OPEN, "TV1"))
         tallies = {one.rule: one for one in done.tallies}
-        assert (tallies["variance.named"].met, tallies["variance.used"].met, tallies["variance.used"].not_met) == (2, 1, 1)
+        assert (tallies["variance.named"].met, tallies["variance.used"].met, tallies["variance.used"].not_met) == (
+            2,
+            1,
+            1,
+        )
         assert tallies[OPEN].not_met == {one.rule: one for one in reviewed(TWO_BUILDINGS).tallies}[OPEN].not_met
         assert [one.rule for one in done.tallies] == [rule.name for rule in done.rules]
 

@@ -32,6 +32,13 @@ def class_problems(entry: Entry, made: CableClass, screening: list[str]) -> Iter
         if key in entry.written and figure <= 0:
             yield entry.says(f"the {key} of a cable is more than nothing", _LOOK, at=(key,))
     if "attenuation" in entry.written:
+        table = made.attenuation.published
+        spread: Path = ("attenuation", "spread")
+        if not -1 < table.low_share <= 0:
+            what = "the lowest figure lies below the table, and above nothing"
+            yield entry.says(what, "write it such as '-5 %'", at=(*spread, "low"))
+        if table.high_share < 0:
+            yield entry.says("the highest figure lies above the table", "write it such as '5 %'", at=(*spread, "high"))
         yield from _table_problems(entry, made.attenuation.published.texts)
     for name, said in group(entry.written, "shields").items():
         word = group(said, "screening class") or said.get("screening class")

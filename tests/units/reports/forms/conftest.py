@@ -123,7 +123,9 @@ MADE: dict[str, Callable[[], Review]] = {
     "clear": lambda: Review((reviewed(CORRECTED),)),
     "not-understood": lambda: Review((not_understood(),)),
     "incomplete": lambda: Review((incomplete(),)),
-    "failed": lambda: Review((DesignReview("a.coax.yaml", crashes=(Crash(WHOLE_DESIGN, "", "RecursionError: deep"),)),)),
+    "failed": lambda: Review(
+        (DesignReview("a.coax.yaml", crashes=(Crash(WHOLE_DESIGN, "", "RecursionError: deep"),)),)
+    ),
     "varied": lambda: Review((varied(),)),
     "two-files": lambda: Review((reviewed(AS_DRAWN), reviewed(AS_DRAWN, "plans/copy.coax.yaml"))),
     "hostile": lambda: Review((hostile(),)),

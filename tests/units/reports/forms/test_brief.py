@@ -46,7 +46,10 @@ def test_very_many_findings_end_with_their_number_the_most_serious_kept(long_rev
     listed = [line for line in lines if LINE.fullmatch(line)]
     assert len(listed) == MOST_ITEMS
     assert not any(": advice: " in line for line in listed)
-    assert lines[MOST_ITEMS] == f"plans/site.coax.yaml: {1234 - MOST_ITEMS} more, none of them more serious than those above"
+    assert (
+        lines[MOST_ITEMS]
+        == f"plans/site.coax.yaml: {1234 - MOST_ITEMS} more, none of them more serious than those above"
+    )
 
 
 def test_colour_changes_nothing_but_colour(made: Made) -> None:

@@ -38,7 +38,11 @@ ANSWERS = {
         "Met",
         "Asked of 1 thing: 1 met; does not apply to 2.",
     ),
-    "not met": (RuleTally("x", met=2, not_met=1, cannot_be_judged=1), "Not met", "2 met, 1 not met, 1 cannot be judged."),
+    "not met": (
+        RuleTally("x", met=2, not_met=1, cannot_be_judged=1),
+        "Not met",
+        "2 met, 1 not met, 1 cannot be judged.",
+    ),
     "cannot be judged": (RuleTally("x", met=2, cannot_be_judged=1), "Cannot be judged", "2 met, 1 cannot be judged."),
     "needs a person": (RuleTally("x", met=2, needs_a_person=1), "Needs a person", "2 met, 1 needs a person."),
     "does not apply": (RuleTally("x", does_not_apply=3), "Does not apply", "It applies to none of 3 things."),

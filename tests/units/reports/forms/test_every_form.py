@@ -42,8 +42,6 @@ def test_whole_reports(name: str, form: Form, width: int, made: Made, kept: Snap
 
 @pytest.mark.parametrize("form", Form)
 def test_the_same_again(form: Form, each: str, made: Made) -> None:
-    if form is Form.TEXT and each == "hostile":
-        pytest.skip("its own tests hold it to hostile texts")
     paper = Paper(80, dated="2026-11-25")
     text = rendered(form, made(each), paper)
     assert text == rendered(form, made(each), paper)
@@ -61,12 +59,7 @@ def test_no_form_says_that_anything_is_safe_or_approved(form: Form, each: str, m
 @pytest.mark.parametrize("form", NEW)
 def test_control_and_direction_characters_reach_no_reader(form: Form, made: Made) -> None:
     text = rendered(form, made("hostile"), Paper(80))
-    assert re.findall("[\x00-\x08\x0b-\x1f\x7f-\x9f\u200e\u200f\u2028-\u202e\u2066-\u2069\ufffe\ud800-\udfff]", text) in (
-        [],
-        ["\ufffe"] * text.count("\ufffe"),
-    )
-    assert "\x1b" not in text
-    assert "\N{RIGHT-TO-LEFT OVERRIDE}" not in text
+    assert re.findall("[\x00-\x08\x0b-\x1f\x7f-\x9f\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff]", text) == []
 
 
 @pytest.mark.parametrize("form", NEW)

@@ -58,7 +58,9 @@ def test_why_a_case_is_skipped(made: Made) -> None:
     assert cases(made("returned"))[advice.rule][0].get("message") == "1 not met, as advice"
 
 
-@pytest.mark.parametrize(("applying", "message"), [(0, "the design holds nothing that it is asked of"), (3, "applies to none of 3 things")])
+@pytest.mark.parametrize(
+    ("applying", "message"), [(0, "the design holds nothing that it is asked of"), (3, "applies to none of 3 things")]
+)
 def test_a_rule_that_has_nothing_to_judge_is_skipped(applying: int, message: str, made: Made) -> None:
     (design,) = made("clear").designs
     tally = replace(design.tallies[0], met=0, does_not_apply=applying)

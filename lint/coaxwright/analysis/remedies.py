@@ -8,7 +8,7 @@ from math import ceil
 
 from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.ways import Step
-from coaxwright.catalogue import CableClass, CableType, Catalogue
+from coaxwright.catalogue import CableClass, CableType, Catalogue, Direction
 from coaxwright.physics.attenuation import FrequencyOutsideTable
 from coaxwright.physics.comparison import at_least
 from coaxwright.plant import CableLink, Unknown
@@ -56,10 +56,15 @@ def class_changes(chain: tuple[Step, ...], freq_hz: float, catalogue: Catalogue)
 
 
 def place_of_amplifier(chain: tuple[Step, ...]) -> str | None:
-    """The device ahead of which an amplifier belongs: the first that divides, else the first after the longest run."""
+    """Ahead of what an amplifier belongs: the first device that divides, else the last device.
+
+    Of a device with several inputs the input is named: ``MS.terrestrial``.
+    """
     for step in chain:
-        if not step.is_cable and step.arrival.device.device.kind in DIVIDING:
-            return step.what
+        device, before = step.arrival.device, step.arrival.before
+        if not step.is_cable and device.device.kind in DIVIDING and before is not None:
+            inputs = [port for port in device.ports if port.direction is Direction.IN]
+            return f"{device.tag}.{before.port.name}" if len(inputs) > 1 else device.tag
     cables = [step for step in chain if step.is_cable]
     return cables[-1].arrival.device.tag if cables else None
 

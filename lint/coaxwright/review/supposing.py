@@ -83,11 +83,11 @@ def _hand_off(plant: Plant, data: Data, match: re.Match[str], number: int) -> No
 
 
 def _insert(plant: Plant, data: Data, match: re.Match[str], number: int) -> None:
-    tag = _known(match["tag"], plant.devices, "device")
+    tag, port = _spot(match["tag"], plant)
     value = Decibels.parse(match["value"]).text
     if not Decibels.parse(value).ratio_db > 0:
         raise SuppositionError(f"{match['what']} of {value}: write a figure above 0 dB")
-    link = _cable_into(plant, tag)
+    link = _cable_into(plant, tag, port)
     part = f"supposed {match['what']} {number}"
     if match["what"] == "pad":
         made = [options.value_db for options in plant.catalogue.made("attenuator")]
@@ -104,16 +104,29 @@ def _insert(plant: Plant, data: Data, match: re.Match[str], number: int) -> None
     data["cables"] = {**data["cables"], link.tag: {**cable, end: f"{part}.in"}, f"{part} jumper": jumper}
 
 
-def _cable_into(plant: Plant, device: str) -> CableLink:
+def _spot(text: str, plant: Plant) -> tuple[str, str | None]:
+    """A device, or a device and one of its ports: ``MS.terrestrial``."""
+    device, dot, port = text.rpartition(".")
+    if not dot or text in plant.devices or device not in plant.devices:
+        return _known(text, plant.devices, "device"), None
+    return device, _known(port, [one.name for one in plant.devices[device].ports], f"port of {device}")
+
+
+def _cable_into(plant: Plant, device: str, port: str | None) -> CableLink:
     into = [
         link
         for link in plant.cables_at(device)
         if link.in_use and link.far.device is not None and link.far.device.tag == device
     ]
+    if port is not None:
+        into = [link for link in into if link.far.port is not None and link.far.port.name == port]
     if len(into) == 1:
         return into[0]
-    what = "no cable leads" if not into else f"several cables ({', '.join(link.tag for link in into)}) lead"
-    raise SuppositionError(f"{what} into {device}, so nothing can be put ahead of it")
+    spot = device if port is None else f"{device}.{port}"
+    if not into:
+        raise SuppositionError(f"no cable leads into {spot}, so nothing can be put ahead of it")
+    ports = [f"{device}.{link.far.port.name}" for link in into if link.far.port is not None]
+    raise SuppositionError(f"several cables lead into {spot}: say ahead of which, such as {', '.join(ports)}")
 
 
 def _known(tag: str, things: Iterable[str], kind: str) -> str:

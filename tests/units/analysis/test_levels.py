@@ -7,6 +7,7 @@ from math import sqrt
 import pytest
 
 from coaxwright.analysis import Analysis, Figures, Outlet
+from coaxwright.analysis.remedies import place_of_amplifier
 from coaxwright.design import understand
 from coaxwright.plant import Unknown, build_plant
 from coaxwright.source import read_text
@@ -131,3 +132,20 @@ def test_a_gain_that_the_design_states_takes_the_place_of_the_catalogue() -> Non
     amplified = analysis(SITE.replace("SP:   {kind: splitter, ways: 2, loss: 3.5 dB}", amplifier))
     step = outlet(amplified.outlets("net"), "TV").chain[1]
     assert step.losses[1] == Figures.exactly(-7)
+
+
+def test_an_amplifier_belongs_ahead_of_the_input_that_the_signal_comes_by() -> None:
+    text = """\
+services: {tv: {kind: terrestrial TV, from: ANT, down: {band: 470 to 694 MHz, level: [50 dBµV at 600 MHz]}}}
+devices:
+  ANT: {kind: antenna}
+  MS:  {kind: multiswitch, outputs: 4}
+  TV:  {kind: outlet, serves: [tv]}
+cables:
+  C-1: {from: ANT, to: MS.terrestrial, type: series 6, length: 10 m}
+  C-2: {from: MS.out-1, to: TV, type: series 6, length: 10 m}
+"""
+    tv = outlet(analysis(text).outlets("tv"), "TV")
+    assert place_of_amplifier(tv.chain) == "MS.terrestrial"
+    tv = outlet(analysis().outlets("net"), "TV")
+    assert place_of_amplifier(tv.chain) == "SP"

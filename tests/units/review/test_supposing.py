@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import pytest
@@ -97,3 +98,34 @@ def test_what_is_not_understood_is_told_with_the_nearest_right_word(text: str, s
         suppose(design, data, [text])
     assert said in str(raised.value)
     assert isinstance(raised.value, SuppositionError) or "write" in str(raised.value)
+
+
+MULTISWITCH = """\
+coaxwright: 1
+title: x (invented)
+basis: {rulesets: [trade 1]}
+devices:
+  ANT: {kind: antenna}
+  LNB: {kind: LNB, outputs: 1}
+  MS:  {kind: multiswitch, outputs: 4}
+cables:
+  C-1: {from: ANT, to: MS.terrestrial, type: series 6, length: 10 m}
+  C-2: {from: LNB, to: MS.vertical-low, type: series 6, length: 10 m}
+"""
+
+
+def test_of_several_inputs_the_one_that_is_meant_is_named() -> None:
+    document = read_text(MULTISWITCH, "x.coax.yaml")
+    assert isinstance(document.data, dict)
+    design = understand(document)
+    changed = suppose(design, document.data, ["amplifier of 11 dB ahead of MS.terrestrial"])
+    assert changed.cables is not None
+    assert changed.cables["C-1"].to == "supposed amplifier 1.in"
+    assert changed.cables["supposed amplifier 1 jumper"].to == "MS.terrestrial"
+    for text, said in (
+        ("ahead of MS", "several cables lead into MS: say ahead of which, such as MS.terrestrial, MS.vertical-low"),
+        ("ahead of MS.terrestial", "the design has no port of MS 'terrestial'; did you mean 'terrestrial'?"),
+        ("ahead of MS.out-1", "no cable leads into MS.out-1, so nothing can be put ahead of it"),
+    ):
+        with pytest.raises(SuppositionError, match=re.escape(said)):
+            suppose(design, document.data, [f"amplifier of 11 dB {text}"])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from coaxwright.analysis.echoes import Departure, Doubt, Mismatch, SolvedService
+from coaxwright.analysis.echoes import Doubt, Mismatch, SolvedService
 from coaxwright.checks.phrasing import decibels, listed
 from coaxwright.design.quantities import shown
 from coaxwright.reports.instances import units as ranges
@@ -24,7 +24,7 @@ def doubtful(page: Page, service: ServiceLevels) -> None:
     if solved.not_solved:
         page.paragraph(f"The network is not solved: {solved.not_solved}.", 4, hang=2)
         return
-    for words in _departures(solved.departures, service.outlets):
+    for words in _departures(solved, service.outlets):
         page.paragraph(words.lstrip(), 6 if words.startswith(" ") else 4, hang=2)
 
 
@@ -58,11 +58,19 @@ def _ends(doubts: Sequence[Doubt]) -> Iterator[str]:
             yield f"{one.tag} was measured with {decibels(one.return_loss_db)} of return loss"
 
 
-def _departures(departures: Sequence[Departure], rows: Sequence[OutletRow]) -> Iterator[str]:
-    """By how much the solved level departs from the sum, outlets with the same together, the largest first."""
+def _departures(solved: SolvedService, rows: Sequence[OutletRow]) -> Iterator[str]:
+    """By how much the solved level departs from the sum, outlets with the same together, the largest first.
+
+    What comes back from an open port goes on by the isolation of its neighbours, whose phase no data sheet gives: it
+    may add or take away.
+    """
+    departures = solved.departures
+    may_turn = any(one.kind == "open port" for one in solved.doubts)
     groups: dict[tuple[float, float], list[str]] = {}
-    for one in sorted(departures, key=lambda one: min(one.least_db, -one.most_db)):
-        groups.setdefault((round(one.least_db, 1), round(one.most_db, 1)), []).append(one.device.tag)
+    for one in sorted(departures, key=lambda one: min(one.least_db, -abs(one.most_db))):
+        reach_db = max(abs(one.least_db), abs(one.most_db))
+        low, high = (-reach_db, reach_db) if may_turn else (one.least_db, one.most_db)
+        groups.setdefault((round(low, 1), round(high, 1)), []).append(one.device.tag)
     if not groups:
         return
     yield "solved wave by wave, levels lie beside their sums by"

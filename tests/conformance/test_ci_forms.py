@@ -1,7 +1,7 @@
 """The forms that CI systems read: JUnit XML, code-quality JSON, workflow commands. Each is read by its reader's rules.
 
-Sources: ``data/junit.txt`` for the first two; for the third the runner that takes commands out of a log, in actions/runner
-src/Runner.Common/ActionCommand.cs (``TryParseV2``), of which ``parsed`` below follows each step.
+Sources: ``data/junit.txt`` for the first two; for the third the runner that takes commands out of a log:
+actions/runner, src/Runner.Common/ActionCommand.cs (``TryParseV2``), of which ``parsed`` below follows each step.
 """
 
 from __future__ import annotations

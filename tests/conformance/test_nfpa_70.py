@@ -29,6 +29,7 @@ FACT_OF = {
     ("bonding.conductor-size", "smallest", "antenna", "bronze"): "antenna-bond-bronze",
     ("bonding.conductor-length", "longest"): "shield-bond-longest",
     ("bonding.conductor-length", "joining", "copper"): "electrodes-joined",
+    ("bonding.electrode-shared", "joining", "copper"): "electrodes-joined",
 }
 
 
@@ -86,7 +87,7 @@ def test_clauses_follow_the_edition(edition: str) -> None:
             continue
         assert rule.origins["sources"] == f"us {edition}"
         for source in rule.sources:
-            if source.confidence == "common practice":
+            if source.confidence == "common practice" or source.document != "NFPA 70":
                 continue
             assert source.edition == edition
             if ".100" in source.clause:

@@ -20,6 +20,7 @@ FACTS = {
     "DOCSIS RFI": "docsis_rfi.csv",
     "IEC/EN 60728-1": "en_60728_1.csv",
     "ATSC A/74": "atsc_a74.csv",
+    "CPSC advice": "cpsc_advice.csv",
     "installer notes": "installer_notes.csv",
 }
 """The data file of each document that a limit may cite as seen."""

@@ -10,8 +10,10 @@ import pytest
 from coaxwright.rules import combine, shipped_shelf
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-SITES = sorted(path.name for path in EXAMPLES.iterdir() if path.is_dir())
+SITES = sorted(path.name for path in EXAMPLES.iterdir() if path.is_dir() and path.name != "ci")
 DESIGNS = {"as-drawn": 1, "corrected": 0}
+VARIED = {"gannet-house": 1}
+"""Findings of corrected sites for which somebody granted an exception."""
 
 
 def rules_shipped() -> set[str]:
@@ -33,7 +35,8 @@ def test_a_site_gives_the_review_that_stands_beside_it(coax, place: str, name: s
 def test_a_corrected_site_leaves_nothing_to_a_person_or_to_a_missing_figure(coax, place: str) -> None:
     told = json.loads(coax("review", "corrected.coax.yaml", "--as", "json", cwd=EXAMPLES / place).stdout)
     assert told["result"] == "clear"
-    assert told["designs"][0]["findings"] == []
+    assert [one["rule"] for one in told["designs"][0]["findings"] if one["varied"] is None] == []
+    assert told["totals"]["varied"] == VARIED.get(place, 0)
 
 
 @pytest.mark.parametrize("name", DESIGNS)
@@ -54,8 +57,9 @@ def test_both_designs_are_of_the_same_invented_place(place: str) -> None:
     assert titles.pop().endswith(" (invented)")
 
 
-NO_HOUSE_BREAKS = {"level.tilt"}
-"""A slope of more than 16 dB takes a run that is longer than any in these sites; its own examples break it."""
+NO_HOUSE_BREAKS = {"level.tilt", "variance.current", "variance.named", "variance.single", "variance.used"}
+"""A slope of more than 16 dB takes a run that is longer than any in these sites, and no drawing of them holds a
+variance that is out of order; their own examples break these rules."""
 
 
 def test_every_shipped_rule_is_broken_by_some_site_as_drawn(coax) -> None:

@@ -11,8 +11,8 @@ from coaxwright.checks.phrasing import in_system, length_text, listed
 from coaxwright.checks.selectors import BONDABLE, BONDING_CONDUCTOR
 from coaxwright.checks.wire_sizes import as_written, writes_metric
 from coaxwright.design.quantities import Conductor, LengthPair, in_system_of
-from coaxwright.physics.comparison import at_least, at_most
-from coaxwright.plant import BUILDING_LEVEL, Bondable, BondPath, Plant, Unknown
+from coaxwright.physics.comparison import at_most
+from coaxwright.plant import Bondable, Plant, Unknown
 
 DWELLINGS = ("one-family dwelling", "two-family dwelling")
 
@@ -28,6 +28,9 @@ def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterato
             cause = f"{end.tag} states no electrode, and no conductor leads on from it"
             yield CannotJudge(Unknown(cause, (*end.path, "electrode")))
         return
+    if plant.bonding.astray(bondable.reference) is not None:
+        yield DoesNotApply("it is bonded to a gas pipe, which is judged as an electrode")
+        return
     loose = plant.bonding.loose_end(bondable.reference)
     if loose is not None:
         at, written = plant.loose_reference(loose)
@@ -40,7 +43,7 @@ def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterato
         "kind": "mast" if bondable.is_mast else bondable.device.device.kind,
         "place": bondable.device.place.tag if bondable.device.place is not None else "a place not stated",
         "size": as_written(smallest, writes_metric(plant.design)).text,
-        "termination": _nearest_bonding_point(bondable, plant),
+        "termination": nearest_bonding_point(bondable, plant),
     }
     joined = plant.bonding.conductors_at(bondable.reference)
     if joined:
@@ -52,7 +55,7 @@ def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterato
 
 
 def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
-    """The shield bond of a dwelling is short, or goes to an electrode of its own that is joined to the building's.
+    """The shield bond of a dwelling is short; that an electrode of its own is joined has a rule of its own.
 
     The length counts to the first termination or electrode: the clause limits the conductor of the protector, and the
     conductor that joins a termination to the service is a part of the service. Source: NFPA 70, 800.100(A)(4) and
@@ -84,44 +87,27 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
         "electrode": path.electrode.tag,
         "length": length_text(length, longest),
         "longest": longest.text,
-        "joining": joining.text,
         "size": as_written(joining, writes_metric(site.plant.design)).text,
     }
     at = (*path.conductors[0].path, "length")
     short = at_most(in_system(length, length.is_metric), in_system(longest, length.is_metric))
-    joined = path.electrode.item.kind in BUILDING_LEVEL or _joined(path, joining, site.plant)
-    if short and joined:
+    if short:
         if not isinstance(occupancy, Unknown) and occupancy not in DWELLINGS:
             yield DoesNotApply(_DWELLINGS_ONLY)
     elif isinstance(occupancy, Unknown):
         yield CannotJudge(occupancy)
     elif occupancy not in DWELLINGS:
-        if short:
-            yield DoesNotApply(_DWELLINGS_ONLY)
-        else:
-            yield NeedsPerson("other occupancy", at, values | {"occupancy": occupancy}, cites=(("longest",),))
-    elif not short:
+        yield NeedsPerson("other occupancy", at, values | {"occupancy": occupancy}, cites=(("longest",),))
+    else:
         over_m = length.length_m - longest.length_m
         over = in_system_of(length, over_m)
         yield NotMet("long", at, values | {"over": over.text}, cites=(("longest",),), excess=over_m)
-    else:
-        cites = (("joining", "copper"),)
-        yield NotMet("electrode not joined", path.electrode.path, values, at_key=True, cites=cites)
 
 
 _DWELLINGS_ONLY = "the length is limited in one- and two-family dwellings only"
 
 
-def _joined(path: BondPath, joining: Conductor, plant: Plant) -> bool:
-    """Whether the electrode is joined to the building's system by conductors of at least the joining size."""
-    onwards = plant.bonding.path_to_building(path.electrode.tag)
-    if onwards is None:
-        return False
-    sizes = [node.item.conductor for node in onwards.conductors]
-    return all(size is not None and at_least(size.size.area_mm2, joining.size.area_mm2) for size in sizes)
-
-
-def _nearest_bonding_point(bondable: Bondable, plant: Plant) -> str:
+def nearest_bonding_point(bondable: Bondable, plant: Plant) -> str:
     """The building's termination, else its electrode, by tag and place; else words for one that has to be provided."""
     node = plant.bonding_point(bondable.device.place.building if bondable.device.place is not None else None)
     if node is None or node.place is None:
@@ -181,7 +167,6 @@ CHECKS = (
         judge=conductor_length,
         cases={
             "long": ("thing", "conductors", "electrode", "length", "longest", "over", "size"),
-            "electrode not joined": ("thing", "conductors", "electrode", "length", "longest", "joining", "size"),
             "other occupancy": ("thing", "conductors", "electrode", "length", "longest", "occupancy"),
         },
         reads=(*_BONDING_FIELDS, "bonding.*.length", "bonding.*.conductor", "basis.occupancy", "buildings.*.occupancy"),

@@ -17,12 +17,14 @@ from coaxwright.plant import (
     CableLink,
     DeviceNode,
     Entry,
+    JoinedBuildings,
     PlaceNode,
     Plant,
     Run,
     ServiceNode,
 )
 from coaxwright.plant.backfeed import senders
+from coaxwright.plant.bonds import OWN_POINTS
 from coaxwright.plant.passing import Passage
 from coaxwright.plant.sharing import IN_HOME, Pair
 from coaxwright.source import Path
@@ -154,6 +156,24 @@ def _conductor(node: BondNode) -> Subject:
     return Subject("bonding conductor", node.tag, node.path, "", f"{item.from_} to {item.to}", item.owner, item.state)
 
 
+def _own_electrodes(plant: Plant) -> Iterator[BondNode]:
+    kinds = {*OWN_POINTS, "lightning electrode system"}
+    return (node for node in plant.bonds.values() if node.item.kind in kinds and node.in_use)
+
+
+def _own_electrode(node: BondNode) -> Subject:
+    item = node.item
+    return Subject(item.kind, node.tag, node.path, "", place_words(node.place), item.owner, item.state)
+
+
+def _building_pairs(plant: Plant) -> Iterable[JoinedBuildings]:
+    return plant.survey.buildings_in_touch
+
+
+def _building_pair(pair: JoinedBuildings) -> Subject:
+    return Subject("building", pair.one, ("buildings", pair.one), pair.other)
+
+
 @dataclass(frozen=True, slots=True)
 class OwnClass:
     """A cable class that the design, or a firm's file, adds to the catalogue."""
@@ -282,6 +302,8 @@ PASSAGE = Selector("device that a service passes", _passages, _passage)
 PAIR = Selector("pair of services on one coax", _pairs, _pair)
 IN_HOME_DATA = Selector("in-home data service", _in_home, _service)
 SERVICE = Selector("service", _services, _service)
+OWN_ELECTRODE = Selector("electrode apart from the building's", _own_electrodes, _own_electrode)
+BUILDING_PAIR = Selector("pair of buildings that a shield joins", _building_pairs, _building_pair)
 GRANTED = Selector("variance", _granted, _grant)
 """Asked of last, when every finding is known that a variance may be granted for."""
 
@@ -301,5 +323,7 @@ SELECTORS = (
     PAIR,
     IN_HOME_DATA,
     SERVICE,
+    OWN_ELECTRODE,
+    BUILDING_PAIR,
     GRANTED,
 )

@@ -74,7 +74,10 @@ def review(
     as_of: Annotated[
         str | None,
         typer.Option(
-            "--as-of", metavar="DATE", help="The day by which a variance has ended or not; today if left out."
+            "--as-of",
+            metavar="DATE",
+            help="The day by which a variance has ended or not, printed on a notice or checklist; today if left out, "
+            "and nothing printed.",
         ),
     ] = None,
     width: Width = None,

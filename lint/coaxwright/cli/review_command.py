@@ -18,14 +18,13 @@ def run_review(
     width: int | None = None,
     plain: bool = False,
     also: Sequence[tuple[Form, Path]] = (),
-    dated: str = "",
     as_of: date | None = None,
 ) -> int:
     """Review, report in every form asked for, and give the exit status.
 
     Files are written before anything is said, each in one step. One that cannot be written keeps none of the others
     from being written; it gives exit status 2 at least. ``as_of`` is the day by which variances are judged, today where
-    none is named.
+    none is named; only a day that is named is printed on forms that have a date.
     """
     from coaxwright.review import NothingToReview, review
     from coaxwright.rules import Severity
@@ -41,6 +40,7 @@ def run_review(
     except NothingToReview as error:
         complain(f"{error}; nothing was reviewed")
         return 3
+    dated = as_of.isoformat() if as_of is not None else ""
     on_file = Paper(width or PLAIN_WIDTH, dated=dated)
     targets = [*([(form, into)] if into is not None else []), *also]
     written = [_written(rendered(other, result, on_file), file) for other, file in targets]

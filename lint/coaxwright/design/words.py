@@ -110,6 +110,8 @@ Neighbour = Literal[
 ]
 """What runs or stands beside a cable and matters to it."""
 NEIGHBOURS: tuple[str, ...] = get_args(Neighbour)
+POWER_LINES: frozenset[Neighbour] = frozenset(("overhead power line", "power drop"))
+"""What a mast or a ladder must not come near, nor fall into."""
 
 WiringMethod = Literal[
     "nonmetallic-sheathed cable",

@@ -1,6 +1,6 @@
 """Findings: what they hold, what identifies them, their order and how they fold."""
 
-from coaxwright.findings.finding import Amendment, Finding, Identity, Place, Varied, VarianceTerms
+from coaxwright.findings.finding import Amendment, Finding, Identity, Place, VarianceTerms, Varied
 from coaxwright.findings.fold import Folded, fold
 from coaxwright.findings.outcome import Outcome, Result
 

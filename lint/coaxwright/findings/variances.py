@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from coaxwright.checks import Told, is_in_force
 from coaxwright.checks.selectors import ITEM, OWN_CLASS
 from coaxwright.design import Variance
-from coaxwright.findings.finding import Finding, Place, Varied, VarianceTerms
+from coaxwright.findings.finding import Finding, Place, VarianceTerms, Varied
 from coaxwright.findings.repeated import in_typical
 from coaxwright.plant import Plant
 from coaxwright.source import Document, Path

@@ -24,6 +24,7 @@ from coaxwright.plant.parts import (
 from coaxwright.plant.plant import Plant
 from coaxwright.plant.raceways import Neighbour, RacewayNode
 from coaxwright.plant.runs import LeadIn, Run
+from coaxwright.plant.shields import JoinedBuildings
 from coaxwright.plant.signals import Arrival, Grid, Signal, Stop
 from coaxwright.plant.splitters import Split
 from coaxwright.plant.survey import TAGGED, Joined, Survey
@@ -50,6 +51,7 @@ __all__ = [
     "FeedLeg",
     "Grid",
     "Joined",
+    "JoinedBuildings",
     "Known",
     "LeadIn",
     "Line",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from heapq import heappop, heappush
 
@@ -24,8 +24,9 @@ _BUILDING_POINTS: tuple[BondKind, ...] = (
     "concrete-encased electrode",
     "ground ring",
 )
-_OWN_POINTS: tuple[BondKind, ...] = ("ground rod", "ground plate")
-BONDING_POINTS = (*_BUILDING_POINTS, *_OWN_POINTS)
+OWN_POINTS: tuple[BondKind, ...] = ("ground rod", "ground plate")
+"""Kinds of electrode that stand apart until a conductor joins them with the building's."""
+BONDING_POINTS = (*_BUILDING_POINTS, *OWN_POINTS)
 """What a new bond may be brought to, best first."""
 BUILDING_LEVEL = frozenset(_BUILDING_POINTS)
 """Kinds that stand for the electrode system of the building's electrical service.
@@ -71,6 +72,7 @@ class BondGraph:
 
         ``dead``: references through which nothing flows, such as the mast of an antenna that is not of metal.
         """
+        self._masts = dead
         self._dead = dead | {tag for tag, node in items.items() if node.item.kind in NO_WAY}
         self._electrodes = {tag: node for tag, node in items.items() if node.item.kind in ELECTRODES and node.in_use}
         self._edges: dict[str, list[tuple[BondNode, str]]] = defaultdict(list)
@@ -105,6 +107,46 @@ class BondGraph:
             seen.add(here)
             queue += [there for _, there in self._edges.get(here, ()) if there not in seen]
         return None
+
+    def astray(self, reference: str) -> tuple[BondNode, str] | None:
+        """A conductor over which a thing is brought to what no bond may rely on, with the tag of that."""
+        queue, seen = [reference], {reference}
+        while queue:
+            here = queue.pop(0)
+            for conductor, there in self._edges.get(here, ()) if here not in self._dead else ():
+                if there in self._dead and there not in self._masts:
+                    return conductor, there
+                if there not in seen:
+                    seen.add(there)
+                    queue.append(there)
+        return None
+
+    def meets(self, reference: str) -> frozenset[str]:
+        """The electrodes and terminations that a thing is brought to, not by way of one another."""
+        queue, seen = [reference], {reference}
+        while queue:
+            here = queue.pop(0)
+            if here in self._dead or (here in self._electrodes and here != reference):
+                continue
+            further = [there for _, there in self._edges.get(here, ()) if there not in seen]
+            seen.update(further)
+            queue += further
+        return frozenset(seen & self._electrodes.keys())
+
+    def joined_with(self, reference: str, counts: Callable[[BondNode], bool]) -> frozenset[str]:
+        """What hangs together with an item, itself among it: over conductors that count, and as terminations state."""
+        stated = [(tag, node.item.electrode) for tag, node in self._electrodes.items()]
+        queue, seen = [reference], {reference}
+        while queue:
+            here = queue.pop(0)
+            if here in self._dead:
+                continue
+            further = [there for conductor, there in self._edges.get(here, ()) if counts(conductor)]
+            further += [electrode for tag, electrode in stated if tag == here and electrode in self._electrodes]
+            further += [tag for tag, electrode in stated if electrode == here]
+            queue += [there for there in further if there not in seen]
+            seen.update(further)
+        return frozenset(seen)
 
     def path(self, reference: str) -> BondPath | None:
         """The shortest way to an electrode or termination; or None.

@@ -50,6 +50,11 @@ class PlaceNode:
         """Whether it lies outside every building's envelope."""
         return self.place.exposure in OUTSIDE
 
+    @property
+    def neighbours(self) -> tuple[Neighbour, ...]:
+        """What runs or stands beside whatever is there."""
+        return tuple(neighbours_of(self.place.beside, ("places", self.tag, "beside")))
+
 
 @dataclass(frozen=True, slots=True)
 class DeviceNode:
@@ -102,8 +107,7 @@ class Segment:
     def neighbours(self) -> tuple[Neighbour, ...]:
         """What runs beside the cable here: said of the stretch, of the place, or held by the same raceway."""
         beside = () if self.leg is None else neighbours_of(self.leg.beside, (*self.path, "beside"))
-        place = self.place
-        around = () if place is None else neighbours_of(place.place.beside, ("places", place.tag, "beside"))
+        around = () if self.place is None else self.place.neighbours
         return (*beside, *around, *(self.raceway.holds if self.raceway is not None else ()))
 
 

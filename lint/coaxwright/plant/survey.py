@@ -13,6 +13,8 @@ from coaxwright.plant.faults import UnknownReference
 from coaxwright.plant.loops import Loop, loops
 from coaxwright.plant.openings import Openings, openings
 from coaxwright.plant.parts import CableLink, DeviceNode
+from coaxwright.plant.raceways import Neighbour
+from coaxwright.plant.shields import JoinedBuildings, joined_by_shields
 from coaxwright.plant.splitters import Split, splits
 
 if TYPE_CHECKING:
@@ -77,6 +79,19 @@ class Survey:
     def split(self, splitter: str) -> Split | None:
         """How a splitter stands on the ways to outlets; None where it does not."""
         return self._splits.get(splitter)
+
+    def neighbours(self) -> Iterator[Neighbour]:
+        """Whatever is said to run or stand beside a place or a cable."""
+        for place in self.plant.places.values():
+            yield from place.neighbours
+        for link in self.plant.cables.values():
+            for segment in link.segments:
+                yield from segment.neighbours
+
+    @cached_property
+    def buildings_in_touch(self) -> tuple[JoinedBuildings, ...]:
+        """Buildings that the shields of coax join, pair by pair."""
+        return tuple(joined_by_shields(self.plant))
 
     def loose_ends(self) -> tuple[UnknownReference, ...]:
         """The ends of cables in use that name no device."""

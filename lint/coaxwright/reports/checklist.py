@@ -48,6 +48,10 @@ class _Checklist:
         yield from self.entry("Drawing", ", ".join(f"{what} {text}" for what, text in drawing if text) or "not stated")
         yield from self.entry("Judged by", " and ".join(design.named_rulesets) or "not stated")
         yield from self.entry("File", design.file)
+        if design.own_figures:
+            yield from self.entry("Figures stated by the author", wording.own_figures(design))
+        if design.as_of:
+            yield from self.entry("Variances judged as of", design.as_of)
         yield f"- Date: {self.dated or BLANK}"
         yield ""
         outcome = plain(wording.outcome(design, self.review.returns_at))

@@ -146,6 +146,7 @@ def _properties(design: DesignReview) -> Iterator[tuple[str, str]]:
         ("revision", design.revision),
         ("stage", design.stage),
         ("judged by", " and ".join(design.named_rulesets)),
+        ("figures stated by the author", wording.own_figures(design)),
     ):
         if value:
             yield name, value

@@ -62,6 +62,8 @@ class _Notice:
         yield from self.entry("Authority", design.authority)
         yield from self.entry("Judged by", " and ".join(design.named_rulesets))
         yield from self.entry("File", design.file)
+        if design.own_figures:
+            yield from self.entry("Figures stated by the author", wording.own_figures(design))
         if design.as_of:
             yield from self.entry("Variances judged as of", design.as_of)
         yield f"- Date: {self.dated or BLANK}"

@@ -8,6 +8,7 @@ from enum import Enum
 
 from coaxwright.findings import Finding, Folded, Outcome, Place, Result, Varied
 from coaxwright.reports.excerpt import shown
+from coaxwright.reports.variances import granted
 from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review
 from coaxwright.rules import Caution, Severity
 from coaxwright.source import Problem
@@ -108,10 +109,8 @@ def parts(finding: Finding) -> Iterator[tuple[str, str]]:
 
 
 def variance(varied: Varied) -> str:
-    """Who granted a variance, why and until when; and whether it counts."""
-    until = f", until {varied.until}" if varied.until else ""
-    counts = "" if varied.honoured else "; not taken into account in this review"
-    return one_line(f"granted by {varied.granted_by}{until}: {varied.reason}{counts}")
+    """Why a variance was granted, by whom and until when; and whether it counts."""
+    return one_line(f"{granted(varied)}{'' if varied.honoured else '; not taken into account in this review'}")
 
 
 def failure(crash: Crash) -> str:
@@ -156,6 +155,11 @@ def _open(findings: Iterable[Finding], outcome: Outcome) -> int:
     return sum(one.outcome is outcome and not one.due_later for one in findings)
 
 
+def own_figures(design: DesignReview) -> str:
+    """The cable classes and devices whose figures are the author's own, each with its file; empty for none."""
+    return ", ".join(f"{one.name} ({one.file})" for one in design.own_figures)
+
+
 def most_serious(findings: Sequence[Finding], most: int = MOST_ITEMS) -> tuple[list[Finding], int]:
     """The ``most`` most serious findings in the order that they were in, and the number left out."""
     if len(findings) <= most:
@@ -176,6 +180,8 @@ def closing_lines(review: Review) -> Iterator[str]:
     """What ends a form of single lines: the result of each design, and the cautions."""
     for design in review.designs:
         yield f"{outcome(design, review.returns_at)} ({one_line(design.file)})"
+        if design.own_figures:
+            yield f"Figures stated by the author: {one_line(own_figures(design))}"
     if not review.designs:
         yield f"{RESULT_WORDS[review.result]}: nothing was reviewed"
     for caution in cautions(review.designs):

@@ -18,9 +18,10 @@ from coaxwright.checks import (
     Verdict,
 )
 from coaxwright.design import Design, NotUnderstood
-from coaxwright.design.words import AERIALS
+from coaxwright.design.words import AERIALS, POWER_LINES
 from coaxwright.findings import Finding, Identity, Outcome, Place, VarianceTerms
 from coaxwright.plant import Plant, build_plant, own_figures
+from coaxwright.plant.bonds import OWN_POINTS
 from coaxwright.review.model import Crash, DesignReview, RuleTally
 from coaxwright.review.terms import Bases, named_rulesets, understood
 from coaxwright.rules import Basis, Caution, ExistingPolicy, Rule, Severity, Shelf
@@ -88,8 +89,8 @@ class _Judgement:
         if self.design.variances:
             from coaxwright.findings.variances import told_of, vary
 
-            names = [[rule.name for rule in rules] for rules in (others, about_variances)]
-            told = told_of(findings, *names, self.plant, self.document, self.variances)
+            names, of_variances = ([rule.name for rule in rules] for rules in (others, about_variances))
+            told = told_of(findings, names, of_variances, self.plant, self.document, self.variances)
             self.site = replace(self.site, told=told)
             findings = vary(findings, self.design.variances, self.document, self.place, self.variances)
         findings += self.asked(about_variances, tallies)
@@ -237,6 +238,10 @@ class _Judgement:
             circumstances.add("antenna")
         if self.plant.bonds or self.plant.bondables or self.plant.entries:
             circumstances.add("bonding")
+        if any(near.what in POWER_LINES for near in self.plant.survey.neighbours()):
+            circumstances.add("power line")
+        if any(node.item.kind in OWN_POINTS and node.in_use for node in self.plant.bonds.values()):
+            circumstances.add("ground rod")
         for caution in self.basis.cautions:
             if not caution.when or circumstances.intersection(caution.when):
                 yield caution

@@ -249,11 +249,11 @@ MISTAKES = [
     # tables
     (
         f"{S7}attenuation: {{spread: {{low: 5 %}}, table: {{5 MHz: 1 dB/100 ft, 9 MHz: 2 dB/100 ft}}}}}}",
-        "2:51 the lowest figure lies below the table, and above nothing; write it such as '-5 %'",
+        "2:52 the lowest figure lies below the table, and above nothing; write it such as '-5 %'",
     ),
     (
         f"{S7}attenuation: {{spread: {{high: -5 %}}, table: {{5 MHz: 1 dB/100 ft, 9 MHz: 2 dB/100 ft}}}}}}",
-        "2:52 the highest figure lies above the table; write it such as '5 %'",
+        "2:53 the highest figure lies above the table; write it such as '5 %'",
     ),
     (f"{TABLE}5 MHz: 2 dB/100 ft}}}}}}", "2:45 a table of one point says nothing between frequencies; write two"),
     (

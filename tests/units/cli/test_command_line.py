@@ -12,9 +12,34 @@ from coaxwright.cli.commands import app
 from coaxwright.cli.output import colour_wanted, put
 
 EXAMPLE = str(Path(__file__).parents[3] / "examples" / "tern-cottage" / "corrected.coax.yaml")
+FORMS = "text, brief, notice, checklist, json, sarif, sarif-code-host, junit, code-quality or annotations"
 WRONG = {
-    ("--as", "jsno"): "--as takes text, json, sarif or sarif-code-host, not 'jsno'; did you mean 'json'?",
-    ("--as", "xyzzy"): "--as takes text, json, sarif or sarif-code-host, not 'xyzzy'",
+    ("--as", "jsno"): f"--as takes {FORMS}, not 'jsno'; did you mean 'json'?",
+    ("--as", "xyzzy"): f"--as takes {FORMS}, not 'xyzzy'",
+    ("--also", "juint=a.xml"): f"--also takes {FORMS}, not 'juint'; did you mean 'junit'?",
+    ("--also", "Code Quality=a.json"): f"--also takes {FORMS}, not 'Code Quality'; did you mean 'code-quality'?",
+    (
+        "--also",
+        "sarif",
+    ): f"--also takes FORM=FILE, such as sarif=review.sarif, not 'sarif'; a form is {FORMS}",
+    (
+        "--also",
+        "sarif=",
+    ): f"--also takes FORM=FILE, such as sarif=review.sarif, not 'sarif='; a form is {FORMS}",
+    (
+        "--also",
+        "json=a.json",
+        "--also",
+        "sarif=./b/../a.json",
+    ): "--also would write json and sarif into one file, 'b/../a.json'",
+    (
+        "--into",
+        "a.txt",
+        "--also",
+        "text=a.txt",
+    ): "--also would write text and text into one file, 'a.txt'",
+    ("--also", f"json={EXAMPLE}"): f"--also would write a report over a file that is reviewed, {EXAMPLE!r}",
+    ("--into", "new.coax.yaml"): "--into would write a report over a file that is reviewed, 'new.coax.yaml'",
     (
         "--returns-at",
         "Violation",

@@ -189,7 +189,8 @@ class TestUnits:
     def test_a_thing_of_a_drawn_in_part(self, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         monkeypatch.chdir(tmp_path)
         Path("den.coax-part.yaml").write_text(
-            "coaxwright part: 1\ndevices:\n  SP1: {kind: splitter, ways: 2, place: den}\n  TV1: {kind: outlet, place: den}\n"
+            "coaxwright part: 1\ndevices:\n  SP1: {kind: splitter, ways: 2, place: den}\n"
+            "  TV1: {kind: outlet, place: den}\n"
             "cables:\n  C-1: {from: SP1, to: TV1, type: series 6, length: 9 m}\n",
             encoding="utf-8",
         )

@@ -44,6 +44,15 @@ def test_every_edition_combines_and_only_a_code_makes_violations(label: str) -> 
             "bonding.conductor-length",
             "bonding.conductor-present",
             "bonding.conductor-size",
+            "bonding.electrode-accepted",
+            "bonding.electrode-shared",
+            "bonding.termination-used",
+            "protection.both-buildings",
+            "antenna.power-line-fall",
+            "antenna.service-mast",
+            "antenna.booster-kit",
+            "bonding.conductor-route",
+            "protection.listed",
             "protection.entry-protector",
         }
 

@@ -25,17 +25,16 @@ class BondItem(Part):
     conductor: Conductor | None = may("Its size and metal.")
     length: Length | None = may("The length of the conductor; of a rod, ring or pipe, in contact with the earth.")
     route: Route | None = may("The places that the conductor runs through, each with its length.")
-    bends: Whole | None = may("The number of its sharp bends.", ge=0, le=100, awaits="bonding.conductor-route")
-    coiled: bool | None = may("Whether spare conductor lies in a coil.", awaits="bonding.conductor-route")
-    guarded: bool | None = may("Whether it is guarded where it could be damaged.", awaits="bonding.conductor-route")
+    bends: Whole | None = may("The number of its sharp bends.", ge=0, le=100)
+    coiled: bool | None = may("Whether spare conductor lies in a coil.")
+    guarded: bool | None = may("Whether it is guarded where it could be damaged.")
     suited_clamps: bool | None = may(
         "Whether its clamps are made for the metals that they join.",
         key="suited clamps",
-        awaits="bonding.metals-compatible",
     )
     place: PlaceTag | None = may("Where it is.")
     electrode: BondTag | None = may("What the termination is joined to: `service`, or an electrode's tag.")
-    metal: ElectrodeMetal | None = may("The metal of an electrode.", awaits="bonding.metals-compatible")
+    metal: ElectrodeMetal | None = may("The metal of an electrode.")
     from_entry: Length | None = may(
         "How far from its entry into the building a pipe is joined.", key="from entry", awaits="bonding.electrode-rod"
     )

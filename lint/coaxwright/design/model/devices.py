@@ -40,11 +40,9 @@ from coaxwright.design.words import ConnectorGender, ConnectorSeries, DeviceKind
 class Mast(Part):
     """The mast or mount of an antenna."""
 
-    height: Length | None = may(
-        "Its height above the roof or ground it stands on.", awaits="antenna.power-line-distance"
-    )
+    height: Length | None = may("Its height above the roof or ground it stands on.")
     metal: bool = may("Whether it is of metal, and so has to be bonded.", default=True)
-    on: MastFoot | None = may("What it stands on or is fixed to.", awaits="antenna.service-mast")
+    on: MastFoot | None = may("What it stands on or is fixed to.")
     guys: Whole | None = may("The number of guys.", ge=0, le=24, awaits="antenna.mast-support")
     bending_moment: BendingMoment | None = may(
         "What the wind puts on it at its upper support.", key="bending moment", awaits="antenna.mast-support"
@@ -52,7 +50,6 @@ class Mast(Part):
     from_power_line: Length | None = may(
         "The distance over the ground to the nearest power line.",
         key="from power line",
-        awaits="antenna.power-line-distance",
     )
     of: DeviceTag | None = may("Of a shared mast: the device beside which it is described.")
 
@@ -110,16 +107,12 @@ class Device(Part):
     serves: Annotated[list[ServiceTag], Field(min_length=1)] | None = may("The services wanted here.")
     user_band: Frequency | None = may("The user band of a receiver on a single-cable system.", key="user band")
     kit: Annotated[list[AnyTag], Field(min_length=1)] | None = may(
-        "The antennas, cables and couplers that its maker names for it.", awaits="antenna.booster-kit"
+        "The antennas, cables and couplers that its maker names for it."
     )
-    isolation: Decibels | None = may(
-        "The isolation measured between its two antennas.", awaits="antenna.booster-isolation"
-    )
-    antennas_apart: Length | None = may(
-        "The distance between its two antennas.", key="antennas apart", awaits="antenna.booster-isolation"
-    )
-    listed: bool | None = may("Whether it is of a listed type.", awaits="protection.listed")
-    accessible: bool | None = may("Whether it can be reached for inspection.", awaits="protection.accessible")
+    isolation: Decibels | None = may("The isolation measured between its two antennas.")
+    antennas_apart: Length | None = may("The distance between its two antennas.", key="antennas apart")
+    listed: bool | None = may("Whether it is of a listed type.")
+    accessible: bool | None = may("Whether it can be reached for inspection.")
     readings: Annotated[list[Reading], Field(min_length=1)] | None = may("What was measured here.")
     state: State = may("Whether it is new, existing, kept in reserve or abandoned.", default="new")
     installed: Date | None = may("When it was installed.", awaits="cable.legacy-reuse")

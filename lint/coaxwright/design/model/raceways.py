@@ -30,7 +30,7 @@ class Raceway(Part):
     bends: Whole | None = may(
         "The number of its quarter bends between pull points.", ge=0, le=40, awaits="route.pull-tension"
     )
-    bonded: bool | None = may("Whether a metal one is bonded at both of its ends.", awaits="bonding.conductor-route")
+    bonded: bool | None = may("Whether a metal one is bonded at both of its ends.")
     holds: Annotated[list[Neighbour | NeighbourItem], Field(min_length=1)] | None = may(
         "What else it holds beside the coax of this design."
     )

@@ -46,9 +46,7 @@ class LightningSystem(Part):
     separation: Length | None = may(
         "The separation distance that its designer asks for.", awaits="route.aerial-clearance"
     )
-    electrode: BondTag | None = may(
-        "The electrode that its down conductors are brought to.", awaits="bonding.electrode-shared"
-    )
+    electrode: BondTag | None = may("The electrode that its down conductors are brought to.")
     note: Text | None = may(NOTE)
 
 
@@ -66,9 +64,7 @@ class Building(Part):
         key="lightning system",
         default=False,
     )
-    service_equipment: PlaceTag | None = may(
-        "Where the electrical service equipment is.", key="service equipment", awaits="bonding.electrode-shared"
-    )
+    service_equipment: PlaceTag | None = may("Where the electrical service equipment is.", key="service equipment")
     meter: PlaceTag | None = may("Where the electricity meter is.", awaits="protection.entry-distance")
     tied_to: Annotated[list[BuildingTag], Field(min_length=1)] | None = may(
         "Buildings whose electrode systems are joined with this one's, such as by a feeder's grounding conductor.",

@@ -2,7 +2,7 @@
 
 from coaxwright.design.quantities.base import Quantity, QuantityError
 from coaxwright.design.quantities.climate import Temperature, TemperatureRange
-from coaxwright.design.quantities.counts import Spots
+from coaxwright.design.quantities.counts import Spots, Times
 from coaxwright.design.quantities.lengths import (
     Beside,
     Length,
@@ -62,6 +62,7 @@ __all__ = [
     "Spots",
     "Temperature",
     "TemperatureRange",
+    "Times",
     "Voltage",
     "WireSize",
     "in_feet",

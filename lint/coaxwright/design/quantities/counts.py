@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import ClassVar
 
-from coaxwright.design.quantities.base import Quantity, alternatives
+from coaxwright.design.quantities.base import DECIMAL, Quantity, alternatives
 
 _SPOTS = ("spot", "spots")
 
@@ -23,3 +23,18 @@ class Spots(Quantity):
 
     def _read(self, match: re.Match[str]) -> None:
         self.number = int(self.text.partition(" ")[0])
+
+
+class Times(Quantity):
+    """How many times one figure has to hold another; ``factor`` [-]."""
+
+    __slots__ = ("factor",)
+    NAME: ClassVar[str] = "multiple"
+    EXAMPLES: ClassVar[tuple[str, ...]] = ("1.5 times", "2 times")
+    UNITS: ClassVar[tuple[str, ...]] = ("times",)
+    PATTERN: ClassVar[str] = f"^{DECIMAL} times$"
+
+    factor: float
+
+    def _read(self, match: re.Match[str]) -> None:
+        self.factor = float(self.text.partition(" ")[0])

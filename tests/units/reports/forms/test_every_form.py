@@ -10,8 +10,12 @@ import pytest
 from pytest_snapshot.plugin import Snapshot
 
 from coaxwright.cli.forms import WITH_AMENDMENTS, Form, Paper, rendered
+from coaxwright.cli.output import PLAIN_WIDTH
+from coaxwright.reports import annotations, code_quality
 from coaxwright.reports.excerpt import columns
-from coaxwright.review import Review
+from coaxwright.reports.sarif import MOST_RESULTS
+from coaxwright.reports.wording import MOST_ITEMS
+from coaxwright.review import Review, review
 
 HERE = Path(__file__).parent
 NEW = (Form.BRIEF, Form.NOTICE, Form.CHECKLIST, Form.JUNIT, Form.CODE_QUALITY, Form.ANNOTATIONS)
@@ -19,6 +23,9 @@ WRAPPED = (Form.NOTICE, Form.CHECKLIST)
 ENDINGS = {Form.NOTICE: "md", Form.CHECKLIST: "md", Form.JUNIT: "xml", Form.CODE_QUALITY: "json"}
 SHOWN = ("returned", "clear", "not-understood", "incomplete", "varied")
 Made = Callable[[str], Review]
+
+
+PAGE = (HERE.parents[3] / "docs" / "reference" / "outputs.md").read_text(encoding="utf-8")
 
 
 @pytest.fixture
@@ -38,6 +45,30 @@ def test_whole_reports(name: str, form: Form, width: int, made: Made, kept: Snap
         assert text == rendered(form, made(name), Paper(80)), "a form of single lines has no width"
         return
     kept.assert_match(text, f"{name}.{form.value}{f'-{width}' if form in WRAPPED else ''}.{ENDINGS.get(form, 'txt')}")
+
+
+def test_the_page_of_forms_tells_of_each_and_its_numbers() -> None:
+    rows = re.findall(r"^\| `([^`]+)` \| .* \| (yes|no) \|$", PAGE, re.MULTILINE)
+    assert [name for name, _ in rows] == [form.value for form in Form]
+    assert f"more than {MOST_ITEMS} items" in PAGE
+    assert f"holds {MOST_RESULTS} results" in PAGE
+    assert f"{PLAIN_WIDTH} columns in a file" in PAGE
+    commands, grades = annotations.COMMANDS, code_quality.SEVERITIES
+    assert "A violation is an `{}`, a deficiency a `{}`, advice a `{}`".format(*commands.values()) in PAGE
+    assert "violation `{}`, deficiency `{}`, advice `{}`".format(*grades.values()) in PAGE
+    assert (
+        [severity.value for severity in commands]
+        == ["violation", "deficiency", "advice"]
+        == [severity.value for severity in grades]
+    )
+
+
+@pytest.mark.parametrize("name", ["returned", "clear"])
+def test_the_page_tells_which_forms_have_cautions(name: str, made: Made) -> None:
+    (caution, *_) = made(name).designs[0].cautions
+    for form, answer in re.findall(r"^\| `([^`]+)` \| .* \| (yes|no) \|$", PAGE, re.MULTILINE):
+        text = rendered(Form(form), made(name), Paper(1000))
+        assert (caution.text in text) is (answer == "yes"), form
 
 
 @pytest.mark.parametrize("form", Form)
@@ -67,14 +98,22 @@ def test_findings_that_are_varied_are_told(form: Form, made: Made) -> None:
     text = " ".join(rendered(form, made("varied"), Paper(1000)).split())
     assert "varied" in text or "roof access only after re-roofing" in text
     if form is not Form.CHECKLIST and form is not Form.BRIEF:
-        assert "granted by the site engineer, until 2027-06-30: roof access only after re-roofing" in text
-        assert "roof access only after re-roofing; not taken into account in this review" in text
+        assert "roof access only after re-roofing; granted by the site engineer, until 2027-06-30" in text
+        assert "granted by the site engineer; not taken into account in this review" in text
+
+
+@pytest.mark.parametrize("form", [form for form in NEW if form is not Form.CODE_QUALITY])
+def test_figures_that_the_author_states_are_named(form: Form) -> None:
+    path = Path(__file__).parents[4] / "examples" / "shelduck-works" / "as-drawn.coax.yaml"
+    made = review([path])
+    assert made.designs[0].own_figures
+    text = " ".join(rendered(form, made, Paper(1000)).split())
+    for one in made.designs[0].own_figures:
+        assert f"{one.name} ({one.file})" in text
 
 
 @pytest.mark.parametrize("form", [Form.TEXT, *NEW])
 def test_a_form_is_the_same_with_amendments_made_for_another(form: Form) -> None:
-    from coaxwright.review import review
-
     path = Path(__file__).parents[4] / "examples" / "tern-cottage" / "as-drawn.coax.yaml"
     with_them = review([path], with_amendments=True)
     assert any(finding.amendment for finding in with_them.findings)

@@ -1,0 +1,112 @@
+"""Coax between buildings: bonded in each to that building's own electrodes, and those joined, or the shields parted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NeedsPerson, NotMet, Site, Verdict
+from coaxwright.checks.limits import Limits
+from coaxwright.checks.phrasing import listed
+from coaxwright.checks.selectors import BUILDING_PAIR, ENTRY
+from coaxwright.plant import DeviceNode, Entry, JoinedBuildings, Unknown
+
+
+def both_buildings(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict]:
+    """The protector of a run between buildings is bonded to the electrodes of the building that it protects."""
+    plant = site.plant
+    protector = plant.protector_at(entry)
+    if entry.line != "inter-building":
+        yield DoesNotApply("its coax does not run between buildings")
+        return
+    path = plant.bond_paths.get(protector.tag) if isinstance(protector, DeviceNode) else None
+    if not isinstance(protector, DeviceNode) or path is None:
+        yield DoesNotApply("it has no bonded protector, which is judged where it enters and where it is bonded")
+        return
+    place = path.electrode.place
+    if place is None or place.building is None:
+        cause = f"{path.electrode.tag} does not say at which building it is"
+        at = ("bonding", path.electrode.tag, "place") if place is None else ("places", place.tag, "building")
+        yield CannotJudge(Unknown(cause, at))
+        return
+    if place.building == entry.building:
+        return
+    own = plant.bonding_point(entry.building)
+    where = f"{own.tag} ({own.item.kind}, {own.place.tag})" if own is not None and own.place is not None else ""
+    values = {
+        "cable": entry.cable.tag,
+        "building": entry.building,
+        "protector": protector.tag,
+        "conductor": path.conductors[-1].tag,
+        "electrode": path.electrode.tag,
+        "other": place.building,
+        "own": where or f"the electrode system of {entry.building}, which the design does not show",
+    }
+    yield NotMet("other building", entry.cable.path, values, at_key=True)
+
+
+def equipotential(pair: JoinedBuildings, site: Site, limits: Limits) -> Iterator[Verdict]:
+    """The electrode systems of two buildings that a shield joins are joined themselves.
+
+    A feeder between the two mostly joins them, and few drawings of coax show it: only where a building says with which
+    it is tied, and leaves the other out, are they known to stand apart. Else somebody has to see.
+    """
+    plant = site.plant
+    if plant.are_joined(pair.one, pair.other):
+        return
+    for _, path in pair.bonds:
+        if plant.bonding.is_open(path.electrode):
+            cause = f"{path.electrode.tag} states no electrode, and no conductor leads on from it"
+            yield CannotJudge(Unknown(cause, (*path.electrode.path, "electrode")))
+            return
+    (one, one_way), (other, other_way) = pair.bonds
+    if one_way.electrode is other_way.electrode:
+        yield DoesNotApply("both ends are brought to one electrode, which is judged at the building it is not of")
+        return
+    values = {
+        "one": pair.one,
+        "other": pair.other,
+        "cables": listed(pair.cables) if pair.cables else "their coax",
+        "protectors": listed([one.reference, other.reference]),
+        "electrodes": listed([one_way.electrode.tag, other_way.electrode.tag]),
+    }
+    at = ("buildings", pair.one)
+    if any(plant.buildings[tag].tied_to for tag in (pair.one, pair.other) if tag in plant.buildings):
+        yield NotMet("not joined", at, values, at_key=True)
+    else:
+        yield NeedsPerson("not shown", at, values, at_key=True)
+
+
+CHECKS = (
+    Check(
+        name="both-buildings",
+        each=ENTRY,
+        judge=both_buildings,
+        cases={"other building": ("cable", "building", "protector", "conductor", "electrode", "other", "own")},
+        reads=(
+            "buildings.*.entry",
+            "places.*.building",
+            "places.*.exposure",
+            "cables.*.route",
+            "devices.*.place",
+            "bonding.*.from",
+            "bonding.*.to",
+            "bonding.*.place",
+        ),
+    ),
+    Check(
+        name="equipotential",
+        each=BUILDING_PAIR,
+        judge=equipotential,
+        cases=dict.fromkeys(("not joined", "not shown"), ("one", "other", "cables", "protectors", "electrodes")),
+        reads=(
+            "buildings.*.tied to",
+            "places.*.building",
+            "cables.*.from",
+            "cables.*.to",
+            "devices.*.kind",
+            "bonding.*.from",
+            "bonding.*.to",
+            "bonding.*.electrode",
+        ),
+    ),
+)

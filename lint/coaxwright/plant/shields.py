@@ -1,0 +1,86 @@
+"""Shields of coax as one conductor: what hangs together over them, and which buildings they join."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from coaxwright.plant.bondables import Bondable
+from coaxwright.plant.bonds import BondPath
+from coaxwright.plant.tags import tag_order
+
+if TYPE_CHECKING:
+    from coaxwright.plant.plant import Plant
+
+PARTS_SHIELDS = "galvanic isolator"
+
+
+@dataclass(frozen=True, slots=True)
+class JoinedBuildings:
+    """Two buildings joined by the shields of coax that is bonded in both."""
+
+    one: str
+    other: str
+    bonds: tuple[tuple[Bondable, BondPath], tuple[Bondable, BondPath]]
+    """A bonded protector of each, with its way to an electrode."""
+    cables: tuple[str, ...]
+    """The cables that go from building to building, in tag order; empty where no single one does."""
+
+
+def joined_by_shields(plant: Plant) -> Iterator[JoinedBuildings]:
+    """Pairs of buildings that shields join, each building with the first of those whose electrodes it might share.
+
+    A galvanic isolator parts the shields of its two sides. Buildings whose electrode systems are joined count as one.
+    """
+    for shield in _shields(plant):
+        bonded: dict[str, tuple[Bondable, BondPath]] = {}
+        for bondable in plant.bondables:
+            place, path = bondable.device.place, plant.bond_paths[bondable.reference]
+            if bondable.is_mast or bondable.device.tag not in shield or place is None or path is None:
+                continue
+            if place.building:
+                bonded.setdefault(place.building, (bondable, path))
+        first, *others = sorted(bonded, key=tag_order) or [""]
+        told: list[str] = []
+        for other in others:
+            if not any(plant.are_joined(other, known) for known in (*told,)):
+                told.append(other)
+                yield JoinedBuildings(first, other, (bonded[first], bonded[other]), _between(plant, shield, other))
+
+
+def _between(plant: Plant, shield: frozenset[str], building: str) -> tuple[str, ...]:
+    return tuple(
+        dict.fromkeys(
+            entry.cable.tag
+            for entry in plant.entries
+            if entry.building == building
+            and any(end.device is not None and end.device.tag in shield for end in entry.cable.ends)
+        )
+    )
+
+
+def _shields(plant: Plant) -> Iterator[frozenset[str]]:
+    """Devices whose shields hang together over cables in use and over what is screwed onto what."""
+    next_to: dict[str, set[str]] = defaultdict(set)
+    pairs = [
+        (link.near.device, link.far.device)
+        for link in plant.cables.values()
+        if link.in_use and link.near.device is not None and link.far.device is not None
+    ]
+    pairs += [(plant.devices[tag], end.device) for tag, end in plant.fittings.items() if end.device is not None]
+    for one, other in pairs:
+        if PARTS_SHIELDS not in (one.device.kind, other.device.kind):
+            next_to[one.tag].add(other.tag)
+            next_to[other.tag].add(one.tag)
+    seen: set[str] = set()
+    for tag in next_to:
+        if tag not in seen:
+            found, queue = {tag}, [tag]
+            while queue:
+                further = next_to[queue.pop()] - found
+                found |= further
+                queue += further
+            seen |= found
+            yield frozenset(found)

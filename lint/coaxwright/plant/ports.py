@@ -89,20 +89,37 @@ def assign(ports: Mapping[str, tuple[Port, ...]], wires: Iterable[Wire], fitting
 
 
 def _turn(ports: Mapping[str, tuple[Port, ...]], wires: list[Wire]) -> set[str]:
-    """The wires whose signal runs from their second end to their first."""
-    way: dict[str, bool] = {}  # True: as written
-    for wire in wires:
-        votes = {_vote(ports, wire.ends[0], True), _vote(ports, wire.ends[1], False)} - {None}
-        if len(votes) == 1:
-            way[wire.tag] = votes == {True}
+    """The wires whose signal runs from their second end to their first.
+
+    What only sends or only receives is asked first, then the ports that are named: a splitter may stand the other way
+    round, as a combiner, and so may a part that was drawn by mistake.
+    """
     at: dict[str, list[tuple[Wire, bool]]] = defaultdict(list)
     for wire in wires:
         for plug, first in zip(wire.ends, (True, False), strict=True):
             if plug is not None:
                 at[plug.device].append((wire, first))
+    way: dict[str, bool] = {}  # True: as written
+    for vote in (_vote_of_device, _vote_of_port):
+        for wire in wires:
+            votes = {vote(ports, wire.ends[0], True), vote(ports, wire.ends[1], False)} - {None}
+            if len(votes) == 1 and wire.tag not in way:
+                way[wire.tag] = votes == {True}
+        _follow(ports, wires, at, way, through_all=vote is _vote_of_port)
+    return {tag for tag, as_written in way.items() if not as_written}
+
+
+def _follow(
+    ports: Mapping[str, tuple[Port, ...]],
+    wires: list[Wire],
+    at: Mapping[str, list[tuple[Wire, bool]]],
+    way: dict[str, bool],
+    through_all: bool,
+) -> None:
+    """Decide the wires that follow from those decided; at first only through joints of two alike ports."""
     ends = {wire.tag: [plug.device for plug in wire.ends if plug is not None] for wire in wires}
     ballots: dict[str, set[bool]] = defaultdict(set)
-    asked = set(at)
+    asked = {device for device in at if through_all or _is_joint(ports[device])}
     while asked:  # all devices at once in each round, so that no order of the file can show
         voted: set[str] = set()
         for device in asked:
@@ -115,15 +132,25 @@ def _turn(ports: Mapping[str, tuple[Port, ...]], wires: list[Wire]) -> set[str]:
                         voted.add(wire.tag)
         decided = {tag: ballots[tag] == {True} for tag in voted if len(ballots[tag]) == 1}
         way.update(decided)
-        asked = {device for tag in decided for device in ends[tag]}  # only there can more follow
-    return {tag for tag, as_written in way.items() if not as_written}
+        # only there can more follow
+        asked = {device for tag in decided for device in ends[tag] if through_all or _is_joint(ports[device])}
 
 
-def _vote(ports: Mapping[str, tuple[Port, ...]], plug: Plug | None, first: bool) -> bool | None:
-    """Whether the parts at one end alone say that the wire runs as written."""
-    if plug is None:
-        return None
-    directions = {plug.port.direction} if plug.port else {port.direction for port in ports[plug.device]}
+def _is_joint(ports: tuple[Port, ...]) -> bool:
+    return len(ports) == 2 and all(port.direction is EITHER for port in ports)
+
+
+def _vote_of_device(ports: Mapping[str, tuple[Port, ...]], plug: Plug | None, first: bool) -> bool | None:
+    """Whether the device at one end, which only sends or only receives, says that the wire runs as written."""
+    return None if plug is None else _vote({port.direction for port in ports[plug.device]}, first)
+
+
+def _vote_of_port(ports: Mapping[str, tuple[Port, ...]], plug: Plug | None, first: bool) -> bool | None:
+    """Whether the port that is named at one end says so."""
+    return None if plug is None or plug.port is None else _vote({plug.port.direction}, first)
+
+
+def _vote(directions: set[Direction], first: bool) -> bool | None:
     if directions == {OUT}:
         return first
     return not first if directions == {IN} else None

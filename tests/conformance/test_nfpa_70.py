@@ -11,7 +11,9 @@ from pathlib import Path
 import pytest
 
 from coaxwright.checks import Limit
+from coaxwright.review import judge
 from coaxwright.rules import combine, shipped_shelf
+from coaxwright.source import read_text
 
 DATA = Path(__file__).parent / "data" / "nfpa_70.csv"
 ROWS = list(csv.DictReader(DATA.read_text(encoding="utf-8").splitlines()))
@@ -30,6 +32,25 @@ FACT_OF = {
     ("bonding.conductor-length", "longest"): "shield-bond-longest",
     ("bonding.conductor-length", "joining", "copper"): "electrodes-joined",
     ("bonding.electrode-shared", "joining", "copper"): "electrodes-joined",
+    ("jacket.riser", "most"): "riser-floors",
+    ("jacket.listed-indoors", "floors"): "riser-floors",
+    ("jacket.listed-indoors", "longest"): "unlisted-longest",
+    ("jacket.listed-indoors", "short"): "limited-short",
+    ("jacket.listed-indoors", "thin"): "limited-thin",
+    ("route.power-separation", "least", "indoors"): "indoor-open-wiring",
+    ("route.power-separation", "least", "on the building"): "building-open-wiring",
+    ("route.power-raceway", "gap"): "box-gap",
+    ("route.aerial-clearance", "power", "drop"): "aerial-power-drop",
+    ("route.aerial-clearance", "power", "lead-in"): "lead-in-power",
+    ("route.aerial-clearance", "power", "lead-in, higher voltage"): "lead-in-higher-power",
+    ("route.aerial-clearance", "higher voltage"): "lead-in-voltage",
+    ("route.aerial-clearance", "lightning"): "lightning-apart",
+    ("route.aerial-clearance", "roof"): "roof-height",
+    ("route.aerial-clearance", "steep roof"): "steep-roof-height",
+    ("route.aerial-clearance", "slope"): "steep-roof-slope",
+    ("route.aerial-clearance", "overhang"): "overhang-height",
+    ("route.aerial-clearance", "reach"): "overhang-reach",
+    ("route.buried-separation", "least"): "buried-apart",
 }
 
 
@@ -93,3 +114,79 @@ def test_clauses_follow_the_edition(edition: str) -> None:
             if ".100" in source.clause:
                 assert bonding in source.clause
                 assert "820.100" not in source.clause or bonding == "820.100"
+
+
+def found(edition: str, design: str) -> list[tuple[str, str, str]]:
+    """The findings of the listing rules on a design of one edition: rule, outcome, what is told."""
+    head = f"coaxwright: 1\ntitle: Bench (invented)\nbasis: {{rulesets: [us {edition}], occupancy: commercial}}\n"
+    review = judge(read_text(head + design, "bench.coax.yaml"), shipped_shelf())
+    assert [str(problem) for problem in review.problems] == []
+    rules = {"jacket.listed-indoors", "jacket.plenum"}
+    return [(one.rule, str(one.outcome), one.found) for one in review.findings if one.rule in rules]
+
+
+ENTRANCE = """\
+places: {{wall: {{exposure: outdoors}}, cellar: {{}}}}
+raceways: {{RW: {{kind: {kind}, bonded: true}}}}
+devices: {{D: {{kind: service drop, place: wall}}, G: {{kind: ground block, place: cellar}}}}
+cables:
+  C: {{from: D, to: G, type: series 6 outdoor, listing: unlisted,
+      route: [cellar: {{length: {in_raceway}, in: RW}}, cellar: {rest}]}}
+"""
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+@pytest.mark.parametrize(
+    ("kind", "in_raceway", "rest", "is_sound"),
+    [
+        ("rigid metal conduit", "40 ft", "50 ft", True),
+        ("intermediate metal conduit", "40 ft", "50 ft", True),
+        ("rigid metal conduit", "40 ft", "50.1 ft", False),
+        ("thin-wall metal tubing", "40 ft", "50 ft", False),
+        ("thin-wall metal tubing", "10 ft", "40 ft", True),
+        ("rigid plastic conduit", "40 ft", "50 ft", False),
+        ("rigid metal conduit", "12 m", "15 m", True),
+        ("rigid metal conduit", "12 m", "15.01 m", False),
+    ],
+)
+def test_fifty_feet_count_from_the_inner_end_of_rigid_metal(
+    edition: str, kind: str, in_raceway: str, rest: str, is_sound: bool
+) -> None:
+    """Article 100 and 800.48: rigid or intermediate conduit carries the point of entrance inwards, tubing does not.
+
+    As explained in training material on the 2005 edition (820.50, exception 3) and kept since.
+    """
+    findings = found(edition, ENTRANCE.format(kind=kind, in_raceway=in_raceway, rest=rest))
+    assert [(rule, outcome) for rule, outcome, _ in findings] == (
+        [] if is_sound else [("jacket.listed-indoors", "not met")]
+    )
+
+
+AIR = """\
+places: {{ceiling: {{exposure: plenum{air}}}, hall: {{}}}}
+raceways: {{RW: {{kind: {raceway}}}}}
+devices: {{S: {{kind: splitter, ways: 2, place: hall}}, O: {{kind: outlet, place: hall}}}}
+cables: {{C: {{from: S, to: O, type: series 6, listing: {mark}, route: [ceiling: {{length: 9 m, in: RW}}, hall: 2 m]}}}}
+"""
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+@pytest.mark.parametrize(
+    ("air", "raceway", "mark", "outcomes"),
+    [
+        (", return air: true", "inner duct", "CATVP", []),
+        (", return air: true", "inner duct", "CMP", []),
+        (", return air: true", "inner duct", "CATVR", ["not met"]),
+        (", return air: true", "inner duct", "CATV", ["not met"]),
+        (", return air: true", "thin-wall metal tubing", "CATV", []),
+        (", return air: false", "inner duct", "CATV", []),
+        ("", "inner duct", "CATV", ["cannot be judged"]),
+        ("", "inner duct", "CATVP", []),
+    ],
+)
+def test_a_ceiling_with_return_air_takes_plenum_cable(
+    edition: str, air: str, raceway: str, mark: str, outcomes: list[str]
+) -> None:
+    """Table 800.154(a) (820.154(a) until 2017) and 300.22(C), as a trade guide of the 2014 edition gives the table."""
+    findings = found(edition, AIR.format(air=air, raceway=raceway, mark=mark))
+    assert [outcome for rule, outcome, _ in findings if rule == "jacket.plenum"] == outcomes

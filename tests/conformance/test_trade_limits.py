@@ -15,6 +15,7 @@ from coaxwright.rules import combine, shipped_shelf
 DATA = Path(__file__).parent / "data"
 FACTS = {
     "NFPA 70": "nfpa_70.csv",
+    "NFPA 70 chapter 9": "nfpa_70_chapter_9.csv",
     "ANSI/TIA-570": "tia_570.csv",
     "DOCSIS PHY 3.0": "docsis_phy.csv",
     "DOCSIS RFI": "docsis_rfi.csv",

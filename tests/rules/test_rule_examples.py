@@ -46,6 +46,8 @@ NO_FIGURE_CAN_BE_MISSING = {
     "impedance.geometry-plausible",
     "impedance.path-uniform",
     "level.amplifier-needless",
+    "route.drip-loop",
+    "route.power-raceway",
     "variance.current",
     "variance.named",
     "variance.single",

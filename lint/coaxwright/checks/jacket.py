@@ -32,6 +32,9 @@ def outdoor_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdi
     if _in_the_ground(link, site):
         yield DoesNotApply("it is buried as well, and judged by that")
         return
+    if all(_is_in_conduit(segment) for segment in exposed):
+        yield DoesNotApply("it lies in raceway wherever it is outdoors, and is judged by that")
+        return
     stretches = [f"{segment.length.text} {_preposition(segment)} the {segment.tag}" for segment in exposed]
     values = {
         "cable": link.tag,
@@ -85,6 +88,36 @@ def burial_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdic
     yield NotMet("other jacket", at, values | {"suiting": suiting}, mend=Mend(at, suiting), related=related)
 
 
+def uv_conduit(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+    """A raceway outdoors keeps off the sun and not the water: a cable in it has a jacket for wet places."""
+    exposed = site.plant.exposed_segments(link, SUN_OR_RAIN)
+    if isinstance(exposed, Unknown) or not exposed or not all(_is_in_conduit(segment) for segment in exposed):
+        yield DoesNotApply("it is not in raceway wherever it is outdoors")
+        return
+    if isinstance(link.type, UnknownWords):
+        yield CannotJudge(Unknown(f"the type of {link.tag} is not understood", (*link.path, "type")))
+        return
+    if link.type.jacket.resists_sun_and_wet:
+        return
+    if _in_the_ground(link, site):
+        yield DoesNotApply("water stands in its raceway, and it is judged by that")
+        return
+    suiting = _suiting(link.type, burial=False)
+    values = {
+        "cable": link.tag,
+        "jacket": link.type.jacket.name,
+        "stretches": listed([_stretch(segment) for segment in exposed]),
+        "instead": f"take '{suiting}'" if suiting else "take a class that is made with an outdoor jacket",
+    }
+    at = (*link.path, "type")
+    related = tuple((segment.path, "the raceway is outdoors here") for segment in exposed)
+    yield NotMet("counted as dry", at, values, mend=Mend(at, suiting) if suiting else None, related=related)
+
+
+def _is_in_conduit(segment: Segment) -> bool:
+    return segment.raceway is not None and segment.raceway.raceway.kind not in _OPEN
+
+
 def _in_the_ground(link: CableLink, site: Site) -> tuple[Segment, ...] | Unknown:
     """The stretches in the ground, and those in a raceway in a wet place, or what is missing to tell them."""
     wet = site.plant.exposed_segments(link, _WHERE_WATER_STANDS)
@@ -98,6 +131,8 @@ def _is_in_earth(segment: Segment) -> bool:
 
 
 _WHERE_WATER_STANDS: frozenset[Exposure] = BELOW_GROUND | {"wet"}
+_OPEN = frozenset(("cable tray", "sleeve"))
+"""Raceways that leave a cable to sun and rain."""
 _SPANS = frozenset(("messenger",))
 """Jackets that carry a span: what replaces one has to carry it as well."""
 
@@ -138,7 +173,7 @@ CHECKS = (
             "indoor jacket": (*_VALUES, "suiting"),
             "not made": _VALUES,
         },
-        reads=("cables.*.type", "cables.*.route", "places.*.exposure", "devices.*.place"),
+        reads=("cables.*.type", "cables.*.route", "places.*.exposure", "devices.*.place", "raceways.*.kind"),
     ),
     Check(
         name="burial-rated",
@@ -146,5 +181,12 @@ CHECKS = (
         judge=burial_rated,
         cases={"other jacket": (*_BURIED, "suiting"), "not made": _BURIED},
         reads=("cables.*.type", "cables.*.route", "places.*.exposure", "devices.*.place"),
+    ),
+    Check(
+        name="uv-conduit",
+        each=CABLE,
+        judge=uv_conduit,
+        cases={"counted as dry": ("cable", "jacket", "stretches", "instead")},
+        reads=("cables.*.type", "cables.*.route", "places.*.exposure", "raceways.*.kind"),
     ),
 )

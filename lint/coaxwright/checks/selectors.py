@@ -20,6 +20,7 @@ from coaxwright.plant import (
     JoinedBuildings,
     PlaceNode,
     Plant,
+    RacewayNode,
     Run,
     ServiceNode,
 )
@@ -275,6 +276,15 @@ def _grant(granted: Granted) -> Subject:
     return Subject("variance", granted.item, ("variances", granted.item), second)
 
 
+def _raceways(plant: Plant) -> Iterator[RacewayNode]:
+    return (node for node in plant.raceways.values() if node.in_use)
+
+
+def _raceway(node: RacewayNode) -> Subject:
+    raceway = node.raceway
+    return Subject("raceway", node.tag, node.path, "", _route(list(node.places)), raceway.owner, raceway.state)
+
+
 def place_words(place: PlaceNode | None) -> str:
     """A place for people: ``north wall, house``."""
     if place is None:
@@ -304,6 +314,7 @@ IN_HOME_DATA = Selector("in-home data service", _in_home, _service)
 SERVICE = Selector("service", _services, _service)
 OWN_ELECTRODE = Selector("electrode apart from the building's", _own_electrodes, _own_electrode)
 BUILDING_PAIR = Selector("pair of buildings that a shield joins", _building_pairs, _building_pair)
+RACEWAY = Selector("raceway", _raceways, _raceway)
 GRANTED = Selector("variance", _granted, _grant)
 """Asked of last, when every finding is known that a variance may be granted for."""
 
@@ -325,5 +336,6 @@ SELECTORS = (
     SERVICE,
     OWN_ELECTRODE,
     BUILDING_PAIR,
+    RACEWAY,
     GRANTED,
 )

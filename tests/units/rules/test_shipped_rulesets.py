@@ -54,6 +54,14 @@ def test_every_edition_combines_and_only_a_code_makes_violations(label: str) -> 
             "bonding.conductor-route",
             "protection.listed",
             "protection.entry-protector",
+            "jacket.listed-indoors",
+            "jacket.plenum",
+            "jacket.riser",
+            "route.aerial-clearance",
+            "route.buried-separation",
+            "route.firestop",
+            "route.power-raceway",
+            "route.power-separation",
         }
 
 

@@ -29,25 +29,17 @@ class Leg(Part):
     length: Length = must("How long the cable is here.")
     in_: RacewayTag | None = may("The raceway that it runs in.", key="in")
     beside: NextTo | None = may("What runs beside it here.")
-    support: Support | None = may("What carries it.", awaits="jacket.messenger-span")
+    support: Support | None = may("What carries it.")
     supports_every: Length | None = may(
         "The distance from one support to the next.", key="supports every", awaits="route.support-spacing"
     )
-    over: Over | None = may("What it hangs over.", awaits="route.aerial-clearance")
-    height: Length | None = may("Its lowest height above that.", awaits="route.aerial-clearance")
-    depth: Length | None = may("How deep it is buried.", awaits="route.buried-separation")
-    floors_crossed: Whole | None = may(
-        "The number of floors it passes through.", key="floors crossed", ge=0, le=200, awaits="jacket.riser"
-    )
-    tightest_bend: Length | None = may(
-        "The smallest radius that it is bent to.", key="tightest bend", awaits="route.bend-radius"
-    )
-    firestopped: bool | None = may(
-        "Whether the holes it passes in rated walls and floors are sealed.", awaits="route.firestop"
-    )
-    drip_loop: bool | None = may(
-        "Whether it has a drip loop and a sealed hole where it enters.", key="drip loop", awaits="route.drip-loop"
-    )
+    over: Over | None = may("What it hangs over.")
+    height: Length | None = may("Its lowest height above that.")
+    depth: Length | None = may("How deep it is buried.")
+    floors_crossed: Whole | None = may("The number of floors it passes through.", key="floors crossed", ge=0, le=200)
+    tightest_bend: Length | None = may("The smallest radius that it is bent to.", key="tightest bend")
+    firestopped: bool | None = may("Whether the holes it passes in rated walls and floors are sealed.")
+    drip_loop: bool | None = may("Whether it has a drip loop and a sealed hole where it enters.", key="drip loop")
     note: Text | None = may(NOTE)
 
 
@@ -77,10 +69,8 @@ class Cable(Part):
     type: Text = must("Class and construction in the words of the catalogue, such as `series 6 quad copper outdoor`.")
     route: Route | None = may("The places it runs through, from one end to the other, each with its length.")
     length: Length | None = may("Its whole length, where no route is given.")
-    listing: ListingMark | None = may("The mark that is printed on its jacket.", awaits="jacket.listed-indoors")
-    fire_class: FireClass | None = may(
-        "Its reaction-to-fire class.", key="fire class", awaits="jacket.reaction-to-fire"
-    )
+    listing: ListingMark | None = may("The mark that is printed on its jacket.")
+    fire_class: FireClass | None = may("Its reaction-to-fire class.", key="fire class")
     connectors: Annotated[list[Connector], Field(min_length=1, max_length=2)] | None = may(
         "The connectors at `from` and `to`; one, where both are alike."
     )

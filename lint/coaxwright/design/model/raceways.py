@@ -16,16 +16,10 @@ class Raceway(Part):
     """A conduit, tubing, duct, tray or box that cables run in."""
 
     kind: RacewayKind = must("What it is made as.")
-    trade_size: Text | None = may(
-        "Its trade size, such as `3/4` or `21`.", key="trade size", awaits="route.raceway-fill"
-    )
-    inner_diameter: Length | None = may(
-        "Its inner diameter, where the trade size does not say.", key="inner diameter", awaits="route.raceway-fill"
-    )
-    listing: RacewayListing | None = may("What it is listed for.", awaits="jacket.plenum")
-    places: Annotated[list[PlaceTag], Field(min_length=1)] | None = may(
-        "The places it runs through.", awaits="jacket.listed-indoors"
-    )
+    trade_size: Text | None = may("Its trade size, such as `3/4` or `21`.", key="trade size")
+    inner_diameter: Length | None = may("Its inner diameter, where the trade size does not say.", key="inner diameter")
+    listing: RacewayListing | None = may("What it is listed for.")
+    places: Annotated[list[PlaceTag], Field(min_length=1)] | None = may("The places it runs through.")
     length: Length | None = may("Its whole length.", awaits="route.pull-tension")
     bends: Whole | None = may(
         "The number of its quarter bends between pull points.", ge=0, le=40, awaits="route.pull-tension"

@@ -36,16 +36,14 @@ class Basis(Part):
         | None
     ) = may("A firm's own catalogues, by the paths of their files.")
     occupancy: Occupancy | None = may("What the buildings are used as, unless a building says otherwise.")
-    country: Country | None = may("The country, unless a building says otherwise.", awaits="jacket.reaction-to-fire")
+    country: Country | None = may("The country, unless a building says otherwise.")
     authority: Text | None = may("The authority having jurisdiction.")
 
 
 class LightningSystem(Part):
     """The lightning protection system of a building."""
 
-    separation: Length | None = may(
-        "The separation distance that its designer asks for.", awaits="route.aerial-clearance"
-    )
+    separation: Length | None = may("The separation distance that its designer asks for.")
     electrode: BondTag | None = may("The electrode that its down conductors are brought to.")
     note: Text | None = may(NOTE)
 
@@ -57,8 +55,8 @@ class Building(Part):
         "The place (or places) where cables from outside come in."
     )
     occupancy: Occupancy | None = may("What this building is used as, where it differs from the basis.")
-    country: Country | None = may("The country, where it differs from the basis.", awaits="jacket.reaction-to-fire")
-    floors: Whole | None = may("The number of its floors.", ge=1, le=200, awaits="jacket.riser")
+    country: Country | None = may("The country, where it differs from the basis.")
+    floors: Whole | None = may("The number of its floors.", ge=1, le=200)
     lightning_system: bool | LightningSystem = may(
         "Whether the building has a lightning protection system, or what is known of it.",
         key="lightning system",
@@ -79,9 +77,9 @@ class NeighbourItem(Part):
     what: Neighbour = must("What it is.")
     at: Length | None = may("The distance to it.")
     by: WiringMethod | None = may("How it is wired, where it is power.")
-    voltage: Voltage | None = may("Its voltage.", awaits="route.power-separation")
+    voltage: Voltage | None = may("Its voltage.")
     crossing: bool = may("Whether it only crosses the cable, at a right angle.", default=False)
-    barrier: bool = may("Whether a fixed barrier parts the two.", default=False, awaits="route.power-raceway")
+    barrier: bool = may("Whether a fixed barrier parts the two.", default=False)
     note: Text | None = may(NOTE)
 
 
@@ -98,13 +96,12 @@ class Place(Part):
     return_air: bool | None = may(
         "Whether it carries the building's air, as the space above some ceilings does.",
         key="return air",
-        awaits="jacket.plenum",
     )
     floors_crossed: Whole | None = may(
-        "The number of floors that cables pass through here.", key="floors crossed", ge=0, le=200, awaits="jacket.riser"
+        "The number of floors that cables pass through here.", key="floors crossed", ge=0, le=200
     )
-    height: Length | None = may("Its height above the ground.", awaits="route.aerial-clearance")
-    roof_slope: RoofSlope | None = may("The slope of a roof.", key="roof slope", awaits="route.aerial-clearance")
-    overhang: Length | None = may("How far a roof stands out over the wall.", awaits="route.aerial-clearance")
+    height: Length | None = may("Its height above the ground.")
+    roof_slope: RoofSlope | None = may("The slope of a roof.", key="roof slope")
+    overhang: Length | None = may("How far a roof stands out over the wall.")
     beside: NextTo | None = may("What runs beside the cables here.")
     note: Text | None = may(NOTE)

@@ -2,7 +2,7 @@
 
 from coaxwright.design.quantities.base import Quantity, QuantityError
 from coaxwright.design.quantities.climate import Temperature, TemperatureRange
-from coaxwright.design.quantities.counts import Spots, Times
+from coaxwright.design.quantities.counts import FireClassAtLeast, Floors, Spots, Times
 from coaxwright.design.quantities.lengths import (
     Beside,
     Length,
@@ -45,6 +45,8 @@ __all__ = [
     "Decibels",
     "DiplexSplit",
     "FieldStrength",
+    "FireClassAtLeast",
+    "Floors",
     "Frequency",
     "Gain",
     "Impedance",

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from typing import ClassVar
+from typing import ClassVar, get_args
 
 from coaxwright.design.quantities.base import DECIMAL, Quantity, alternatives
+from coaxwright.design.words import FireClass
 
 _SPOTS = ("spot", "spots")
 
@@ -38,3 +39,33 @@ class Times(Quantity):
 
     def _read(self, match: re.Match[str]) -> None:
         self.factor = float(self.text.partition(" ")[0])
+
+
+class Floors(Quantity):
+    """A number of floors that a cable may pass; ``number`` [-]."""
+
+    __slots__ = ("number",)
+    NAME: ClassVar[str] = "number of floors"
+    EXAMPLES: ClassVar[tuple[str, ...]] = ("1 floor", "2 floors")
+    UNITS: ClassVar[tuple[str, ...]] = ("floor", "floors")
+    PATTERN: ClassVar[str] = "^[0-9]{1,2} floors?$"
+
+    number: int
+
+    def _read(self, match: re.Match[str]) -> None:
+        self.number = int(self.text.partition(" ")[0])
+
+
+class FireClassAtLeast(Quantity):
+    """The lowest reaction-to-fire class that will do; ``fire_class`` as EN 13501-6 names it."""
+
+    __slots__ = ("fire_class",)
+    NAME: ClassVar[str] = "reaction-to-fire class"
+    EXAMPLES: ClassVar[tuple[str, ...]] = ("Eca", "Cca")
+    UNITS: ClassVar[tuple[str, ...]] = ()
+    PATTERN: ClassVar[str] = f"^{alternatives(get_args(FireClass))}$"
+
+    fire_class: str
+
+    def _read(self, match: re.Match[str]) -> None:
+        self.fire_class = self.text

@@ -39,9 +39,7 @@ class Variance(Part):
 
     rule: Text = must("The rule, such as `protection.antenna-end`.")
     item: AnyTag = must("The tag of the thing that it is granted for.")
-    facet: Text | None = may(
-        "Which of several findings on the thing is meant, such as a building or a service."
-    )
+    facet: Text | None = may("Which of several findings on the thing is meant, such as a building or a service.")
     reason: Text = must("Why.")
     granted_by: Text = must("Who granted it.", key="granted by")
     until: Date | None = may("The last day on which it holds.")

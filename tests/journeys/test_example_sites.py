@@ -57,14 +57,15 @@ def test_both_designs_are_of_the_same_invented_place(place: str) -> None:
     assert titles.pop().endswith(" (invented)")
 
 
-NO_HOUSE_BREAKS = {"level.tilt", "variance.current", "variance.named", "variance.single", "variance.used"}
-"""A slope of more than 16 dB takes a run that is longer than any in these sites, and no drawing of them holds a
-variance that is out of order; their own examples break these rules."""
+TOPICS_OF_THE_SITES = {"bonding", "cable", "impedance", "jacket", "level", "plan", "protection", "return", "satellite"}
+"""What the mistakes of the sites as drawn are about. Every rule is broken by examples of its own (tests/rules)."""
 
 
-def test_every_shipped_rule_is_broken_by_some_site_as_drawn(coax) -> None:
+def test_the_sites_as_drawn_break_rules_of_many_topics(coax) -> None:
     files = [f"{place}/as-drawn.coax.yaml" for place in SITES]
     told = json.loads(coax("review", *files, "--as", "json", cwd=EXAMPLES).stdout)
     findings = [finding for design in told["designs"] for finding in design["findings"]]
     broken = {finding["rule"] for finding in findings if finding["outcome"] in ("not met", "needs a person")}
-    assert broken == rules_shipped() - NO_HOUSE_BREAKS
+    assert broken <= rules_shipped()
+    assert len(broken) >= 16
+    assert {rule.partition(".")[0] for rule in broken} == TOPICS_OF_THE_SITES

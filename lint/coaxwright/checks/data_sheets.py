@@ -17,6 +17,8 @@ from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.physics.geometry import capacitance_of_impedance_pf_per_m, characteristic_impedance_ohm
 from coaxwright.physics.line_loss import CrossSection, conductor_loss_db_per_m
 
+_FINEST_M = 1e-6
+"""No centre is finer. Source: common practice, no source; the finest drawn wires measure some micrometres."""
 _STRANDS_LOOK_LIKE = 0.94
 """A stranded centre works as a solid one of 0.94 to 0.985 of its diameter. Source: amateur handbooks, from memory."""
 _HALF_A_GAUGE = 92 ** (1 / 78)
@@ -69,8 +71,8 @@ def _computed_ohm(made: CableClass) -> tuple[float, float]:
 
 
 def _is_possible(made: CableClass) -> bool:
-    """Whether it is a line at all: no dielectric of a cable is slower than a tenth of the speed of light."""
-    thicker = made.dielectric_diameter_m > made.centre_diameter_m > 0
+    """Whether it is a line at all: no wire is finer, and no dielectric of a cable slower than a tenth of light."""
+    thicker = made.dielectric_diameter_m > made.centre_diameter_m >= _FINEST_M
     return thicker and 0.1 <= made.velocity_factor <= 1 and made.impedance_ohm >= 1
 
 

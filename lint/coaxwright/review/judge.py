@@ -139,13 +139,16 @@ class _Judgement:
     def ask(self, rule: Rule, tally: dict[str, int]) -> Iterator[Finding]:
         """The findings of one rule; what its check does wrong is recorded, and the rest goes on."""
         check = rule.check
-        met = 0
+        met = not_applying = 0
         thing: object = None
         try:
             for thing in check.each.select(self.plant):
                 verdicts = tuple(check.judge(thing, self.site, rule.limits))
                 if not verdicts:
                     met += 1
+                    continue
+                if len(verdicts) == 1 and isinstance(verdicts[0], DoesNotApply):
+                    not_applying += 1
                     continue
                 subject = check.each.describe(thing)
                 if rule.existing is ExistingPolicy.EXEMPT and subject.state == "existing":
@@ -157,6 +160,7 @@ class _Judgement:
         except Exception as error:  # a fault of ours must not hide the other rules' findings
             self.crashes.append(Crash(rule.name, _label(check, thing), f"{type(error).__name__}: {error}"))
         tally[_COUNTED[Outcome.MET]] += met
+        tally[_COUNTED[Outcome.DOES_NOT_APPLY]] += not_applying
 
     def finding(self, rule: Rule, subject: Subject, verdict: NotMet | CannotJudge | NeedsPerson) -> Finding:
         remarks = list(self.remarks(subject))

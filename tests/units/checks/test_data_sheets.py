@@ -112,7 +112,7 @@ def test_no_figures_are_too_odd_to_be_judged(
         dielectric_diameter_m=dielectric_m,
         capacitance_pf_per_m=capacitance,
     )
-    possible = impedance_ohm >= 1 and 0.1 <= velocity_factor <= 1 and dielectric_m > centre_m > 0
+    possible = impedance_ohm >= 1 and 0.1 <= velocity_factor <= 1 and dielectric_m > centre_m >= 1e-6
     assert (cases(made, "impedance.geometry-plausible") == ["impossible"]) is not possible
     assert len(cases(made, "cable.sheet-plausible")) <= 1
     assert len(cases(made, "cable.conductor-gauge")) <= 1

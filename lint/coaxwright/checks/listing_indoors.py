@@ -63,9 +63,7 @@ def listed_indoors(link: CableLink, site: Site, limits: Limits) -> Iterator[Verd
     yield from judge(link, stretches, site.plant, limits)
 
 
-def _unlisted(
-    link: CableLink, stretches: tuple[_Stretch, ...], plant: Plant, limits: Limits
-) -> Iterator[Verdict]:
+def _unlisted(link: CableLink, stretches: tuple[_Stretch, ...], plant: Plant, limits: Limits) -> Iterator[Verdict]:
     """An unlisted cable comes from outdoors, and ends in a protector within the permitted length of its entrance."""
     longest = limits.length("longest")
     assert longest is not None

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 from itertools import groupby
-from textwrap import wrap
+from textwrap import wrap as _wrap
 
 from coaxwright.rules import Basis, ExistingPolicy, Rule, topic_of
 from coaxwright.rules.examples import HEADINGS, Example, examples_of, telling_kinds
 
 _LABEL_COLUMNS = 13
 _INDENT = 2
+_whole_words = partial(_wrap, break_on_hyphens=False, break_long_words=False)
 _EXISTING = {
     ExistingPolicy.JUDGED: "judged as if it were new",
     ExistingPolicy.ADVICE: "advice only",
@@ -31,7 +33,7 @@ def listed_by_topic(bases: Sequence[Basis], width: int) -> str:
     for topic, names in groupby(sorted(titles, key=lambda name: (topic_of(name), name)), key=topic_of):
         lines.append(topic.upper())
         for name in names:
-            lines += wrap(
+            lines += _whole_words(
                 titles[name],
                 max(60, width),
                 initial_indent=f"  {name:<{column}}",
@@ -39,14 +41,14 @@ def listed_by_topic(bases: Sequence[Basis], width: int) -> str:
             )
         lines.append("")
     labels = " and of ".join(basis.rulesets[-1] for basis in bases)
-    lines += wrap(f"{len(titles)} rules of {labels}; 'coaxwright cite RULE' shows one of them.", max(60, width))
+    lines += _whole_words(f"{len(titles)} rules of {labels}; 'coaxwright cite RULE' shows one of them.", max(60, width))
     return "\n".join(lines) + "\n"
 
 
 def _lines(name: str, bases: Sequence[Basis], width: int) -> Iterator[str]:
     rule = bases[-1].rule(name)
     yield name
-    yield from wrap(rule.title, width, initial_indent="  ", subsequent_indent="  ")
+    yield from _whole_words(rule.title, width, initial_indent="  ", subsequent_indent="  ")
     yield ""
     yield from _labelled("asked of", f"every {rule.check.each.name}", width)
     yield from _labelled("because", rule.reason, width)
@@ -86,11 +88,9 @@ def _example(example: Example) -> Iterator[str]:
 
 
 def _labelled(label: str, text: str, width: int) -> Iterator[str]:
-    yield from wrap(
+    yield from _whole_words(
         text,
         width,
         initial_indent=f"  {label:<{_LABEL_COLUMNS}}",
         subsequent_indent=" " * (_LABEL_COLUMNS + 2),
-        break_on_hyphens=False,
-        break_long_words=False,
     )

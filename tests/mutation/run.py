@@ -15,7 +15,6 @@ from __future__ import annotations
 
 import argparse
 import ast
-import csv
 import importlib
 import importlib.util
 import io
@@ -37,7 +36,7 @@ TESTS = Path(__file__).parents[1]
 LINT = TESTS.parent / "lint"
 sys.path[:0] = [str(LINT), str(Path(__file__).parent)]
 
-from keeping import kept, keep  # noqa: E402
+from keeping import keep, kept  # noqa: E402
 from mutants import Mutant, mutants_of  # noqa: E402
 
 CHECKS = LINT / "coaxwright" / "checks"
@@ -187,11 +186,9 @@ def survives(module: str, mutant: Mutant | None, rules: set[str], units: Sequenc
 
 def _read_everything_else() -> None:
     """Import and read what no check is part of, once for all mutants."""
-    import jsonschema  # noqa: F401
-    import pytest  # noqa: F401
+    for name in ("jsonschema", "pytest", "coaxwright.analysis", "coaxwright.design"):
+        importlib.import_module(name)
 
-    import coaxwright.analysis
-    import coaxwright.plant
     from coaxwright.catalogue import load_catalogue
 
     load_catalogue()

@@ -150,6 +150,10 @@ def unit_tests_of(module: str, rules: set[str]) -> list[str]:
 
 def _unit_tests_tell(files: Sequence[str]) -> None:
     import pytest
+    from hypothesis import settings
+
+    settings.register_profile("in no hurry", deadline=None, derandomize=True)  # a busy machine tells no mutant
+    settings.load_profile("in no hurry")
 
     options = ["-x", "-q", "--assert=plain", "-p", "no:cacheprovider", "--no-header", f"--rootdir={TESTS.parent}"]
     assert not files or pytest.main([*options, *files]) == 0

@@ -1,4 +1,4 @@
-"""What is kept of the mutants: a row for every module of the checks, which adds up, and a reason for each that stays."""
+"""What is kept of the mutants: a row for every module of the checks, which adds up, and each that no test tells."""
 
 from __future__ import annotations
 

@@ -153,6 +153,7 @@ def test_a_seeded_defect_is_found_where_it_is_and_nothing_else(seed: Seed) -> No
     for finding in seed.findings:
         for one in (one for one in review.findings if (one.rule, one.case) == (finding["rule"], finding.get("case"))):
             assert finding.get("writes") in (None, one.mend and one.mend.text)
+            assert finding.get("says", "") in f"{one.found}\n{one.required}\n{one.remedy}"
             assert any(finding.get("cites", "") in source.clause for source in one.sources)
     bared = {(finding["rule"], finding.get("subject", "")) for finding in seed.findings}
     assert varied(review) == varied(clear(seed.site)) - bared

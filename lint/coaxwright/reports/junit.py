@@ -44,7 +44,7 @@ class _Case:
 
 def render(review: Review) -> str:
     """The whole review as one document, with a final newline."""
-    suites = [_suite(design.file, _cases(design, review.returns_at), design) for design in review.designs]
+    suites = [_suite(design.file, _cases(design), design) for design in review.designs]
     if not suites:
         nothing = _Case("review.designs", "error", "incomplete", "nothing was reviewed")
         suites = [_suite("nothing", [nothing], None)]
@@ -57,7 +57,7 @@ def render(review: Review) -> str:
     return f'<?xml version="1.0" encoding="UTF-8"?>\n{ElementTree.tostring(root, encoding="unicode")}\n'
 
 
-def _cases(design: DesignReview, returns_at: Severity) -> Iterator[_Case]:
+def _cases(design: DesignReview) -> Iterator[_Case]:
     for number, problem in enumerate(design.problems, 1):
         rule = UNDERSTOOD if number == 1 else f"{UNDERSTOOD} {number}"
         line = f"{wording.where_mistaken(problem)}: {wording.one_line(problem.message)}"
@@ -67,7 +67,7 @@ def _cases(design: DesignReview, returns_at: Severity) -> Iterator[_Case]:
         of_rule.setdefault(finding.rule, []).append(finding)
     crashes = {crash.rule: crash for crash in design.crashes}
     for tally in design.tallies:
-        yield _case(tally, of_rule.get(tally.rule, []), crashes.pop(tally.rule, None), returns_at)
+        yield _case(tally, of_rule.get(tally.rule, []), crashes.pop(tally.rule, None), design.returns_at)
     for crash in crashes.values():
         yield _Case(crash.rule, "error", "incomplete", wording.failure(crash))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from coaxwright.findings import Finding, Outcome, Result
 from coaxwright.plant import OwnFigures
@@ -66,14 +66,17 @@ class DesignReview:
     """The cable classes and devices in it whose figures its author, or the author's firm, states."""
     as_of: str = ""
     """The day by which its variances were judged; empty where none of them ends."""
+    returns_at: Severity = RETURNS_AT
+    """The severity from which a finding returns it."""
 
-    def result(self, returns_at: Severity = RETURNS_AT) -> Result:
-        """What becomes of the design when findings from ``returns_at`` up return it."""
+    @property
+    def result(self) -> Result:
+        """What becomes of the design."""
         if self.crashes:
             return Result.INCOMPLETE
         if self.problems:
             return Result.NOT_UNDERSTOOD
-        returned = any(finding.returns(returns_at) for finding in self.findings)
+        returned = any(finding.returns(self.returns_at) for finding in self.findings)
         return Result.RETURNED if returned else Result.CLEAR
 
 
@@ -82,7 +85,10 @@ class Review:
     """Every file that was reviewed, by name."""
 
     designs: tuple[DesignReview, ...]
-    returns_at: Severity = RETURNS_AT
+
+    def returning_at(self, severity: Severity) -> Review:
+        """The same review where findings from ``severity`` up return every design."""
+        return Review(tuple(replace(design, returns_at=severity) for design in self.designs))
 
     @property
     def findings(self) -> Iterator[Finding]:
@@ -93,7 +99,7 @@ class Review:
     @property
     def result(self) -> Result:
         """The result of all files together: incomplete before not understood before returned before clear."""
-        results = {design.result(self.returns_at) for design in self.designs}
+        results = {design.result for design in self.designs}
         for result in (Result.INCOMPLETE, Result.NOT_UNDERSTOOD, Result.RETURNED):
             if result in results:
                 return result

@@ -216,7 +216,7 @@ def test_what_returns_a_design_depends_on_the_severity_chosen(outputs: dict[str,
 
     assert False in returns("returned")
     assert False not in returns("advice returns")
-    assert outputs["advice returns"]["returns at"] == "advice"
+    assert outputs["advice returns"]["designs"][0]["returns at"] == "advice"
 
 
 def test_problems_and_crashes_are_told(outputs: dict[str, Any]) -> None:

@@ -45,7 +45,7 @@ def test_a_crashed_check_is_recorded_and_the_rest_goes_on() -> None:
     assert (crash.rule, crash.error) == ("bonding.conductor-length", "KeyError: 'B-1'")
     assert crash.subject == "device ANT"
     assert told.findings == tuple(one for one in whole.findings if one.rule != "bonding.conductor-length")
-    assert told.result() is Result.INCOMPLETE
+    assert told.result is Result.INCOMPLETE
     assert Review((told, whole)).exit_status == 3
 
 
@@ -57,7 +57,7 @@ def test_a_fault_in_one_design_hides_no_other(monkeypatch: pytest.MonkeyPatch) -
 
     monkeypatch.setattr(pipeline, "judge", fail_at_the_drawn_one)
     told = review([EXAMPLE])
-    assert [design.result() for design in told.designs] == [Result.INCOMPLETE, Result.CLEAR]
+    assert [design.result for design in told.designs] == [Result.INCOMPLETE, Result.CLEAR]
     assert told.designs[0].crashes == (Crash(WHOLE_DESIGN, "", "RecursionError: too deep"),)
     assert told.exit_status == 3
 

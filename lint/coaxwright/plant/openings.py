@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from coaxwright.catalogue import Direction, Port
 from coaxwright.plant.outlets import SINKS
 from coaxwright.plant.parts import DeviceNode
+from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.plant.plant import Plant
@@ -17,7 +17,7 @@ _ON_A_TRUNK = frozenset(("tap", "directional coupler"))
 """Kinds whose way through is the trunk's: an outlet hangs on their taps."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Openings:
     """What carries certain services, in tag order."""
 

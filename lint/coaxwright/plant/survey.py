@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -18,6 +17,7 @@ from coaxwright.plant.parts import BondNode, CableLink, DeviceNode
 from coaxwright.plant.raceways import Neighbour
 from coaxwright.plant.shields import JoinedBuildings, joined_by_shields
 from coaxwright.plant.splitters import Split, splits
+from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.plant.plant import Plant
@@ -26,7 +26,7 @@ TAGGED = ("devices", "cables", "raceways", "bonding")
 """The sections whose tags stand on drawings and labels; places, buildings and services go by their names."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Joined:
     """Devices that hang together over cables in use, whatever passes through them."""
 

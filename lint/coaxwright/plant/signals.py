@@ -7,7 +7,7 @@ that come by that way. A frequency that arrives at one port by two ways is noted
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
 
 from coaxwright.catalogue import Port
@@ -74,6 +74,11 @@ class Signal:
     def ports_of(self, device: str) -> tuple[Arrival, ...]:
         """The arrivals at all ports of a device, those through the device itself included."""
         return tuple(self._by_device.get(device, ()))
+
+    @property
+    def devices(self) -> Iterable[str]:
+        """The devices it reaches, and those at which it begins."""
+        return self._by_device.keys()
 
     def reaches(self, device: str) -> bool:
         return device in self._by_device

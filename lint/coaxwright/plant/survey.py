@@ -64,6 +64,25 @@ class Survey:
             return node.tag in stated.devices
         return self.plant.signal(service, "down").reaches(node.tag)
 
+    def coming_to(self, node: DeviceNode) -> tuple[str, ...]:
+        """The services that come to a device, as ``comes_to`` has it, in the order of the design."""
+        found = {*self._coming.get(node.tag, ()), *self._coming[""]}
+        return tuple(service for service in self.plant.services if service in found) if found else ()
+
+    @cached_property
+    def _coming(self) -> dict[str, list[str]]:
+        """For each device the services that come to it; for no name those of which nobody can tell."""
+        coming: dict[str, list[str]] = defaultdict(list, {"": []})
+        for tag, node in self.plant.services.items():
+            start = node.service.from_
+            if start not in self.plant.devices:
+                coming[""].append(tag)
+                continue
+            reached = self.plant.signal(tag, "down").devices if node.grid_hz("down") else node.devices
+            for device in {start, *reached}:
+                coming[device].append(tag)
+        return coming
+
     def openings(self, services: tuple[str, ...]) -> Openings:
         """Where all of these services are to be had; any of the design where none is named."""
         if services not in self._openings:

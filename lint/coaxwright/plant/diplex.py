@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from coaxwright.catalogue import DeviceEntry, PathLoss
 from coaxwright.design import Device
 from coaxwright.plant.parts import DeviceNode
+from coaxwright.unchanging import unchanging
 
 _PARTED = ("return path", "high-pass", "low-pass")
 """Variants of amplifiers and filters that part the two directions; an amplifier of none stops the return band."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class DiplexPoint:
     """The top of the return band and the bottom of the forward band [Hz] of a device."""
 
@@ -43,7 +44,7 @@ def with_split(entry: DeviceEntry | None, device: Device) -> DeviceEntry | None:
         return replace(path, low_hz=moved.get(path.low_hz, path.low_hz), high_hz=moved.get(path.high_hz, path.high_hz))
 
     paths, isolations = (tuple(map(at_split, group)) for group in (entry.paths, entry.isolations))
-    return replace(entry, paths=paths, isolations=isolations, _known={})
+    return replace(entry, paths=paths, isolations=isolations, _known={}, _passing={}, _apart={})
 
 
 def _made(entry: DeviceEntry) -> tuple[float, float] | None:

@@ -135,8 +135,10 @@ class _Layout:
 def _without_value(document: Document) -> str:
     """The text of an empty list without its ``[]``, to make room for lines below the key."""
     span = document.span((ITEMS,))
+    if span.end.index == span.start.index:
+        return document.text
     start = len(document.text[: span.start.index].rstrip(" "))
-    return apply(document.text, [Splice(start, span.end.index, "")]) if span.end.index > span.start.index else document.text
+    return apply(document.text, [Splice(start, span.end.index, "")])
 
 
 def _flow(item: Item) -> str:

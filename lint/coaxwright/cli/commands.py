@@ -127,7 +127,9 @@ def punch_list(
     ] = False,
     as_of: Annotated[
         str | None,
-        typer.Option("--as-of", metavar="DATE", help="The day by which a variance has ended or not; today if left out."),
+        typer.Option(
+            "--as-of", metavar="DATE", help="The day by which a variance has ended or not; today if left out."
+        ),
     ] = None,
 ) -> None:
     """Record what the review finds now on a punch list; items of other designs, and comments, stay.

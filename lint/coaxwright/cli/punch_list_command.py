@@ -103,7 +103,10 @@ def _told(file: Path, recorded: Recording, before: PunchList | None, prune: bool
     off = "taken off" if prune else "no longer found, and kept: --prune takes them off"
     counts = (
         (recorded.added, "added"),
-        (recorded.kept, f"known already{f', {recorded.graded_anew} of them graded anew' if recorded.graded_anew else ''}"),
+        (
+            recorded.kept,
+            f"known already{f', {recorded.graded_anew} of them graded anew' if recorded.graded_anew else ''}",
+        ),
         (recorded.gone, off),
         (recorded.not_reviewed, "of designs that were not reviewed, or not in full, and kept"),
         (recorded.doubled, "written twice, and now once"),

@@ -73,7 +73,7 @@ def new_identities(finding: Finding, known: Known) -> tuple[Identity, ...]:
 def new_units(finding: Finding, fresh: Iterable[Identity]) -> tuple[str, ...]:
     """The repeated units that new identities of a finding belong to, in the finding's order."""
     wanted = set(fresh)
-    units = zip(finding.instances, finding.identities, strict=False)  # a finding of no unit has an identity all the same
+    units = zip(finding.instances, finding.identities, strict=False)  # what is of no unit has an identity too
     return tuple(unit for unit, identity in units if identity in wanted)
 
 

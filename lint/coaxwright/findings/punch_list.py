@@ -1,8 +1,8 @@
 """The punch list: findings that are known and still to be mended, kept in a file of its own.
 
-A file is named ``*.coax-punch-list.yaml`` and begins with ``coaxwright punch list: 1``. An item is a finding's identity,
-for each repeated unit one, with how grave it was when it was recorded: no line, no figure and no file, so that a design
-may be moved, renamed, renumbered and put in another order. An item may stand there twice, as after a merge.
+A file is named ``*.coax-punch-list.yaml`` and begins with ``coaxwright punch list: 1``. An item is the identity of a
+finding, for each repeated unit one, with how grave it was when it was recorded: no line, no figure and no file, so that
+a design may be moved, renamed, renumbered and put in another order. An item may stand there twice, as after a merge.
 """
 
 from __future__ import annotations

@@ -71,7 +71,7 @@ def _rank(finding: Finding) -> int:
 
 
 def _presses(finding: Finding) -> bool:
-    """Whether a finding asks something of the author: none that a person has to look at, that is varied or outstanding."""
+    """Whether a finding asks something of the author: not where it is for a person, varied or outstanding."""
     return finding.outcome is not Outcome.NEEDS_A_PERSON and not finding.is_set_aside
 
 

@@ -36,7 +36,9 @@ class _Checklist:
         self.rules: Mapping[str, Rule] = {rule.name: rule for rule in design.rules}
         self.found: dict[str, list[Finding]] = {}
         self.stood = frozenset(finding.identity for finding in design.stood)
-        every = sorted((*design.findings, *design.stood), key=lambda one: one.order) if design.stood else design.findings
+        every = (
+            sorted((*design.findings, *design.stood), key=lambda one: one.order) if design.stood else design.findings
+        )
         for finding in every:
             self.found.setdefault(finding.rule, []).append(finding)
         self.failed = {crash.rule: crash for crash in design.crashes}
@@ -99,7 +101,9 @@ class _Checklist:
         """Of how many things a rule was asked, and how many came out which way, with the tags of those not met."""
         if not _asked(tally):
             of = wording.counted(tally.does_not_apply, "thing")
-            return f"It applies to none of {of}." if tally.does_not_apply else "There is nothing here that it is asked of."
+            return (
+                f"It applies to none of {of}." if tally.does_not_apply else "There is nothing here that it is asked of."
+            )
         counts = []
         for number, outcome in (
             (tally.met, Outcome.MET),

@@ -47,7 +47,7 @@ def wrapped(text: str, width: int, first: str = "", indent: str | None = None) -
 
 
 def said_of(review: Review, width: int, design: DesignReview | None = None) -> Iterator[str]:
-    """What there is to say of a punch list, or of a revision, each in a paragraph; all of it, or what is of one design."""
+    """What there is to say of a punch list, or of a revision, in paragraphs: all, or what is of one design."""
     for line in wording.compared(review, design):
         yield ""
         yield from wrapped(plain(line), width)

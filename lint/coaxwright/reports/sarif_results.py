@@ -33,9 +33,9 @@ def full(
 ) -> Json:
     """Everything about a finding.
 
-    That one is outstanding, or new in some units, stands among its properties. It has no ``baselineState``: that is with
-    respect to some previous run, and of every result of the run (3.27.24), while a punch list holds what was recorded of
-    many runs, and nothing of what needs a person or is varied.
+    That one is outstanding, or new in some units, stands among its properties. It has no ``baselineState``: that is
+    with respect to some previous run, and of every result of the run (3.27.24), while a punch list holds what was
+    recorded of many runs, and nothing of what needs a person or is varied.
     """
     result: dict[str, Json] = {
         "ruleId": finding.rule,

@@ -155,7 +155,7 @@ class _Text:
         yield from self.paragraph(f"{finding.due_later}: {cause} ({where}), for {asked}", "    ", first="  ")
 
     def set_aside(self, finding: Finding) -> Iterator[str]:
-        """A finding that is varied or outstanding, in a few lines: what is wrong is told, what to do about it is decided."""
+        """A finding that is varied or outstanding, in a few lines: what to do about it is decided."""
         where = f" ({finding.subject.where})" if finding.subject.where else ""
         also = ""
         if len(finding.instances) > 1:

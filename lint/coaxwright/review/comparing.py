@@ -10,7 +10,9 @@ from coaxwright.review.model import Review
 from coaxwright.review.pipeline import review_asked
 
 
-def review_compared(paths: Iterable[str | Path], asked: Asked, punch_list: str | Path | None, since: str | None) -> Review:
+def review_compared(
+    paths: Iterable[str | Path], asked: Asked, punch_list: str | Path | None, since: str | None
+) -> Review:
     """Review as it is asked, and mark what is on the punch list; of a revision, leave out what stood there.
 
     Raises PunchListError and RepositoryError before anything is reviewed, NothingToReview as ``review`` does.

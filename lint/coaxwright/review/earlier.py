@@ -92,7 +92,7 @@ def _put(file: Path, content: bytes) -> None:
 
 
 def _link(links: Sequence[tuple[Path, str]], root: Path) -> None:
-    """Make the links when all files are there, so that none is written by way of one, and keep those that stay below."""
+    """Make the links when all files are there, so that none is written by way of one; keep those that stay below."""
     for link, target in links:
         if not Path(target).is_absolute():
             with suppress(OSError, ValueError):

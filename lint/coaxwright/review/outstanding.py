@@ -21,8 +21,8 @@ def read_list(path: str | Path) -> PunchList:
 def held_against(review: Review, punch_list: PunchList) -> Review:
     """The same review with every finding that is on the list marked as outstanding.
 
-    A finding of several units is outstanding where it is on the list for each of them; else it is new in the others. One
-    that has become graver since it was recorded is new, and says so. What is varied or needs a person is not marked.
+    A finding of several units is outstanding where it is on the list for each of them; else it is new in the others.
+    One that has become graver since it was recorded is new, and says so. What is varied or for a person is not marked.
     """
     known = punch_list.known
     designs = tuple(
@@ -120,4 +120,3 @@ def _gone(designs: Iterable[DesignReview], items: Iterable[Item], *, asked_only:
             continue
         if not asked_only or identity.rule in asked[identity.design]:
             yield item
-

@@ -14,7 +14,7 @@ import tempfile
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
-from typing import BinaryIO
+from typing import IO
 
 from coaxwright.design.nearest import nearest_word
 from coaxwright.errors import CoaxwrightError
@@ -127,9 +127,9 @@ class Repository:
         return found if found.top.resolve() == folder.resolve() else None
 
     def _names(self) -> list[str]:
-        """Branches and tags."""
+        """Branches and tags, and what is checked out."""
         names = self._run("for-each-ref", "--format=%(refname:short)", "refs/heads", "refs/tags", "refs/remotes")
-        return os.fsdecode(names.stdout).split()
+        return ["HEAD", *os.fsdecode(names.stdout).split()]
 
     def _run(self, *words: str) -> subprocess.CompletedProcess[bytes]:
         return _run(self.git, self.top, *words)
@@ -165,7 +165,9 @@ def every_file(
         module = repository.within(one) if one.mode == _MODULE else None
         if module is not None:
             if not module.holds(one.object):
-                raise RepositoryError(f"the submodule {path!r} lacks the commit that {revision!r} names; fetch it first")
+                raise RepositoryError(
+                    f"the submodule {path!r} lacks the commit that {revision!r} names; fetch it first"
+                )
             yield from every_file(module, one.object, is_wanted, revision, f"{path}/")
 
 
@@ -180,7 +182,7 @@ def _is_plain(path: str) -> bool:
     return bool(parts) and not path.startswith("/") and not {"..", ".git"} & {part.casefold() for part in parts}
 
 
-def _content(stream: BinaryIO, entry: Stored) -> bytes:
+def _content(stream: IO[bytes], entry: Stored) -> bytes:
     head = stream.readline().split()
     if len(head) != 3:
         raise RepositoryError(f"the repository does not hold the content of {entry.path!r}; fetch it first")

@@ -43,10 +43,10 @@ def review_since(paths: Iterable[str | Path], asked: Asked, revision: str) -> Re
     without a figure there is not the same. The working folder of the process is another one for a while.
     Raises RepositoryError where the revision cannot be had, NothingToReview as ``review`` does.
     """
-    paths = [Path(path) for path in paths]
+    named = [Path(path) for path in paths]
     files: FilesRead = {}
-    found = with_users_of_parts(find_designs(paths), files)
-    repository = _repository(paths)
+    found = with_users_of_parts(find_designs(named), files)
+    repository = _repository(named)
     commit = repository.commit(revision)
     with laid_out(repository, commit, revision, [one.name for one in found]) as earlier:
         bases = Bases(shipped_shelf())

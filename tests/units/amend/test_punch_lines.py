@@ -44,7 +44,9 @@ def test_a_new_list_is_in_the_order_of_design_rule_and_tag() -> None:
 
 
 def test_new_items_are_put_in_their_order_and_others_are_not_touched() -> None:
-    before = listed("  # north wing", line("C-2"), line("C-9") + "   # ordered", "", "  # south wing", line("C-30"), "# end")
+    before = listed(
+        "  # north wing", line("C-2"), line("C-9") + "   # ordered", "", "  # south wing", line("C-30"), "# end"
+    )
     assert lines_of(before, "C-2", "C-9", "C-30", "C-1", "C-10") == [
         line("C-1"),
         "  # north wing",
@@ -85,7 +87,13 @@ def test_an_empty_list_is_filled(empty: str) -> None:
 
 
 def test_an_item_of_several_lines_stays_as_it_is() -> None:
-    block = ["- design: QH-07/T-1", "  rule: plan.dead-end", "  item: C-5", "  kind: cable", "  severity: violation  # x"]
+    block = [
+        "- design: QH-07/T-1",
+        "  rule: plan.dead-end",
+        "  item: C-5",
+        "  kind: cable",
+        "  severity: violation  # x",
+    ]
     before = listed(*block)
     assert lines_of(before, "C-5", "C-6") == [*block, line("C-6").strip()]
     assert lines_of(before, "C-6") == [line("C-6").strip()]
@@ -122,7 +130,22 @@ def test_items_that_share_a_line_are_refused_with_their_place(text: str) -> None
         rewritten(before, {one("C-3"): VIOLATION})
 
 
-AWKWARD = ["no", "012", "a: b", "x # y", "it's", '"q"', "- z", "{a}", "é\N{HOUSE BUILDING}", "two\nlines", "a,b", "?x", "[", "~"]
+AWKWARD = [
+    "no",
+    "012",
+    "a: b",
+    "x # y",
+    "it's",
+    '"q"',
+    "- z",
+    "{a}",
+    "é\N{HOUSE BUILDING}",
+    "two\nlines",
+    "a,b",
+    "?x",
+    "[",
+    "~",
+]
 
 
 @pytest.mark.parametrize("tag", AWKWARD)

@@ -62,7 +62,9 @@ def refused(folder: Path, text: str) -> list[str]:
 def test_an_item_is_an_identity_with_how_grave_it_was(tmp_path: Path) -> None:
     path = tmp_path / "a.coax-punch-list.yaml"
     more = "  - {design: QH-07, rule: plan.length-stated, item: C-1, second: house, facet: net, kind: cable,\n"
-    path.write_text(f"{HEAD}{ITEM}{more}     severity: advice, outcome: cannot be judged}}  # asked\n", encoding="utf-8")
+    path.write_text(
+        f"{HEAD}{ITEM}{more}     severity: advice, outcome: cannot be judged}}  # asked\n", encoding="utf-8"
+    )
     first, second = read_punch_list(path, path.name).items
     assert first.identity == Identity("QH-07/T-1", "bonding.conductor-length", "device", "GB1")
     assert first.gravity == Gravity(Severity.VIOLATION, Bearing.NOT_MET)
@@ -169,9 +171,7 @@ class TestWhatIsKnown:
             (("advice", Bearing.PERSON), ("advice", Bearing.PERSON), True),
         ],
     )
-    def test_by_how_grave_it_was(
-        self, before: tuple[str, Bearing], now: tuple[str, Bearing], known: bool
-    ) -> None:
+    def test_by_how_grave_it_was(self, before: tuple[str, Bearing], now: tuple[str, Bearing], known: bool) -> None:
         assert Gravity(Severity(before[0]), before[1]).covers(Gravity(Severity(now[0]), now[1])) is known
 
     def test_unit_by_unit(self, findings: tuple[Finding, ...]) -> None:

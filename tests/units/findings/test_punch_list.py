@@ -177,7 +177,7 @@ class TestWhatIsKnown:
     def test_unit_by_unit(self, findings: tuple[Finding, ...]) -> None:
         finding = not_met(findings)
         gravity = gravity_of(finding)
-        some = {identity: (gravity,) for identity in finding.identities[:2]}
+        some = dict.fromkeys(finding.identities[:2], (gravity,))
         fresh = new_identities(finding, some)
         assert fresh == finding.identities[2:]
         assert new_units(finding, fresh) == finding.instances[2:]

@@ -104,8 +104,8 @@ class TestOutstanding:
         assert first["properties"]["outstanding"] is True
         assert {one["properties"]["outstanding"] for one in rest} == {False}
         assert rest[0]["properties"]["new in"] == ["flat-2"]
-        # SARIF 2.1.0, 3.27.24: "If baselineState is present on any result object in theRun, it SHALL be present on every
-        # such result object."
+        # SARIF 2.1.0, 3.27.24: "If baselineState is present on any result object in theRun, it SHALL be present on
+        # every such result object."
         assert not any("baselineState" in one for one in run["results"])
         assert run["properties"]["punch list"]["file"] == "plans/site.coax-punch-list.yaml"
 

@@ -80,7 +80,9 @@ class Repository:
         done = self._run("rev-parse", "--verify", "--quiet", "--end-of-options", f"{revision}^{{commit}}")
         if done.returncode == 0 and revision and "\0" not in revision:
             return os.fsdecode(done.stdout).strip()
-        near = nearest_word(revision, self._names(), cutoff=0.6) if revision else None
+        near = (
+            nearest_word(revision, self._names(), cutoff=0.6) if revision and not set("~^@:") & set(revision) else None
+        )
         hint = f"; did you mean {near!r}?" if near else ""
         if not near and self._run("rev-parse", "--is-shallow-repository").stdout.strip() == b"true":
             hint = "; this copy of it holds the newest commits only: fetch the others first"
@@ -165,9 +167,7 @@ def every_file(
         module = repository.within(one) if one.mode == _MODULE else None
         if module is not None:
             if not module.holds(one.object):
-                raise RepositoryError(
-                    f"the submodule {path!r} lacks the commit that {revision!r} names; fetch it first"
-                )
+                raise RepositoryError(f"the submodule {path!r} lacks its commit of {revision!r}; fetch it first")
             yield from every_file(module, one.object, is_wanted, revision, f"{path}/")
 
 

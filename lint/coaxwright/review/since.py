@@ -129,7 +129,7 @@ def _is_meant(found: Found, earlier: Earlier, wanted: set[str], words: Sequence[
     path = earlier.here / found.name
     try:
         text = path.read_text(encoding="utf-8", errors="replace")
-        if "\\" not in text and not any(word in text for word in words):
+        if found.name not in names and "\\" not in text and not any(word in text for word in words):
             return False  # no escapes, and the longest word of a job or a title stands in it nowhere
         return _identity(read_file(path, found.name)) in wanted
     except (OSError, ReadError):

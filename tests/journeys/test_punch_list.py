@@ -13,7 +13,7 @@ import pytest
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 LIST = "site.coax-punch-list.yaml"
-MENDED = ("length: 26 ft", "length: 12 ft")
+MENDED = ("length: 26 ft", "length: 13 ft")
 """What mends the bond of GB1."""
 SLIP = ("to: MODEM, type: series 6 tri", "to: MODEM, type: 10 mm 50 ohm low-loss")
 GB1 = "  - {design: QH-07/T-1, rule: bonding.conductor-length, item: GB1, kind: device, severity: violation}\n"
@@ -139,7 +139,8 @@ class TestWhatIsWrong:
         ],
     )
     def test_its_name(self, coax, house: Path, name: str, meant: str) -> None:
-        expected = f"coaxwright: a punch list is named *.coax-punch-list.yaml, not {Path(name).name!r}; did you mean '{meant}'?\n"
+        wrong = f"a punch list is named *.coax-punch-list.yaml, not {Path(name).name!r}"
+        expected = f"coaxwright: {wrong}; did you mean '{meant}'?\n"
         for words in (("punch-list", name, "."), ("review", ".", "--punch-list", name)):
             told = coax(*words)
             assert (told.returncode, told.stdout, told.stderr) == (2, "", expected)
@@ -147,7 +148,10 @@ class TestWhatIsWrong:
     def test_a_list_that_is_missing_or_broken(self, coax, house: Path, site: Path) -> None:
         told = coax("review", ".", "--punch-list", LIST)
         assert (told.returncode, told.stdout) == (2, "")
-        assert told.stderr.startswith(f"coaxwright: {LIST}:1:1: the file cannot be opened (no such file or directory)")
+        assert told.stderr == (
+            f"coaxwright: {LIST}:1:1: the file cannot be opened (no such file or directory); "
+            "record one with 'coaxwright punch-list FILE PATH...'\n"
+        )
         text = f"coaxwright punch list: 1\noutstanding:\n{GB1.replace('violation', 'violaton')}"
         (site / LIST).write_text(text, encoding="utf-8")
         for words in (("punch-list", LIST, "."), ("review", ".", "--punch-list", LIST)):

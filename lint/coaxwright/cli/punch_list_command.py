@@ -14,7 +14,16 @@ if TYPE_CHECKING:
     from coaxwright.review import Review
     from coaxwright.review.outstanding import Recording
 
-_ENDINGS = (".coax-punch-list.yml", ".coax-punch-list", ".punch-list.yaml", ".coax.yaml", ".yaml", ".yml", ".txt")
+_ENDINGS = (
+    ".coax-punch-list.yaml",
+    ".coax-punch-list.yml",
+    ".coax-punch-list",
+    ".punch-list.yaml",
+    ".coax.yaml",
+    ".yaml",
+    ".yml",
+    ".txt",
+)
 """Ends of names that are taken for a slip of the right one."""
 
 

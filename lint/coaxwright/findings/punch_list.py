@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path as FilePath
 from re import MULTILINE
@@ -93,7 +93,10 @@ def read_punch_list(path: FilePath, name: str) -> PunchList:
     try:
         document = read_file(path, name, LIMITS)
     except ReadError as error:
-        raise PunchListError([_conflict(path, name) or error.problem]) from None
+        problem = _conflict(path, name) or error.problem
+        if not path.exists():
+            problem = replace(problem, expected="record one with 'coaxwright punch-list FILE PATH...'")
+        raise PunchListError([problem]) from None
     return punch_list_of(document)
 
 

@@ -19,13 +19,17 @@ def run_review(
     plain: bool = False,
     also: Sequence[tuple[Form, Path]] = (),
     as_of: date | None = None,
+    punch_list: Path | None = None,
+    since: str | None = None,
 ) -> int:
     """Review, report in every form asked for, and give the exit status.
 
     Files are written before anything is said, each in one step. One that cannot be written keeps none of the others
     from being written; it gives exit status 2 at least. ``as_of`` is the day by which variances are judged, today where
-    none is named; only a day that is named is printed on forms that have a date.
+    none is named; only a day that is named is printed on forms that have a date. ``punch_list`` holds what is known and
+    returns nothing; ``since`` is a git revision: what stood there is left out.
     """
+    from coaxwright.errors import CoaxwrightError
     from coaxwright.review import NothingToReview, review
     from coaxwright.rules import Severity
 
@@ -36,10 +40,16 @@ def run_review(
             returns_at=Severity(returns_at),
             with_amendments=not forms.isdisjoint(WITH_AMENDMENTS),
             as_of=as_of or date.today(),
+            punch_list=punch_list,
+            since=since,
         )
     except NothingToReview as error:
         complain(f"{error}; nothing was reviewed")
         return 3
+    except CoaxwrightError as error:  # the punch list, or the revision, cannot be had
+        for line in str(error).splitlines():
+            complain(line)
+        return 2
     dated = as_of.isoformat() if as_of is not None else ""
     on_file = Paper(width or PLAIN_WIDTH, dated=dated)
     targets = [*([(form, into)] if into is not None else []), *also]

@@ -43,6 +43,8 @@ class _Room(ModuleType):
         with_amendments: bool = False,
         as_of: date | None = None,
         honours_variances: bool = True,
+        punch_list: str | Path | None = None,
+        since: str | None = None,
     ) -> Review:
         return review(
             paths,
@@ -50,6 +52,8 @@ class _Room(ModuleType):
             with_amendments=with_amendments,
             as_of=as_of,
             honours_variances=honours_variances,
+            punch_list=punch_list,
+            since=since,
         )
 
 

@@ -28,6 +28,8 @@ def review(
     with_amendments: bool = False,
     as_of: date | None = None,
     honours_variances: bool = True,
+    punch_list: str | Path | None = None,
+    since: str | None = None,
 ) -> Review:
     """Review every design at ``paths``: files, or folders with ``*.coax.yaml`` files.
 
@@ -37,18 +39,28 @@ def review(
     ``returns_at`` is the severity from which a finding returns a design; ``with_amendments`` proves and adds the exact
     changes that would mend findings, which takes a second look at the design for each. ``as_of`` is the day by which a
     variance that ends is judged, today where none is named. Without ``honours_variances`` variances are shown and
-    change nothing: for designs that are not trusted.
-    Raises NothingToReview where folders alone are given and hold no design.
+    change nothing: for designs that are not trusted. ``punch_list`` is a file of findings that are known: those return
+    nothing. ``since`` is a git revision: only designs that changed after it are reviewed, and only what it did not have
+    is told.
+    Raises NothingToReview where folders alone are given and hold no design, PunchListError, RepositoryError.
     """
     asked = Asked(returns_at, with_amendments, VarianceTerms(as_of or date.today(), honours_variances))
-    return review_asked(paths, asked)
+    if punch_list is None and since is None:
+        return review_asked(paths, asked)
+    from coaxwright.review.comparing import review_compared
+
+    return review_compared(paths, asked, punch_list, since)
 
 
 def review_asked(paths: Iterable[str | Path], asked: Asked) -> Review:
     """Review every design at ``paths`` as it is asked. Raises NothingToReview as ``review`` does."""
-    bases = Bases(shipped_shelf())
     files: FilesRead = {}
-    found = with_users_of_parts(find_designs([Path(path) for path in paths]), files)
+    return review_found(with_users_of_parts(find_designs([Path(path) for path in paths]), files), asked, files)
+
+
+def review_found(found: Iterable[Found], asked: Asked, files: FilesRead) -> Review:
+    """Review designs that were found; ``files`` are those beside designs that were read before in the same run."""
+    bases = Bases(shipped_shelf())
     return Review(tuple(_review_one(one, bases, files, asked) for one in found))
 
 

@@ -77,6 +77,7 @@ def _review(review: Review) -> Json:
         "exit status": review.exit_status,
         "totals": _totals(review),
         "designs": [_design(design) for design in review.designs],
+        "left out": left_out(review),
     }
 
 
@@ -108,14 +109,49 @@ def _design(design: DesignReview) -> Json:
         "revision": design.revision,
         "stage": design.stage,
         "rulesets": {"named": design.named_rulesets, "in effect": design.rulesets},
+        "terms": terms(design),
+        "selection": selection(design),
         "own figures": own_figures(design),
         "as of": design.as_of,
         "problems": [_problem(problem) for problem in design.problems],
         "findings": [_finding(finding, design.returns_at) for finding in design.findings],
         "tallies": [_tally(counted, rules[counted.rule]) for counted in design.tallies],
+        "not asked": not_asked(design),
         "crashes": [_crash(crash) for crash in design.crashes],
         "cautions": [_caution(caution) for caution in design.cautions],
     }
+
+
+def terms(design: DesignReview) -> Mapping[str, Json]:
+    """On whose terms a design was reviewed, and what settings had to do with it."""
+    scope = design.scope
+    return {
+        "whose": "the reviewer's" if scope.reviewers_terms else "the design's",
+        "reviewer's rulesets": scope.reviewers_terms,
+        "also judged by": [{"ruleset": one.label, "origin": one.origin} for one in scope.also_asked],
+        "settings": scope.settings,
+        "returns at from": scope.returns_at_from,
+        "not used": scope.set_aside,
+    }
+
+
+def selection(design: DesignReview) -> Mapping[str, Json]:
+    """Whether a part of the rules was asked only, and which part."""
+    scope = design.scope
+    return {"is a part": scope.is_part, "only": scope.only, "without": scope.leave_out}
+
+
+def not_asked(design: DesignReview) -> Sequence[Json]:
+    """The rules that were not asked, by whom and why."""
+    return [
+        {"rule": one.rule, "by": one.by.value, "reason": one.reason, "origin": one.origin}
+        for one in design.scope.not_asked
+    ]
+
+
+def left_out(review: Review) -> Sequence[Json]:
+    """The designs that settings leave out."""
+    return [{"file": one.name, "reason": one.reason, "origin": one.origin} for one in review.left_out]
 
 
 def own_figures(design: DesignReview) -> Sequence[Json]:

@@ -5,7 +5,7 @@ One suite for each design, named by its file; one case for each rule that was as
 - has a ``failure`` where a finding of its rule returns the design,
 - has an ``error`` where its check failed, or where the file was not understood,
 - is ``skipped``, with the reason, where the rule applies to nothing here, a person has to look, the figure is due at a
-  later stage, or the finding is advice or varied,
+  later stage, the finding is advice or varied, or the rule was not asked,
 - has nothing in it only where everything that the rule was asked of met it.
 
 So a server that counts cases without a mark counts nothing that was not judged. The findings stand in full in the mark
@@ -23,7 +23,7 @@ from dataclasses import dataclass
 from xml.etree import ElementTree
 
 from coaxwright.findings import Finding
-from coaxwright.reports import wording
+from coaxwright.reports import scope, wording
 from coaxwright.reports.wording import Standing
 from coaxwright.review import Crash, DesignReview, Review, RuleTally
 from coaxwright.rules import Severity
@@ -48,6 +48,9 @@ def render(review: Review) -> str:
     if not suites:
         nothing = _Case("review.designs", "error", "incomplete", "nothing was reviewed")
         suites = [_suite("nothing", [nothing], None)]
+    for left in review.left_out:
+        told = wording.one_line(f"left out by settings: {left.reason} ({left.origin})")
+        suites.append(_suite(left.name, [_Case("review.designs", "skipped", "left out", told)], None))
     root = ElementTree.Element("testsuites", name="coaxwright")
     for total in ("tests", "failures", "errors"):
         root.set(total, str(sum(int(suite.get(total, "0")) for suite in suites)))
@@ -68,6 +71,10 @@ def _cases(design: DesignReview) -> Iterator[_Case]:
     crashes = {crash.rule: crash for crash in design.crashes}
     for tally in design.tallies:
         yield _case(tally, of_rule.get(tally.rule, []), crashes.pop(tally.rule, None), design.returns_at)
+    for one in design.scope.not_asked:
+        yield _Case(one.rule, "skipped", "not asked", wording.one_line(scope.why_not_asked(one)))
+    if design.scope.not_asked and not design.tallies:
+        yield _Case("review.rules", "error", "incomplete", wording.nothing_asked(design))
     for crash in crashes.values():
         yield _Case(crash.rule, "error", "incomplete", wording.failure(crash))
 
@@ -145,7 +152,8 @@ def _properties(design: DesignReview) -> Iterator[tuple[str, str]]:
         ("sheet", design.sheet),
         ("revision", design.revision),
         ("stage", design.stage),
-        ("judged by", " and ".join(design.named_rulesets)),
+        ("judged by", scope.judged_by(design)),
+        *((f"{label[0].lower()}{label[1:]}", text) for label, text in scope.head(design)),
         ("figures stated by the author", wording.own_figures(design)),
     ):
         if value:

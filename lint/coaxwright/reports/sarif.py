@@ -13,8 +13,18 @@ from collections.abc import Iterator, Sequence
 from typing import Literal, TypeAlias
 
 from coaxwright.findings import Finding, Result
-from coaxwright.reports import sarif_results
-from coaxwright.reports.json_report import Json, citation, own_figures, tally, write
+from coaxwright.reports import sarif_results, scope, wording
+from coaxwright.reports.json_report import (
+    Json,
+    citation,
+    left_out,
+    not_asked,
+    own_figures,
+    selection,
+    tally,
+    terms,
+    write,
+)
 from coaxwright.reports.sarif_places import BASE, Files, Things, message
 from coaxwright.reports.sarif_rules import Documents, Rules
 from coaxwright.review import DesignReview, Review
@@ -32,6 +42,9 @@ _NOTIFICATIONS = {
     "nothing-reviewed": "There was nothing to review, which is not the same as nothing wrong.",
     "more-findings": "There are more findings than the log holds.",
     "varied-findings": "Findings are covered by variances and are not listed.",
+    "terms": "Somebody else than the design says what it is held to.",
+    "rules-not-asked": "Not all rules that bind a design were asked of it.",
+    "designs-left-out": "Designs of a folder were left out of the review by settings.",
 }
 _NOTIFICATION_INDEXES = {name: index for index, name in enumerate(_NOTIFICATIONS)}
 
@@ -65,6 +78,7 @@ def _full_run(review: Review) -> Json:
         "properties": {
             "result": review.result,
             "cautions": _cautions(review),
+            "left out": left_out(review),
         },
     }
 
@@ -110,6 +124,8 @@ def _run(review: Review, rules: Rules, documents: Documents | None, notification
     }
     if documents is not None:
         driver["supportedTaxonomies"] = documents.supported()
+    if review.left_out:
+        notifications = [*notifications, _notification("designs-left-out", "note", scope.left_out(review))]
     if not review.designs:
         text = "nothing was reviewed"
         notifications = [*notifications, _notification("nothing-reviewed", "error", text)]
@@ -132,6 +148,16 @@ def _run(review: Review, rules: Rules, documents: Documents | None, notification
 
 
 def _notifications(design: DesignReview, files: Files, known: dict[str, int]) -> Iterator[Json]:
+    about = {"locations": [{"physicalLocation": {"artifactLocation": files.location(design.file)}}]}
+    told = [f"{label}: {text}" for label, text in scope.head(design) if label != scope.ONLY_A_PART]
+    if told and design.own_figures:
+        told.append(f"Figures stated by the author: {wording.own_figures(design)}")
+    if told:
+        yield {**_notification("terms", "note", wording.one_line("; ".join(told))), **about}
+    if design.scope.not_asked and not design.problems:
+        level = "note" if design.tallies else "error"
+        asked = scope.asked_words(design) if design.tallies else wording.nothing_asked(design)
+        yield {**_notification("rules-not-asked", level, asked), **about}
     for problem in design.problems:
         location = sarif_results.problem_location(problem, files)
         yield {**_notification("not-understood", "error", problem.message), "locations": [location]}
@@ -171,6 +197,9 @@ def _artifact(design: DesignReview, files: Files, review: Review) -> Json:
             "revision": design.revision,
             "stage": design.stage,
             "rulesets": {"named": design.named_rulesets, "in effect": design.rulesets},
+            "terms": terms(design),
+            "selection": selection(design),
+            "not asked": not_asked(design),
             "own figures": own_figures(design),
             "as of": design.as_of,
             "tallies": [{"rule": counted.rule, **tally(counted)} for counted in design.tallies],

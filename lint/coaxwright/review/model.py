@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from coaxwright.findings import Finding, Outcome, Result
 from coaxwright.plant import OwnFigures
+from coaxwright.review.scope import OWN_TERMS, LeftOutDesign, Scope
 from coaxwright.rules import Caution, Rule, Severity
 from coaxwright.source import Problem
 
@@ -68,6 +69,8 @@ class DesignReview:
     """The day by which its variances were judged; empty where none of them ends."""
     returns_at: Severity = RETURNS_AT
     """The severity from which a finding returns it."""
+    scope: Scope = OWN_TERMS
+    """On whose terms it was reviewed, and which rules were not asked."""
 
     @property
     def result(self) -> Result:
@@ -76,6 +79,8 @@ class DesignReview:
             return Result.INCOMPLETE
         if self.problems:
             return Result.NOT_UNDERSTOOD
+        if self.scope.not_asked and not self.tallies:  # whose every rule is left out is not clear of any
+            return Result.INCOMPLETE
         returned = any(finding.returns(self.returns_at) for finding in self.findings)
         return Result.RETURNED if returned else Result.CLEAR
 
@@ -85,10 +90,12 @@ class Review:
     """Every file that was reviewed, by name."""
 
     designs: tuple[DesignReview, ...]
+    left_out: tuple[LeftOutDesign, ...] = ()
+    """Designs that a folder holds and settings leave out, by name."""
 
     def returning_at(self, severity: Severity) -> Review:
         """The same review where findings from ``severity`` up return every design."""
-        return Review(tuple(replace(design, returns_at=severity) for design in self.designs))
+        return replace(self, designs=tuple(replace(design, returns_at=severity) for design in self.designs))
 
     @property
     def findings(self) -> Iterator[Finding]:

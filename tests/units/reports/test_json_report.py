@@ -58,7 +58,7 @@ def reviews(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Review]:
         made["crashed"] = reviewed(folder, tern())
     made["mixed"] = Review((*made["clear"].designs, *made["not understood"].designs, *made["returned"].designs))
     person = replace(made["returned"].designs[0].findings[0], outcome=Outcome.NEEDS_A_PERSON)
-    made["a person"] = Review((replace(made["returned"].designs[0], findings=(person,)),), Severity.ADVICE)
+    made["a person"] = Review((replace(made["returned"].designs[0], findings=(person,), returns_at=Severity.ADVICE),))
     return made
 
 
@@ -78,7 +78,7 @@ def test_the_schema_describes_and_requires_every_property() -> None:
         assert schema["additionalProperties"] is False
         assert schema["required"] == list(schema["properties"])
         assert all(entry["description"] for entry in schema["properties"].values())
-    assert len(objects) == 19
+    assert len(objects) == 24
 
 
 def objects_of(schema: object) -> Iterator[dict[str, Any]]:

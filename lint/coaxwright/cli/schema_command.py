@@ -16,6 +16,7 @@ class Described(StrEnum):
     PART = "part"
     CATALOGUE = "catalogue"
     RULESET = "ruleset"
+    SETTINGS = "settings"
     REVIEW = "review"
     UNDERSTOOD = "understood"
     LEVELS = "levels"

@@ -24,7 +24,7 @@ from coaxwright.plant import OwnFigures, Plant, build_plant, own_figures, stated
 from coaxwright.plant.bonds import OWN_POINTS
 from coaxwright.review.asked import USUALLY_ASKED, Asked
 from coaxwright.review.model import Crash, DesignReview, RuleTally
-from coaxwright.review.selection import not_asked, scope_of
+from coaxwright.review.selection import not_asked, refuse_unknown_in_settings, scope_of
 from coaxwright.review.terms import Bases, named_rulesets, understood
 from coaxwright.rules import Basis, Caution, ExistingPolicy, Rule, Severity, Shelf
 from coaxwright.source import Document, Path, Problem
@@ -47,6 +47,8 @@ def judged(document: Document, rules: Shelf | Bases, asked: Asked = USUALLY_ASKE
         document = understood(document)
         design = Design.model_validate(document.data)
         terms = bases.of_design(document, design, asked)
+        if asked.left_out:
+            refuse_unknown_in_settings(asked, terms.basis, bases.shelf)
     except NotUnderstood as error:
         return not_understood(document.name, tuple(error.problems), bases, asked), None
     plant = build_plant(design, terms.catalogue)
@@ -162,7 +164,7 @@ class _Judgement:
                 subject = check.each.describe(thing)
                 if rule.existing is ExistingPolicy.EXEMPT and subject.state == "existing":
                     verdicts = (DoesNotApply("existing plant"),)
-                tally[_COUNTED[_outcome(verdicts)]] += 1
+                tally[_COUNTED[outcome_of(verdicts)]] += 1
                 for verdict in verdicts:
                     if not isinstance(verdict, DoesNotApply):
                         yield self.finding(rule, subject, verdict)
@@ -212,7 +214,7 @@ class _Judgement:
             rule=rule.name,
             title=rule.title,
             severity=severity,
-            outcome=_outcome((verdict,)),
+            outcome=outcome_of((verdict,)),
             subject=subject,
             place=place,
             found=found,
@@ -260,7 +262,7 @@ class _Judgement:
                 yield caution
 
 
-def _outcome(verdicts: tuple[Verdict, ...]) -> Outcome:
+def outcome_of(verdicts: tuple[Verdict, ...]) -> Outcome:
     """How a rule came out for one subject; met where nothing was said."""
     for kind, outcome in _OUTCOMES:
         if any(isinstance(verdict, kind) for verdict in verdicts):

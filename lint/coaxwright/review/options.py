@@ -64,10 +64,18 @@ def refuse_wrong_words(asked: Asked, found: Sequence[Found], asked_of: AskedOf, 
     if asked.reviewers_terms:
         bases.of_asked(asked.rulesets)
     names = [*asked.only, *(left.name for left in asked.left_out)]
-    known = Selection(rules_on(bases.shelf)) if names else Selection(frozenset())
-    if not all(map(known.has, names)):
-        known = Selection(known.rules | frozenset(_rules_of_firms(found, asked_of, bases, files)))
-    refuse_unknown(names, known)
+    if names:
+        refuse_unknown(names, known_to_any(names, found, asked_of, bases, files))
+
+
+def known_to_any(
+    names: Iterable[str], found: Sequence[Found], asked_of: AskedOf, bases: Bases, files: FilesRead
+) -> Selection:
+    """The rules of the program and, where any of the names is none of them, those that the firms of the designs add."""
+    known = Selection(rules_on(bases.shelf))
+    if all(map(known.has, names)):
+        return known
+    return Selection(known.rules | frozenset(_rules_of_firms(found, asked_of, bases, files)))
 
 
 def _reviewers(written: str | Path) -> AskedRuleset:

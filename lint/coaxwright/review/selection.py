@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from coaxwright.design import NotUnderstood
 from coaxwright.errors import CoaxwrightError
 from coaxwright.review.asked import COMMAND, Asked, LeftOut
 from coaxwright.review.scope import AlsoAsked, KeptBy, NotAsked, Scope
@@ -59,14 +60,17 @@ def refuse_unknown(names: Iterable[str], known: Selection) -> None:
             raise SelectionError(f"there is no rule or topic {name!r}; {hint}")
 
 
-def unknown_in_settings(asked: Asked, basis: Basis, shelf: Shelf) -> list[Problem]:
-    """What settings leave out that is neither a rule of this design nor one of any ruleset of the program."""
-    written = [left for left in asked.left_out if left.origin != COMMAND]
-    here = Selection(frozenset({*basis.rules, *basis.off}))
-    unknown = [left for left in written if not here.has(left.name)]
-    if not unknown:
-        return []
-    known = Selection(here.rules | rules_on(shelf))
+def refuse_unknown_in_settings(asked: Asked, basis: Basis, shelf: Shelf) -> None:
+    """Raise NotUnderstood for what settings leave out that neither this design nor any ruleset of the program has."""
+    here = frozenset({*basis.rules, *basis.off})
+    if unknown(asked.left_out, Selection(here)):
+        problems = unknown(asked.left_out, Selection(here | rules_on(shelf)))
+        if problems:
+            raise NotUnderstood(problems)
+
+
+def unknown(left_out: Iterable[LeftOut], known: Selection) -> list[Problem]:
+    """What settings leave out that is neither a rule nor a topic, each at its place."""
     return [
         Problem(
             left.origin.file,
@@ -74,7 +78,7 @@ def unknown_in_settings(asked: Asked, basis: Basis, shelf: Shelf) -> list[Proble
             f"there is no rule or topic {left.name!r}",
             nearest=known.nearest(left.name),
         )
-        for left in unknown
+        for left in left_out
         if left.origin.span is not None and not known.has(left.name)
     ]
 

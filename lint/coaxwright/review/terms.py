@@ -88,19 +88,22 @@ class Bases:
             own = tuple(document.beside[label] for label in labels if label in document.beside)
             basis = self.of_asked(asked.rulesets, labels, own)
         except RulesetError as error:
-            problems = [*problems, *(self.told(document, one, asked) for one in error.every)]
+            problems = [*problems, *(self.told(one, asked) or _told(document, one) for one in error.every)]
         if problems:
             raise NotUnderstood(_in_order(problems, document.name))
         return Terms(basis, catalogue)
 
-    def told(self, document: Document, error: RulesetError, asked: Asked) -> Problem:
-        """What is wrong with a ruleset, at its place: in its own file, or where it is named."""
+    def told(self, error: RulesetError, asked: Asked) -> Problem | None:
+        """What is wrong with a ruleset that others than the design ask: in its file, or where it is named.
+
+        None for one that nobody but the design names.
+        """
         for one in asked.rulesets:
             if one.text is not None and one.label == error.file:
                 return _in_file(self.document_of(one), error)
             if error.where in (one.label, one.called) and one.origin.span is not None:
                 return Problem(one.origin.file, one.origin.span, f"{error.where!r}: {error.problem}")
-        return _told(document, error)
+        return None
 
     def _catalogue(self, document: Document, design: Design) -> tuple[Catalogue, list[Problem]]:
         if design.catalogue is None and not design.basis.catalogues:

@@ -11,8 +11,8 @@ import pytest
 from coaxwright.design import Variance, whole
 from coaxwright.findings import Finding, Outcome, VarianceTerms
 from coaxwright.findings.variances import names_of
-from coaxwright.review.asked import Asked
 from coaxwright.review import DesignReview, judge, review
+from coaxwright.review.asked import Asked
 from coaxwright.rules import Severity, shipped_shelf
 from coaxwright.source import read_text
 

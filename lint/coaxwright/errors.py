@@ -9,7 +9,9 @@
     ├── catalogue.CatalogueError    a catalogue file or entry is wrong
     ├── rules.RulesetError          a ruleset file, an edition or a rule name is wrong
     ├── amend.ChangedMeanwhile      a file is no longer what it was when it was read
-    └── review.NothingToReview      no design was found
+    ├── review.SelectionError       a rule or topic is named that there is not
+    ├── review.why.NoSuchSubject    a rule is asked of nothing that has the tag
+    └── review.NothingToReview      no design was found, or settings leave all of them out
 """
 
 from __future__ import annotations

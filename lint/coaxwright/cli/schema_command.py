@@ -20,6 +20,7 @@ class Described(StrEnum):
     REVIEW = "review"
     UNDERSTOOD = "understood"
     LEVELS = "levels"
+    EFFECTIVE_SETTINGS = "effective-settings"
 
 
 _STEMS = {**{one: f"{one}-1" for one in Described}, Described.PART: "design-part-1"}

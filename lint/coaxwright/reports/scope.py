@@ -35,12 +35,14 @@ def head(design: DesignReview) -> Iterator[tuple[str, str]]:
             yield "Beside the design, not used", ", ".join(scope.set_aside)
     if scope.settings:
         yield "Settings", ", ".join(scope.settings)
+    if design.problems:
+        return
     if scope.returns_at_from:
         yield "Severity that returns it, by settings", f"{design.returns_at.value} ({scope.returns_at_from})"
     if scope.also_asked:
         added = ", ".join(f"{one.label} ({one.origin})" for one in scope.also_asked)
         yield "Asked besides, by settings", added
-    if scope.is_part and not design.problems:
+    if scope.is_part:
         yield ONLY_A_PART, part(design)
 
 

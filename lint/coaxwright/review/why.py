@@ -18,9 +18,10 @@ from coaxwright.review.model import DesignReview
 from coaxwright.review.reading import read_design
 from coaxwright.review.scope import NotAsked
 from coaxwright.review.search import name_of
+from coaxwright.review.selection import Selection, rules_on
 from coaxwright.review.settings import SettingsTree, asked_in
 from coaxwright.review.terms import Bases, understood
-from coaxwright.rules import Basis, ExistingPolicy, Rule, Shelf, shipped_shelf
+from coaxwright.rules import Basis, ExistingPolicy, Rule, RulesetError, Shelf, shipped_shelf
 from coaxwright.source import Document, FilesRead
 
 _Key = tuple[str, str, str]
@@ -98,7 +99,7 @@ def rule_here(name: str, here: Here, tag: str | None = None) -> RuleHere:
     if rule is None:
         elsewhere = labels_with(name, here.bases.shelf)
         if not elsewhere:
-            here.basis.rule(name)  # says which name is nearest
+            raise _no_rule(name, here)
         return RuleHere(name, review, elsewhere=elsewhere)
     answers = sorted(_answers(rule, site, review, here.document), key=_order)
     if tag is not None:
@@ -106,6 +107,12 @@ def rule_here(name: str, here: Here, tag: str | None = None) -> RuleHere:
         if not answers:
             raise NoSuchSubject(_no_such(tag, rule, [one.subject for one in every]))
     return RuleHere(name, review, tuple(answers))
+
+
+def _no_rule(name: str, here: Here) -> RulesetError:
+    near = Selection(frozenset(here.basis.rules) | rules_on(here.bases.shelf)).nearest(name)
+    hint = f"; did you mean {near!r}?" if near else ""
+    return RulesetError(name, f"no rule of that name in {', '.join(here.basis.rulesets)} or any other ruleset{hint}")
 
 
 def labels_with(name: str, shelf: Shelf) -> tuple[str, ...]:
@@ -138,7 +145,7 @@ def _answers(rule: Rule, site: Site, review: DesignReview, document: Document) -
 
 
 def _keys(subject: Subject, document: Document) -> Iterator[_Key]:
-    """What a finding on a subject may be identified by: of a unit, what it names may be called as in the typical one."""
+    """What a finding on a subject may be identified by; what a unit names may be called as in the typical one."""
     tag = str(subject.path[1])
     instance = document.instance(subject.path)
     seconds = [subject.second, *([in_typical(subject.second, instance)] if instance is not None else [])]

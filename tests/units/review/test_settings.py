@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import jsonschema
@@ -398,3 +399,27 @@ class TestReviews:
         (plans / SETTINGS_NAME).unlink()
         with pytest.raises(SelectionError, match=r"no rule or topic 'house.tag'"):
             review(["plans"], only=["house.tag"])
+
+
+class TestPage:
+    """The page of the reference tells of every field, and what it shows is understood."""
+
+    PAGE = (Path(__file__).parents[3] / "docs" / "reference" / "settings.md").read_text(encoding="utf-8")
+
+    def test_every_field_has_a_row_and_stands_in_the_example(self) -> None:
+        fields = [key for key in SCHEMA["properties"] if key != "coaxwright settings"]
+        assert re.findall(r"^\| `([a-z ]+)` \|", self.PAGE, re.MULTILINE) == fields
+        (shown,) = re.findall(r"```yaml\n(.*?)```", self.PAGE, re.DOTALL)
+        assert list(read_text(shown, "page").data) == ["coaxwright settings", *fields]
+
+    def test_the_example_is_understood(self, plans: Path) -> None:
+        (shown,) = re.findall(r"```yaml\n(.*?)```", self.PAGE, re.DOTALL)
+        put(plans / "firm" / "house.coax-ruleset.yaml", HOUSE)
+        put(plans / SETTINGS_NAME, shown)
+        done = review(["."])
+        assert [design.problems for design in done.designs] == [(), ()]
+        assert [one.name for one in done.left_out] == ["archive/old.coax.yaml"]
+
+    def test_every_field_is_described(self) -> None:
+        assert all(entry["description"] for entry in SCHEMA["properties"].values())
+        jsonschema.Draft202012Validator.check_schema(SCHEMA)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from coaxwright.review.search import tree_of
 from coaxwright.review.settings.model import NONE_SAID, Settings
 from coaxwright.review.settings.read import read_settings
 from coaxwright.source import FilesRead
@@ -19,14 +18,20 @@ class SettingsTree:
     def __init__(self, files: FilesRead | None = None) -> None:
         self._files: FilesRead = {} if files is None else files
         self._known: dict[tuple[Path, Path], Settings] = {}
+        self._of_parents: dict[Path, Settings] = {}
+        self._here = Path.cwd()
 
     def of(self, design: Path) -> Settings:
         """The settings for the design at a path, which need not be there."""
-        try:
-            folder, root = design.parent.resolve(), tree_of(design).resolve()
-        except (OSError, RuntimeError, ValueError):  # no such path is possible, which its reading tells
-            return NONE_SAID
-        return self.of_folder(folder, root)
+        parent = design.parent
+        if parent not in self._of_parents:
+            try:
+                folder = parent.resolve()
+            except (OSError, RuntimeError, ValueError):  # no such path is possible, which its reading tells
+                return NONE_SAID
+            root = self._here if folder.is_relative_to(self._here) else folder
+            self._of_parents[parent] = self.of_folder(folder, root)
+        return self._of_parents[parent]
 
     def of_folder(self, folder: Path, root: Path) -> Settings:
         """The settings for what lies in a folder; both are paths with no links in them."""

@@ -33,8 +33,8 @@ def _lines(here: RuleHere, width: int) -> Iterator[str]:
     if here.not_asked is not None:
         yield from _entry("not asked", scope.why_not_asked(here.not_asked), width)
     elif here.elsewhere:
-        why = f"none of these rulesets has the rule; {' and '.join(here.elsewhere)} "
-        yield from _entry("not asked", f"{why}{'has' if len(here.elsewhere) == 1 else 'have'} it", width)
+        why = f"none of these rulesets has the rule; it is in {', '.join(here.elsewhere)}"
+        yield from _entry("not asked", why, width)
     elif not here.answers:
         yield from _entry("asked of nothing", "the design holds nothing that the rule is about", width)
     else:

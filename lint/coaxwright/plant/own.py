@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from typing import Literal
 
 from coaxwright.catalogue import CableType, Catalogue
 from coaxwright.plant.parts import CableLink, DeviceNode
 from coaxwright.source import Path
+from coaxwright.unchanging import unchanging
 
 _OF_DEVICES = ("gain", "loss", "noise figure", "isolation", "readings")
 _OF_CABLES = ("measured loss", "readings")
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class OwnFigures:
     """An entry that no shipped catalogue has, or a figure that counts before one, and what in the design has it."""
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from textwrap import wrap
 
 from coaxwright.reports.excerpt import shown
 from coaxwright.reports.json_report import write
 from coaxwright.review.asked import COMMAND, Origin
 from coaxwright.review.settings.shown import Effective
+from coaxwright.unchanging import unchanging
 
 FORMAT = 1
 """Rises when a program that reads the form would have to change."""
@@ -17,7 +17,7 @@ DEFAULT = "default"
 _LABEL_COLUMNS = 18
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class _Row:
     field: str
     value: str

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from coaxwright.findings import VarianceTerms
 from coaxwright.review.model import RETURNS_AT
 from coaxwright.rules import Severity
 from coaxwright.source import Problem, Span
+from coaxwright.unchanging import unchanging
 
 NO_DAY_NAMED = VarianceTerms()
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Origin:
     """Where something that is asked comes from: a place in a settings file, or the command."""
 
@@ -28,7 +27,7 @@ COMMAND = Origin()
 """The command line, or the call from a program."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class AskedRuleset:
     """A ruleset that others than the design ask: settings, or its reviewer."""
 
@@ -46,7 +45,7 @@ class AskedRuleset:
         return f"{self.called} ({self.label})" if self.called else self.label
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class LeftOut:
     """A rule, or all rules of a topic, that is not to be asked."""
 
@@ -55,7 +54,7 @@ class LeftOut:
     origin: Origin = COMMAND
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Asked:
     """How one design is reviewed; may be handed to another process, and is part of what a result depends on.
 

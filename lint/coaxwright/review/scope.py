@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from coaxwright.unchanging import unchanging
 
 
 class KeptBy(StrEnum):
@@ -14,7 +15,7 @@ class KeptBy(StrEnum):
     RULESET = "ruleset"
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class NotAsked:
     """A rule that was not asked, by whom and why."""
 
@@ -26,7 +27,7 @@ class NotAsked:
     """The line of the settings, ``plans/coax-settings.yaml:4``, or the ruleset that switches it off."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class AlsoAsked:
     """A ruleset that settings ask besides those that the design names."""
 
@@ -35,7 +36,7 @@ class AlsoAsked:
     """The line of the settings."""
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@unchanging
 class LeftOutDesign:
     """A design that a search found and settings leave out."""
 
@@ -45,7 +46,7 @@ class LeftOutDesign:
     """The line of the settings."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Scope:
     """What a design was held to, apart from what it names itself."""
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from coaxwright.errors import CoaxwrightError
+from coaxwright.unchanging import unchanging
 
 SUFFIX = ".coax.yaml"
 SETTINGS_NAME = "coax-settings.yaml"
@@ -32,7 +33,7 @@ class Found:
     """What stands in its place, such as an editor's text that is not saved; None for the file as it is."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Given:
     """A text to review as if it stood in a file, which need not be there."""
 

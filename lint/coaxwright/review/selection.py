@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from coaxwright.design import NotUnderstood
 from coaxwright.errors import CoaxwrightError
@@ -11,13 +10,14 @@ from coaxwright.review.asked import COMMAND, Asked, LeftOut
 from coaxwright.review.scope import AlsoAsked, KeptBy, NotAsked, Scope
 from coaxwright.rules import Basis, Shelf, topic_of
 from coaxwright.source import Problem
+from coaxwright.unchanging import unchanging
 
 
 class SelectionError(CoaxwrightError):
     """A rule or topic is named that there is not."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Selection:
     """What there is to name in one run or for one design."""
 

@@ -6,7 +6,6 @@ Both come with the program, and may be added to by files that the design names a
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from coaxwright.catalogue import Catalogue, load_catalogue
@@ -15,13 +14,14 @@ from coaxwright.review.asked import USUALLY_ASKED, Asked, AskedRuleset
 from coaxwright.rules import Basis, Ruleset, RulesetError, Shelf, combine, read_ruleset, together
 from coaxwright.source import CATALOGUE_SUFFIX, RULESET_SUFFIX, Document, Path, Problem, read_text
 from coaxwright.source.problem import at_most
+from coaxwright.unchanging import unchanging
 
 _MOST_KEPT = 16
 """Catalogues kept of one run: the designs of a firm name the same few files."""
 _Key = tuple[tuple[str, str, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Terms:
     """What a design is judged by."""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from coaxwright.checks import DoesNotApply, Site, Subject
@@ -23,6 +23,7 @@ from coaxwright.review.settings import SettingsTree, asked_in
 from coaxwright.review.terms import Bases, understood
 from coaxwright.rules import Basis, ExistingPolicy, Rule, RulesetError, Shelf, shipped_shelf
 from coaxwright.source import Document, FilesRead
+from coaxwright.unchanging import unchanging
 
 _Key = tuple[str, str, str]
 """A subject: its kind, its tag with that of its unit, and the second thing that it is about."""
@@ -32,7 +33,7 @@ class NoSuchSubject(CoaxwrightError):
     """A rule is asked of nothing that has the tag."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Answer:
     """What came out for one subject of one rule."""
 
@@ -44,7 +45,7 @@ class Answer:
     """Why the rule does not apply, where its check says it, or why the check could not be run."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Here:
     """A design with what it is judged by."""
 
@@ -55,7 +56,7 @@ class Here:
     bases: Bases
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class RuleHere:
     """What came of one rule in one design."""
 

@@ -45,7 +45,7 @@ def parted(
             kept.append(one)
         else:
             left.append(out)
-    return tuple(kept), tuple(sorted(left))
+    return tuple(kept), tuple(sorted(left, key=lambda one: one.name))
 
 
 def left_out_by(path: Path, name: str, settings: Settings) -> LeftOutDesign | None:

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from coaxwright.review.asked import AskedRuleset, LeftOut, Origin
 from coaxwright.review.settings.patterns import Pattern
 from coaxwright.rules import Severity
 from coaxwright.source import Problem
+from coaxwright.unchanging import unchanging
 
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Said(Generic[T]):
     """A value and where it is written."""
 
@@ -21,7 +21,7 @@ class Said(Generic[T]):
     origin: Origin
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class LeftOutFiles:
     """Files or folders that a search does not review, and why."""
 
@@ -30,7 +30,7 @@ class LeftOutFiles:
     origin: Origin
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Settings:
     """Each field as the nearest file says it; None where none does."""
 

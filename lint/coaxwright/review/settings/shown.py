@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from coaxwright.design import NotUnderstood
@@ -17,9 +16,10 @@ from coaxwright.review.settings.tree import SettingsTree
 from coaxwright.review.terms import Bases
 from coaxwright.rules import RulesetError, shipped_shelf
 from coaxwright.source import FilesRead, Position, Problem, ReadError, Span
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Effective:
     """What a design, or a design in a folder, is reviewed by."""
 

@@ -207,7 +207,7 @@ class TestTheExample:
         words = ("corrected.coax.yaml", "--punch-list", "as-drawn.coax-punch-list.yaml", "--as", "json")
         read = json.loads(coax("review", *words, cwd=EXAMPLES / "gannet-house").stdout)
         text = (EXAMPLES / "gannet-house" / "as-drawn.coax-punch-list.yaml").read_text(encoding="utf-8")
-        assert len(read["punch list"]["no longer found"]) == text.count("\n  - {") > 20
+        assert len(read["punch lists"][0]["no longer found"]) == text.count("\n  - {") > 20
 
     def test_it_is_named_where_it_is_explained(self) -> None:
         page = (EXAMPLES.parent / "docs" / "reference" / "punch-list.md").read_text(encoding="utf-8")

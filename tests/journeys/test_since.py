@@ -394,4 +394,4 @@ def test_beside_a_punch_list(coax, plans: Plans) -> None:
     assert told.returncode == 0
     assert read["totals"]["outstanding"] > 0
     assert read["totals"]["stood already"] == STOOD
-    assert read["punch list"]["no longer found"] == []
+    assert read["punch lists"][0]["no longer found"] == []

@@ -34,8 +34,10 @@ def run_punch_list(file: Path, paths: Sequence[str], prune: bool = False, as_of:
     review is incomplete. Of a design that is not understood, or a rule whose check failed, the items stay as they are.
     """
     from coaxwright.findings.punch_list import PunchListError
-    from coaxwright.review import NothingToReview, review
+    from coaxwright.review import NothingToReview
+    from coaxwright.review.options import asked_for
     from coaxwright.review.outstanding import read_list, record
+    from coaxwright.review.pipeline import review_asked
 
     wrong = wrong_name(file)
     if wrong:
@@ -43,7 +45,7 @@ def run_punch_list(file: Path, paths: Sequence[str], prune: bool = False, as_of:
         return 2
     try:
         before = read_list(file) if file.exists() or file.is_symlink() else None
-        done = review(paths, as_of=as_of or date.today())
+        done = review_asked(paths, asked_for(as_of=as_of or date.today()))
         recorded = record(done, before, prune)
         status = _write(file, before, recorded)
     except PunchListError as error:

@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from coaxwright.findings import Finding, Outcome
-from coaxwright.reports import wording
+from coaxwright.reports import left_out, scope, wording
 from coaxwright.reports.markdown import BLANK, nothing_to_tell, plain, said_of, wrapped
-from coaxwright.review import DesignReview, Review, RuleTally
+from coaxwright.review import DesignReview, KeptBy, Review, RuleTally
 from coaxwright.rules import Rule
 
 _HEADINGS = ("Rules", "Met", "Not met", "Not judged", "Person", "Not applying")
@@ -24,7 +24,8 @@ def render(review: Review, width: int = 100, dated: str = "") -> str:
     ``dated`` is the date printed, a blank to fill in where it is empty.
     """
     lists = ["\n".join(_Checklist(review, design, max(60, width), dated).lines()) for design in review.designs]
-    return "\n\n---\n\n".join(lists or [nothing_to_tell("Checklist", review, width)]) + "\n"
+    lists = lists or [nothing_to_tell("Checklist", review, width)]
+    return "\n\n---\n\n".join([*lists, *left_out.pages(review, width)]) + "\n"
 
 
 class _Checklist:
@@ -50,12 +51,14 @@ class _Checklist:
         yield from self.entry("Site", design.title or "not stated")
         drawing = (("job", design.job), ("sheet", design.sheet), ("revision", design.revision), ("stage", design.stage))
         yield from self.entry("Drawing", ", ".join(f"{what} {text}" for what, text in drawing if text) or "not stated")
-        yield from self.entry("Judged by", " and ".join(design.named_rulesets) or "not stated")
+        yield from self.entry("Judged by", scope.judged_by(design) or "not stated")
         yield from self.entry("File", design.file)
         if design.own_figures:
             yield from self.entry("Figures stated by the author", wording.own_figures(design))
         if design.as_of:
             yield from self.entry("Variances judged as of", design.as_of)
+        for label, text in scope.head(design):
+            yield from self.entry(label, text)
         yield f"- Date: {self.dated or BLANK}"
         yield ""
         outcome = plain(wording.outcome(design))
@@ -71,6 +74,7 @@ class _Checklist:
             yield ""
             for tally in tallies:
                 yield from self.rule(tally)
+        yield from self.not_asked()
         yield from self.not_judged()
         yield from self.cautions()
         yield ""
@@ -125,6 +129,23 @@ class _Checklist:
         if finding.identity in self.stood:
             return wording.one_line(f"{name}, at {self.design.since} already")
         return f"{name}, outstanding" if finding.outstanding else name
+
+    def not_asked(self) -> Iterator[str]:
+        """The rules that were not asked, each with the reason; what the command did not choose, by topics."""
+        every = self.design.scope.not_asked
+        if not every:
+            return
+        yield ""
+        yield "## Not asked"
+        yield ""
+        for one in every:
+            if one.by is not KeptBy.COMMAND:
+                why = plain(wording.one_line(wording.first_upper(scope.why_not_asked(one))))
+                yield from wrapped(f"`{one.rule}`: {wording.ended(why)}", self.width, "- ")
+        unchosen = [one.rule for one in self.design.scope.kept_by(KeptBy.COMMAND)]
+        if unchosen:
+            names = ", ".join(f"`{name}`" for name in unchosen)
+            yield from wrapped(f"Not chosen ({plain(scope.chosen(self.design))}): {names}.", self.width, "- ")
 
     def not_judged(self) -> Iterator[str]:
         """Mistakes for which no rule could be asked, and checks that failed."""

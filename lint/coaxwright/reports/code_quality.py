@@ -9,10 +9,11 @@ of the Code Climate engine specification as its model.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from hashlib import sha256
 
 from coaxwright.findings import Finding, Outcome
-from coaxwright.reports import wording
+from coaxwright.reports import scope, wording
 from coaxwright.reports.json_report import Json, write
 from coaxwright.review import DesignReview, Review
 from coaxwright.rules import Severity
@@ -57,6 +58,9 @@ def _design(design: DesignReview, fingerprints: _Fingerprints) -> list[Json]:
         fingerprint = fingerprints.unique(_hash(crash.rule, crash.subject), design.file)
         text = wording.ended(f"Review incomplete: {wording.failure(crash)}")
         items.append(_item(text, crash.rule, fingerprint, "blocker", design.file, 1))
+    for check, text in _terms(design):
+        fingerprint = fingerprints.unique(_hash(check, design.file), design.file)
+        items.append(_item(text, check, fingerprint, "info", design.file, 1))
     for finding in design.findings:
         fingerprint = fingerprints.unique(finding.identity.fingerprint, design.file)
         place = finding.place
@@ -68,6 +72,20 @@ def _design(design: DesignReview, fingerprints: _Fingerprints) -> list[Json]:
         fingerprint = fingerprints.unique(_hash(STOOD, design.design), design.file)
         items.append(_item(text, STOOD, fingerprint, "info", design.file, 1))
     return items
+
+
+def _terms(design: DesignReview) -> Iterator[tuple[str, str]]:
+    """What has to be known of a review that is not on the design's terms, or of a part of the rules: an item for each.
+
+    Without it an empty array would look like that of any other review.
+    """
+    reviewers = [f"{label}: {wording.one_line(text)}" for label, text in scope.head(design)]
+    if design.scope.reviewers_terms:
+        if design.own_figures:
+            reviewers.append(f"Figures stated by the author: {wording.own_figures(design)}")
+        yield "review.terms", wording.ended(wording.one_line("; ".join(reviewers)))
+    elif design.scope.is_part or (design.scope.not_asked and not design.tallies):
+        yield "review.rules", wording.ended(wording.outcome(design))
 
 
 def _item(description: str, rule: str, fingerprint: str, severity: str, file: str, line: int) -> Json:

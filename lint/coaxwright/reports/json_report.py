@@ -77,8 +77,9 @@ def _review(review: Review) -> Json:
         "exit status": review.exit_status,
         "totals": _totals(review),
         "since": since(review),
-        "punch list": punch_list(review),
+        "punch lists": punch_lists(review),
         "designs": [_design(design) for design in review.designs],
+        "left out": left_out(review),
     }
 
 
@@ -112,15 +113,50 @@ def _design(design: DesignReview) -> Json:
         "revision": design.revision,
         "stage": design.stage,
         "rulesets": {"named": design.named_rulesets, "in effect": design.rulesets},
+        "terms": terms(design),
+        "selection": selection(design),
         "own figures": own_figures(design),
         "as of": design.as_of,
         "problems": [_problem(problem) for problem in design.problems],
         "findings": [_finding(finding, design.returns_at) for finding in design.findings],
         "stood already": len(design.stood),
         "tallies": [_tally(counted, rules[counted.rule]) for counted in design.tallies],
+        "not asked": not_asked(design),
         "crashes": [_crash(crash) for crash in design.crashes],
         "cautions": [_caution(caution) for caution in design.cautions],
     }
+
+
+def terms(design: DesignReview) -> Mapping[str, Json]:
+    """On whose terms a design was reviewed, and what settings had to do with it."""
+    scope = design.scope
+    return {
+        "whose": "the reviewer's" if scope.reviewers_terms else "the design's",
+        "reviewer's rulesets": scope.reviewers_terms,
+        "also judged by": [{"ruleset": one.label, "origin": one.origin} for one in scope.also_asked],
+        "settings": scope.settings,
+        "returns at from": scope.returns_at_from,
+        "not used": scope.set_aside,
+    }
+
+
+def selection(design: DesignReview) -> Mapping[str, Json]:
+    """Whether a part of the rules was asked only, and which part."""
+    scope = design.scope
+    return {"is a part": scope.is_part, "only": scope.only, "without": scope.leave_out}
+
+
+def not_asked(design: DesignReview) -> Sequence[Json]:
+    """The rules that were not asked, by whom and why."""
+    return [
+        {"rule": one.rule, "by": one.by.value, "reason": one.reason, "origin": one.origin}
+        for one in design.scope.not_asked
+    ]
+
+
+def left_out(review: Review) -> Sequence[Json]:
+    """The designs that settings leave out."""
+    return [{"file": one.name, "reason": one.reason, "origin": one.origin} for one in review.left_out]
 
 
 def own_figures(design: DesignReview) -> Sequence[Json]:
@@ -206,15 +242,17 @@ def since(review: Review) -> Json:
     }
 
 
-def punch_list(review: Review) -> Json:
-    """The punch list that a review was held against; None where it was not."""
-    if review.punch_list is None:
-        return None
-    gone = [
-        {"identity": _identity(item.identity), "severity": item.gravity.severity.value}
-        for item in review.punch_list.gone
+def punch_lists(review: Review) -> Sequence[Json]:
+    """The punch lists that its designs were held against."""
+    return [
+        {
+            "file": held.name,
+            "no longer found": [
+                {"identity": _identity(item.identity), "severity": item.gravity.severity.value} for item in held.gone
+            ],
+        }
+        for held in review.punch_lists
     ]
-    return {"file": review.punch_list.name, "no longer found": gone}
 
 
 def _varied(varied: Varied | None) -> Json:

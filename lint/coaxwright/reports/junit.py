@@ -5,7 +5,8 @@ One suite for each design, named by its file; one case for each rule that was as
 - has a ``failure`` where a finding of its rule returns the design,
 - has an ``error`` where its check failed, or where the file was not understood,
 - is ``skipped``, with the reason, where the rule applies to nothing here, a person has to look, the figure is due at a
-  later stage, or the finding is advice, varied, outstanding, or left out since it was there before,
+  later stage, the finding is advice, varied, outstanding, or left out since it was there before, or the rule was not
+  asked,
 - has nothing in it only where everything that the rule was asked of met it.
 
 So a server that counts cases without a mark counts nothing that was not judged. The findings stand in full in the mark
@@ -22,7 +23,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from xml.etree import ElementTree
 
 from coaxwright.findings import Finding
-from coaxwright.reports import wording
+from coaxwright.reports import scope, wording
 from coaxwright.reports.wording import Standing
 from coaxwright.review import Crash, DesignReview, Review, RuleTally
 from coaxwright.rules import Severity
@@ -51,6 +52,9 @@ def render(review: Review) -> str:
     said = tuple(wording.compared(review))
     if said:
         suites.append(_suite("review", [_Case("review.compared", "skipped", "compared", " ".join(said), said)], None))
+    for left in review.left_out:
+        told = wording.one_line(f"left out by settings: {left.reason} ({left.origin})")
+        suites.append(_suite(left.name, [_Case("review.designs", "skipped", "left out", told)], None))
     root = ElementTree.Element("testsuites", name="coaxwright")
     for total in ("tests", "failures", "errors"):
         root.set(total, str(sum(int(suite.get(total, "0")) for suite in suites)))
@@ -71,8 +75,12 @@ def _cases(design: DesignReview) -> Iterator[_Case]:
     crashes = {crash.rule: crash for crash in design.crashes}
     for tally in design.tallies:
         stood = sum(finding.rule == tally.rule for finding in design.stood)
-        left_out = wording.one_line(f"{stood} stood at {design.since} already") if stood else ""
-        yield _case(tally, of_rule.get(tally.rule, []), crashes.pop(tally.rule, None), design.returns_at, left_out)
+        before = wording.one_line(f"{stood} stood at {design.since} already") if stood else ""
+        yield _case(tally, of_rule.get(tally.rule, []), crashes.pop(tally.rule, None), design.returns_at, before)
+    for one in design.scope.not_asked:
+        yield _Case(one.rule, "skipped", "not asked", wording.one_line(scope.why_not_asked(one)))
+    if design.scope.not_asked and not design.tallies:
+        yield _Case("review.rules", "error", "incomplete", wording.nothing_asked(design))
     for crash in crashes.values():
         yield _Case(crash.rule, "error", "incomplete", wording.failure(crash))
 
@@ -154,7 +162,8 @@ def _properties(design: DesignReview) -> Iterator[tuple[str, str]]:
         ("sheet", design.sheet),
         ("revision", design.revision),
         ("stage", design.stage),
-        ("judged by", " and ".join(design.named_rulesets)),
+        ("judged by", scope.judged_by(design)),
+        *((f"{label[0].lower()}{label[1:]}", text) for label, text in scope.head(design)),
         ("figures stated by the author", wording.own_figures(design)),
         ("left out", wording.left_out(design).removesuffix("; ")),
     ):

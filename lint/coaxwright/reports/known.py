@@ -32,9 +32,10 @@ def lines(review: Review, design: DesignReview | None = None) -> Iterator[str]:
         for file in review.since.not_understood:
             if design is None or file == design.file:
                 yield f"{file} was not understood in full at {review.since.revision}: what it held may count as new."
-    held = review.punch_list
-    gone = [] if held is None else [one for one in held.gone if design is None or one.identity.design == design.design]
-    if held is not None and gone:
+    for held in review.punch_lists:
+        gone = [one for one in held.gone if design is None or one.identity.design == design.design]
+        if not gone:
+            continue
         number = len(gone)
         shown = "; ".join(item(one) for one in gone[:_FEW])
         more = f"; and {number - _FEW} more" if number > _FEW else ""

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from re import split
 
 from coaxwright.findings import Amendment, Finding, Folded, Outcome, Result, fold
+from coaxwright.reports import scope, wording
 from coaxwright.reports.excerpt import columns, excerpt, shown
 from coaxwright.reports.variances import granted, remarks
 from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review
@@ -46,11 +47,14 @@ class _Text:
             yield from self.total()
             yield ""
         yield from self.compared()
+        if self.review.left_out:
+            yield from self.paragraph(scope.left_out(self.review), "  ", first="")
+            yield ""
         yield from self.cautions()
 
     def compared(self) -> Iterator[str]:
         """What there is to say of a punch list, or of a revision, besides the findings."""
-        if self.review.since is not None or self.review.punch_list is not None:
+        if self.review.since is not None or self.review.punch_lists:
             from coaxwright.reports.known import lines
 
             for line in lines(self.review):
@@ -102,13 +106,14 @@ class _Text:
             f"revision {design.revision}" if design.revision else "",
         ]
         stage = f"stage {design.stage}"
-        judged = f"judged by {' and '.join(design.named_rulesets)}"
+        judged = f"judged by {scope.judged_by(design)}"
         yield from self.paragraph(", ".join(part for part in (design.file, *parts, stage, judged) if part), "")
         if design.own_figures:
-            own = ", ".join(f"{one.name} ({one.file})" for one in design.own_figures)
-            yield from self.paragraph(f"figures stated by the author: {own}", "")
+            yield from self.paragraph(f"figures stated by the author: {wording.own_figures(design)}", "")
         if design.as_of:
             yield from self.paragraph(f"variances as of {design.as_of}", "")
+        for label, text in scope.head(design):
+            yield from self.paragraph(f"{label[0].lower()}{label[1:]}: {text}", "")
 
     def item(self, number: int, folded: Folded) -> Iterator[str]:
         finding = folded.finding
@@ -180,13 +185,13 @@ class _Text:
             yield from self.painted_first(word, f"{mistakes} to put right before the rules can be asked")
             return
         if result is Result.INCOMPLETE and not design.tallies:
-            yield from self.painted_first(word, "no rule could be asked")
+            yield from self.painted_first(word, wording.nothing_asked(design))
             return
-        judged = sum(t.met + t.not_met + t.cannot_be_judged + t.needs_a_person for t in design.tallies)
-        asked = f"{len(design.tallies)} rules asked of {judged} things"
+        asked = scope.asked_words(design)
         found = _summary(design.findings) if design.findings else "nothing new" if design.stood else "nothing found"
         failed = f"{_counted(len(design.crashes), 'check')} failed; " if design.crashes else ""
-        yield from self.painted_first(word, f"{failed}{found}; {self.left_out(design)}{asked}")
+        told = f"{failed}{found}; {self.left_out(design)}{asked}"
+        yield from self.painted_first(word, told, scope.result_words(design, word))
 
     def left_out(self, design: DesignReview) -> str:
         if not design.stood:
@@ -202,7 +207,9 @@ class _Text:
         summary = f"; {_summary(findings)}" if findings else ""
         if self.review.count_stood and self.review.since is not None:
             summary += f"; {self.review.count_stood} further stood at {self.review.since.revision} already"
-        yield from self.paragraph(f"{_counted(len(results), 'design')}: {', '.join(parts)}{summary}", "  ", first="")
+        part = "; only a part of the rules was asked" if any(one.scope.is_part for one in self.review.designs) else ""
+        counts = f"{_counted(len(results), 'design')}: {', '.join(parts)}"
+        yield from self.paragraph(f"{counts}{part}{summary}", "  ", first="")
 
     def cautions(self) -> Iterator[str]:
         texts: dict[str, Caution] = {}
@@ -230,8 +237,12 @@ class _Text:
         if not is_empty:
             yield line
 
-    def painted_first(self, word: str, text: str) -> Iterator[str]:
-        """A result and what there is to say of it; the word alone is painted, after the text is wrapped."""
+    def painted_first(self, word: str, text: str, words: str = "") -> Iterator[str]:
+        """A result and what there is to say of it; the word alone is painted, after the text is wrapped.
+
+        ``words``: those of the result where there are more than the word.
+        """
+        word = words or word
         first, *rest = self.paragraph(f"{word}: {text}", "  ", first="")
         colour = next((code for result, code in _RESULT_COLOURS.items() if _RESULT_WORDS[result] == word), "1;33")
         yield first.replace(word, self.painted(colour, word), 1)

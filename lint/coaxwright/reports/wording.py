@@ -7,6 +7,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from enum import Enum
 
 from coaxwright.findings import Finding, Folded, Outcome, Place, Result, Varied
+from coaxwright.plant import OwnFigures
+from coaxwright.reports import scope
 from coaxwright.reports.excerpt import shown
 from coaxwright.reports.variances import granted
 from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review
@@ -136,12 +138,17 @@ def outcome(design: DesignReview) -> str:
     if result is Result.NOT_UNDERSTOOD:
         return f"{RESULT_WORDS[result]}: {counted(len(design.problems), 'mistake')} to put right first"
     if not design.tallies:
-        return f"{RESULT_WORDS[result]}: no rule could be asked"
+        return f"{RESULT_WORDS[result]}: {nothing_asked(design)}"
     failed = f"{counted(len(design.crashes), 'check')} failed; " if design.crashes else ""
-    things = sum(t.met + t.not_met + t.cannot_be_judged + t.needs_a_person for t in design.tallies)
-    asked = f"{len(design.tallies)} rules asked of {counted(things, 'thing')}"
+    asked = scope.asked_words(design)
+    words = scope.result_words(design, RESULT_WORDS[result])
     nothing = "nothing new" if design.stood else "nothing found"
-    return f"{RESULT_WORDS[result]}: {failed}{summary(design.findings) or nothing}; {left_out(design)}{asked}"
+    return f"{words}: {failed}{summary(design.findings) or nothing}; {left_out(design)}{asked}"
+
+
+def nothing_asked(design: DesignReview) -> str:
+    """Why no rule was asked of a design that could be read."""
+    return "every rule is left out" if design.scope.not_asked else "no rule could be asked"
 
 
 def left_out(design: DesignReview) -> str:
@@ -155,7 +162,7 @@ def left_out(design: DesignReview) -> str:
 
 def compared(review: Review, design: DesignReview | None = None) -> Iterator[str]:
     """What there is to say of a punch list, or of a revision, besides the findings: all, or what is of one design."""
-    if review.since is not None or review.punch_list is not None:
+    if review.since is not None or review.punch_lists:
         from coaxwright.reports.known import lines
 
         yield from map(one_line, lines(review, design))
@@ -186,7 +193,13 @@ def _open(findings: Iterable[Finding], outcome: Outcome) -> int:
 
 def own_figures(design: DesignReview) -> str:
     """The cable classes and devices whose figures are the author's own, each with its file; empty for none."""
-    return ", ".join(f"{one.name} ({one.file})" for one in design.own_figures)
+    return ", ".join(own_figure(one) for one in design.own_figures)
+
+
+def own_figure(one: OwnFigures) -> str:
+    """One of them with its file; of a figure that stands at things of the design, at which."""
+    of = f" of {few(one.used_by)}" if one.kind == "figure" else ""
+    return f"{one.name}{of} ({one.file})"
 
 
 def most_serious(findings: Sequence[Finding], most: int = MOST_ITEMS) -> tuple[list[Finding], int]:
@@ -211,9 +224,13 @@ def closing_lines(review: Review) -> Iterator[str]:
         yield f"{outcome(design)} ({one_line(design.file)})"
         if design.own_figures:
             yield f"Figures stated by the author: {one_line(own_figures(design))}"
+        for label, text in scope.head(design):
+            yield f"{label}: {one_line(text)}"
     if not review.designs and not review.nothing_changed:
         yield f"{RESULT_WORDS[review.result]}: nothing was reviewed"
     yield from compared(review)
+    if review.left_out:
+        yield one_line(scope.left_out(review))
     for caution in cautions(review.designs):
         yield f"Caution: {one_line(caution.text)}"
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from coaxwright.findings import Finding, Outcome, Result
 from coaxwright.plant import OwnFigures
+from coaxwright.review.scope import OWN_TERMS, LeftOutDesign, Scope
 from coaxwright.rules import Caution, Rule, Severity
 from coaxwright.source import Problem
 from coaxwright.unchanging import unchanging
@@ -77,6 +78,8 @@ class DesignReview:
     """The revision with which it is compared, as it was named; empty where it is not."""
     stood: tuple[Finding, ...] = field(default=(), repr=False)
     """The findings that are left out of it since they stood at that revision already."""
+    scope: Scope = OWN_TERMS
+    """On whose terms it was reviewed, and which rules were not asked."""
 
     @property
     def result(self) -> Result:
@@ -85,6 +88,8 @@ class DesignReview:
             return Result.INCOMPLETE
         if self.problems:
             return Result.NOT_UNDERSTOOD
+        if self.scope.not_asked and not self.tallies:  # whose every rule is left out is not clear of any
+            return Result.INCOMPLETE
         returned = any(finding.returns(self.returns_at) for finding in self.findings)
         return Result.RETURNED if returned else Result.CLEAR
 
@@ -105,7 +110,7 @@ class Since:
 
 @unchanging
 class Held:
-    """The punch list that a review was held against."""
+    """A punch list that designs of a review were held against."""
 
     name: str
     """Its file."""
@@ -119,7 +124,10 @@ class Review:
 
     designs: tuple[DesignReview, ...]
     since: Since | None = None
-    punch_list: Held | None = None
+    punch_lists: tuple[Held, ...] = ()
+    """Those that its designs were held against."""
+    left_out: tuple[LeftOutDesign, ...] = ()
+    """Designs that a folder holds and settings leave out, by name."""
 
     def returning_at(self, severity: Severity) -> Review:
         """The same review where findings from ``severity`` up return every design."""

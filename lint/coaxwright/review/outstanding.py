@@ -31,7 +31,7 @@ def held_against(review: Review, punch_list: PunchList) -> Review:
         for design in review.designs
     )
     gone = tuple(_gone(review.designs, punch_list.items, asked_only=True))
-    return replace(review, designs=designs, punch_list=Held(punch_list.name, gone))
+    return replace(review, designs=designs, punch_lists=(Held(punch_list.name, gone),))
 
 
 def _marked(finding: Finding, known: Known) -> Finding:

@@ -16,10 +16,11 @@ from coaxwright.findings.known import Known, gravity_of, known_of, new_identitie
 from coaxwright.review.asked import Asked
 from coaxwright.review.earlier import Earlier, laid_out
 from coaxwright.review.model import DesignReview, Review, Since
-from coaxwright.review.pipeline import review_found
-from coaxwright.review.reading import draw_design, with_users_of_parts
+from coaxwright.review.pipeline import found_at, review_found
+from coaxwright.review.reading import draw_design
 from coaxwright.review.repository import Repository, RepositoryError
-from coaxwright.review.search import Found, find_designs
+from coaxwright.review.search import Found, Given
+from coaxwright.review.settings import SettingsTree, asked_in, parted
 from coaxwright.review.terms import Bases, understood
 from coaxwright.rules import shipped_shelf
 from coaxwright.source import Document, FilesRead, ReadError, read_file
@@ -36,29 +37,33 @@ class _Looked:
     changed: bool = True
 
 
-def review_since(paths: Iterable[str | Path], asked: Asked, revision: str) -> Review:
+def review_since(paths: Iterable[str | Path | Given], asked: Asked, revision: str) -> Review:
     """Review the designs at ``paths`` that changed since a revision of git, and leave out what stood there already.
 
-    Changed is what differs from the revision, committed or not, in a design's own file, a part that it draws in, or a
-    catalogue or ruleset that it names; and every file that is not understood. What was varied, due later, less grave or
-    without a figure there is not the same. The working folder of the process is another one for a while.
+    Changed is what differs from the revision, committed or not, in a design's own file, a part that it draws in, a
+    catalogue or ruleset that it names, or settings that hold for it; and every file that is not understood. What was
+    varied, due later, less grave or without a figure there is not the same. The working folder of the process is
+    another one for a while.
     Raises RepositoryError where the revision cannot be had, NothingToReview as ``review`` does.
     """
-    named = [Path(path) for path in paths]
+    places = tuple(paths)
     files: FilesRead = {}
-    found = with_users_of_parts(find_designs(named), files)
-    repository = _repository(named)
+    tree = SettingsTree(files)
+    found, left_out = parted(found_at(places, files), tree, asked)
+    repository = _repository([place.path if isinstance(place, Given) else Path(place) for place in places])
     commit = repository.commit(revision)
     with laid_out(repository, commit, revision, [one.name for one in found]) as earlier:
         bases = Bases(shipped_shelf())
-        looked = [_look(one, earlier, bases, files) for one in found]
+        looked = [_look(one, earlier, bases, files, asked_in(asked, tree.of(one.path)).settings) for one in found]
         changed = [one for one in looked if one.changed]
         then = _reviewed_then(looked, earlier, asked)
-    now = review_found([one.found for one in changed], asked, files)
+    now = review_found(tuple(one.found for one in changed), asked, files)
     known = known_of((identity, gravity_of(one)) for one in then.findings for identity in one.identities)
     unsure = tuple(design.file for design in then.designs if design.problems or design.crashes)
     since = Since(revision, commit, len(looked) - len(changed), unsure)
-    return replace(now, designs=tuple(_apart(design, known, revision) for design in now.designs), since=since)
+    return replace(
+        now, designs=tuple(_apart(design, known, revision) for design in now.designs), since=since, left_out=left_out
+    )
 
 
 def _repository(paths: Sequence[Path]) -> Repository:
@@ -88,20 +93,22 @@ def _folder(path: Path) -> Path:
     return folder.resolve()
 
 
-def _look(found: Found, earlier: Earlier, bases: Bases, files: FilesRead) -> _Looked:
+def _look(found: Found, earlier: Earlier, bases: Bases, files: FilesRead, settings: Sequence[str]) -> _Looked:
     """Whether a design changed, and which one it is. What cannot be told is left to the review to tell."""
     if found.fault:
         return _Looked(found)
     try:
-        drawn = draw_design(found.path, found.name, files)
+        drawn = draw_design(found.path, found.name, files, content=found.content)
         document = understood(understand_drawn(drawn))
         design = Design.model_validate(document.data)
         bases.of_design(document, design)
     except Exception:  # also a fault of ours, which the review records
         return _Looked(found)
-    used = [one.name for one in (*drawn.parts, *drawn.main.beside.values())]
-    same = earlier.holds_as_it_is(found.name, found.path) and all(
-        earlier.holds_as_it_is(name, Path(name)) for name in used
+    used = [*settings, *(one.name for one in (*drawn.parts, *drawn.main.beside.values()))]
+    same = (
+        found.content is None
+        and earlier.holds_as_it_is(found.name, found.path)
+        and all(earlier.holds_as_it_is(name, Path(name)) for name in used)
     )
     return _Looked(found, design.identity, not same)
 

@@ -79,7 +79,7 @@ def test_the_schema_describes_and_requires_every_property() -> None:
         assert schema["additionalProperties"] is False
         assert schema["required"] == list(schema["properties"])
         assert all(entry["description"] for entry in schema["properties"].values())
-    assert len(objects) == 22
+    assert len(objects) == 27
 
 
 def objects_of(schema: object) -> Iterator[dict[str, Any]]:

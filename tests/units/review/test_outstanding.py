@@ -59,15 +59,15 @@ def test_what_is_on_the_list_is_shown_and_returns_nothing() -> None:
     assert len(list(held.findings)) == len(list(plain.findings))
     assert held.count_outstanding == sum(bool(list(items_of(one))) for one in plain.findings) > 0
     assert [held.count(severity) for severity in Severity] == [0, 0, 0]
-    assert held.punch_list is not None
-    assert held.punch_list.gone == ()
+    (against,) = held.punch_lists
+    assert against.gone == ()
     unmarked = [replace(one, outstanding=False) for one in held.findings]
     assert unmarked == list(plain.findings)
 
 
 def test_an_empty_list_changes_nothing_but_that_it_is_named() -> None:
     plain = Review((row(),))
-    assert replace(held_against(plain, listed()), punch_list=None) == plain
+    assert replace(held_against(plain, listed()), punch_lists=()) == plain
 
 
 def test_a_further_unit_returns_and_is_named() -> None:
@@ -113,7 +113,7 @@ def test_what_is_varied_or_for_a_person_is_not_marked() -> None:
 
 class TestWhatIsGone:
     def gone(self, review: Review, known: PunchList) -> set[Identity]:
-        held = held_against(review, known).punch_list
+        (held,) = held_against(review, known).punch_lists
         assert held is not None
         return {item.identity for item in held.gone}
 

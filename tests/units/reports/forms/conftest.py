@@ -106,7 +106,7 @@ def outstanding(text: str = "plans/site.coax-punch-list.yaml") -> Review:
     units = replace(second, instances=("flat-1", "flat-2"), new_in=("flat-2",))
     (gone,) = items_of(replace(first, identity=replace(first.identity, subject=text)))
     marked = replace(design, findings=(replace(first, outstanding=True), units, *rest))
-    return Review((marked,), punch_list=Held(text, (gone,)))
+    return Review((marked,), punch_lists=(Held(text, (gone,)),))
 
 
 def since(text: str = "main") -> Review:

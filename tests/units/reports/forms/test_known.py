@@ -107,7 +107,7 @@ class TestOutstanding:
         # SARIF 2.1.0, 3.27.24: "If baselineState is present on any result object in theRun, it SHALL be present on
         # every such result object."
         assert not any("baselineState" in one for one in run["results"])
-        assert run["properties"]["punch list"]["file"] == "plans/site.coax-punch-list.yaml"
+        assert run["properties"]["punch lists"][0]["file"] == "plans/site.coax-punch-list.yaml"
 
     def test_a_code_host_is_told_how_many(self, made: Made) -> None:
         run = run_of(made("outstanding"), Form.SARIF_CODE_HOST)
@@ -119,7 +119,7 @@ class TestOutstanding:
     def test_what_is_no_longer_found_is_told(self, form: Form, made: Made) -> None:
         shown = " ".join(told(form, made("outstanding")).split())
         if form is Form.JSON:
-            (gone,) = json.loads(shown)["punch list"]["no longer found"]
+            (gone,) = json.loads(shown)["punch lists"][0]["no longer found"]
             assert gone["identity"]["subject"] == "plans/site.coax-punch-list.yaml"
         else:
             assert "1 item of plans/site.coax-punch-list.yaml is no longer found: " in shown

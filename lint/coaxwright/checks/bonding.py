@@ -48,10 +48,11 @@ def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterato
     joined = plant.bonding.conductors_at(bondable.reference)
     if joined:
         values["conductors"] = listed([node.tag for node in joined])
-        yield NotMet("leads nowhere", joined[0].path, values, at_key=True)
+        yield NotMet("leads nowhere", joined[0].path, values, at_key=True, is_by_practice=bondable.is_in_house)
     else:
         body = "lead-in" if bondable.line == "antenna" else "protector"
-        yield NotMet("mast" if bondable.is_mast else body, bondable.path, values, at_key=True)
+        case = "mast" if bondable.is_mast else body
+        yield NotMet(case, bondable.path, values, at_key=True, is_by_practice=bondable.is_in_house)
 
 
 def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -63,6 +64,9 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
     """
     if line_of(bondable) == "antenna":
         yield DoesNotApply("masts and antenna lead-ins have no length limit")
+        return
+    if bondable.is_in_house:
+        yield DoesNotApply("its line stays on the premises, for which no length is set")
         return
     path = site.plant.bond_paths[bondable.reference]
     if path is None:

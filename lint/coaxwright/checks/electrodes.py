@@ -118,6 +118,9 @@ def termination_used(bondable: Bondable, site: Site, limits: Limits) -> Iterator
     if path is None or not found:
         yield DoesNotApply("it is not bonded" if path is None else "its building shows no intersystem termination")
         return
+    if bondable.is_in_house:
+        yield DoesNotApply("its line stays on the premises, and no clause says where its bond goes")
+        return
     end = path.electrode
     if end.item.kind == TERMINATION or end.item.kind not in BUILDING_LEVEL:
         return

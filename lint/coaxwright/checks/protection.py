@@ -9,9 +9,9 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article, in_system, length_text
 from coaxwright.checks.selectors import ENTRY, OUTDOOR_ANTENNA
 from coaxwright.design.quantities import Length, LengthPair, in_system_of
-from coaxwright.design.words import AERIALS
 from coaxwright.physics.comparison import at_most
 from coaxwright.plant import DeviceNode, Entry, Plant, Unknown, length_inside
+from coaxwright.plant.premises import stays_on_premises
 
 
 def entry_protector(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -37,27 +37,9 @@ def entry_protector(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdic
         "at": _wall(entry, site.plant),
         "termination": _termination(entry, site.plant),
     }
-    case = "lead-in" if entry.line == "antenna" else "in-house" if _is_in_house(entry, site.plant) else "cable"
+    is_in_house = stays_on_premises(site.plant, entry.cable, entry.line)
+    case = "lead-in" if entry.line == "antenna" else "in-house" if is_in_house else "cable"
     yield NotMet(case, entry.cable.path, values, at_key=True)
-
-
-def _is_in_house(entry: Entry, plant: Plant) -> bool:
-    """Whether it carries the video of cameras alone, or runs between buildings with what begins on the premises alone.
-
-    Such a line carries no signal of an operator or from the air: whether the articles on them bind it is in dispute.
-    """
-    services = plant.services_on(entry.cable.tag)
-    if not services:
-        return any(end.device is not None and end.device.device.kind == "camera" for end in entry.cable.ends)
-    if all(node.service.kind == "camera video" for node in services):
-        return True
-    sources = [plant.devices.get(node.service.from_) for node in services]
-    return entry.line == "inter-building" and not any(
-        source is None or source.device.kind in _FROM_OUTSIDE for source in sources
-    )
-
-
-_FROM_OUTSIDE = AERIALS | {"service drop", "optical node", "dish"}
 
 
 def entry_distance(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict]:

@@ -190,6 +190,8 @@ class _Judgement:
             severity = words.severity or severity
             if isinstance(verdict, NotMet):
                 mend, excess = verdict.mend, verdict.excess
+                if verdict.is_by_practice:
+                    severity, sources = min(severity, Severity.DEFICIENCY), rule.practice
                 related = tuple((self.place(path, False), text) for path, text in verdict.related)
             else:
                 severity = Severity.ADVICE

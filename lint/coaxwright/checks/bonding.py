@@ -11,10 +11,9 @@ from coaxwright.checks.phrasing import in_system, length_text, listed
 from coaxwright.checks.selectors import BONDABLE, BONDING_CONDUCTOR
 from coaxwright.checks.wire_sizes import as_written, writes_metric
 from coaxwright.design.quantities import Conductor, LengthPair, in_system_of
+from coaxwright.design.words import SMALL_DWELLINGS
 from coaxwright.physics.comparison import at_most
 from coaxwright.plant import Bondable, Plant, Unknown
-
-DWELLINGS = ("one-family dwelling", "two-family dwelling")
 
 
 def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -79,7 +78,7 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
     assert joining is not None
     length = path.length
     if isinstance(length, Unknown):
-        if occupancy in DWELLINGS or isinstance(occupancy, Unknown):
+        if occupancy in SMALL_DWELLINGS or isinstance(occupancy, Unknown):
             yield CannotJudge(length)
         else:
             yield DoesNotApply(_DWELLINGS_ONLY)
@@ -96,11 +95,11 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
     at = (*path.conductors[0].path, "length")
     short = at_most(in_system(length, length.is_metric), in_system(longest, length.is_metric))
     if short:
-        if not isinstance(occupancy, Unknown) and occupancy not in DWELLINGS:
+        if not isinstance(occupancy, Unknown) and occupancy not in SMALL_DWELLINGS:
             yield DoesNotApply(_DWELLINGS_ONLY)
     elif isinstance(occupancy, Unknown):
         yield CannotJudge(occupancy)
-    elif occupancy not in DWELLINGS:
+    elif occupancy not in SMALL_DWELLINGS:
         yield NeedsPerson("other occupancy", at, values | {"occupancy": occupancy}, cites=(("longest",),))
     else:
         over_m = length.length_m - longest.length_m

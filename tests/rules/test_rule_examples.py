@@ -30,6 +30,7 @@ NO_FIGURE_CAN_BE_MISSING = {
     "plan.outlet-fed",
     "plan.tag-unique",
     "bonding.conductor-size",
+    "bonding.termination-present",
     "bonding.termination-used",
     "antenna.service-mast",
     "antenna.booster-kit",

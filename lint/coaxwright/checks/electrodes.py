@@ -57,8 +57,7 @@ def electrode_shared(electrode: BondNode, site: Site, limits: Limits) -> Iterato
     """
     plant = site.plant
     tag, building = electrode.tag, electrode.place.building if electrode.place is not None else None
-    bonded = [bondable.reference for bondable in plant.bonded_at(tag)]
-    bonded += [node.tag for node in plant.bonds.values() if node.in_use and node.item.electrode == tag]
+    bonded = relying_on(plant, tag)
     lightning = electrode.item.kind == LIGHTNING or tag in _lightning_electrodes(plant)
     if not bonded and not lightning:
         yield DoesNotApply("nothing is bonded to it")
@@ -99,6 +98,16 @@ def electrode_shared(electrode: BondNode, site: Site, limits: Limits) -> Iterato
         yield NeedsPerson("service not shown", electrode.path, values, at_key=True, cites=cites)
     else:
         yield NotMet("not joined", electrode.path, values, at_key=True, cites=cites)
+
+
+def relying_on(plant: Plant, electrode: str) -> list[str]:
+    """What is bonded to an electrode, and the terminations that are joined to it, by what they say or by a wire."""
+    bonded = [bondable.reference for bondable in plant.bonded_at(electrode)]
+    for tag, node in plant.bonds.items():
+        way = plant.bonding.onwards(node) if node.in_use else None
+        if node.in_use and (node.item.electrode == electrode or (way is not None and way.electrode.tag == electrode)):
+            bonded.append(tag)
+    return bonded
 
 
 def termination_used(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:

@@ -38,6 +38,7 @@ NO_FIGURE_CAN_BE_MISSING = {
     "bonding.metals-compatible",
     "protection.accessible",
     "protection.listed",
+    "protection.order",
     "cable.conductor-gauge",
     "cable.oversized",
     "cable.sheet-plausible",

@@ -108,10 +108,9 @@ def termination_present(node: BondNode, site: Site, limits: Limits) -> Iterator[
         yield DoesNotApply("its place is not known, which is told for itself")
         return
     building = node.place.building
-    for other in site.plant.bonds.values():
-        if other.in_use and other.item.kind == TERMINATION and other.place is not None:
-            if other.place.building == building:
-                return
+    terminations = [one for one in site.plant.bonds.values() if one.in_use and one.item.kind == TERMINATION]
+    if any(one.place is not None and one.place.building == building for one in terminations):
+        return
     values = {"service": node.tag, "place": node.place.tag, "building": building or "the building"}
     if node.item.installed is not None:
         yield NotMet("none", node.path, values | {"day": str(node.item.installed)}, at_key=True)

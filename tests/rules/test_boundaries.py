@@ -17,9 +17,10 @@ import pytest
 from _pytest.mark.structures import ParameterSet
 
 from coaxwright.analysis import Analysis
+from coaxwright.catalogue.measures import Percent
 from coaxwright.checks import AnyCheck, Limit, Site
 from coaxwright.design import understand
-from coaxwright.design.quantities import Conductor, LengthPair, WireSize
+from coaxwright.design.quantities import Conductor, LengthPair, Quantity, RoofSlope, Voltage, WireSize
 from coaxwright.physics import comparison
 from coaxwright.plant import build_plant
 from coaxwright.review.terms import catalogue_of
@@ -180,6 +181,30 @@ def test_a_limit_has_boundary_examples_in_both_systems(ruleset: str, rule: Rule,
     shown = lengths(limit.value, heard) if isinstance(limit.value, LengthPair) else sizes(limit.value, heard)
     missing = {system: wanted(limit, system) - sides for system, sides in shown}
     assert {system: sides for system, sides in missing.items() if sides} == {}
+
+
+FIGURES: dict[type[Quantity], str] = {Voltage: "voltage_v", RoofSlope: "rise_per_run", Percent: "share"}
+"""Quantities of routes that both systems write alike, and the figure of each."""
+
+
+@pytest.mark.parametrize("ruleset", ["trade", "us"])
+def test_limits_of_routes_that_both_systems_write_alike(ruleset: str) -> None:
+    """A share of a raceway cannot be met exactly; of it the figures on both sides are asked for."""
+    seen = 0
+    for rule in combine([shipped_shelf().newest(ruleset)], shipped_shelf()).rules.values():
+        for limit in rule.limits.all():
+            figure = FIGURES.get(type(limit.value))
+            if figure is None or rule.topic != "route" or not limit.origin.startswith(f"{ruleset} "):
+                continue
+            own: float = getattr(limit.value, figure)
+            sides = {
+                one.side
+                for one in compared(rule.name, ruleset)
+                if isclose(one.limit, own, rel_tol=1e-9) and abs(one.figure - own) <= NEAR * own
+            }
+            assert sides >= (NO_EXACT_SIZE if figure == "share" else ALL), key(rule, limit)
+            seen += 1
+    assert seen == {"trade": 6, "us": 2}[ruleset]
 
 
 def test_exceptions_are_limits_that_are_there_and_have_reasons() -> None:

@@ -8,6 +8,7 @@ from coaxwright.checks.beside import beside, is_near, missing_text, not_said, on
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.marks import is_in_metal
+from coaxwright.checks.phrasing import article
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import LengthPair
 from coaxwright.plant import CableLink, Neighbour, Segment
@@ -43,7 +44,7 @@ def _near(link: CableLink, segment: Segment, neighbour: Neighbour, limits: Limit
         values = {
             "cable": link.tag,
             "place": segment.tag,
-            "what": neighbour.what,
+            "what": article(neighbour.what),
             "distance": distance.text,
             "least": limit.text,
             "missing": missing_text(distance, limit),

@@ -64,9 +64,6 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
     if line_of(bondable) == "antenna":
         yield DoesNotApply("masts and antenna lead-ins have no length limit")
         return
-    if bondable.is_in_house:
-        yield DoesNotApply("its line stays on the premises, for which no length is set")
-        return
     path = site.plant.bond_paths[bondable.reference]
     if path is None:
         yield DoesNotApply("it is not bonded")
@@ -97,6 +94,8 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
     if short:
         if not isinstance(occupancy, Unknown) and occupancy not in SMALL_DWELLINGS:
             yield DoesNotApply(_DWELLINGS_ONLY)
+    elif bondable.is_in_house:
+        yield NeedsPerson("on the premises", at, values, cites=(("longest",),))
     elif isinstance(occupancy, Unknown):
         yield CannotJudge(occupancy)
     elif occupancy not in SMALL_DWELLINGS:
@@ -171,6 +170,7 @@ CHECKS = (
         cases={
             "long": ("thing", "conductors", "electrode", "length", "longest", "over", "size"),
             "other occupancy": ("thing", "conductors", "electrode", "length", "longest", "occupancy"),
+            "on the premises": ("thing", "conductors", "electrode", "length", "longest"),
         },
         reads=(*_BONDING_FIELDS, "bonding.*.length", "bonding.*.conductor", "basis.occupancy", "buildings.*.occupancy"),
         limits={"longest": LimitKind(LengthPair), "joining": LimitKind(Conductor, by=("metal",))},

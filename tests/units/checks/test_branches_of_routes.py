@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import pytest
 
+from coaxwright.checks.beside import short_text
 from coaxwright.findings import Finding, Outcome
 from coaxwright.review import DesignReview, judge
 from coaxwright.rules import shipped_shelf
@@ -146,3 +147,83 @@ def test_of_two_bends_alike_the_first_is_told() -> None:
     (finding,) = of("route.bend-radius", reviewed(text))
     assert finding.outcome is Outcome.NOT_MET
     assert finding.place.span.start.column == text.index("1 in") + 1
+
+
+POWER = "route.power-separation"
+BURIED = "route.buried-separation"
+OPEN = "{what: Class 1 circuit, by: open conductors, at: 1 in}"
+
+
+@pytest.mark.parametrize(
+    ("rule", "leg", "count"),
+    [
+        (POWER, f"cellar: {{length: 9 ft, beside: [{OPEN}]}}", 1),
+        (POWER, f"garden: {{length: 9 ft, beside: [{OPEN}]}}", 0),
+        (BURIED, f"garden: {{length: 9 ft, beside: [{OPEN}]}}", 1),
+        (BURIED, f"cellar: {{length: 9 ft, beside: [{OPEN}]}}", 0),
+        (BURIED, "garden: {length: 9 ft, depth: 1 ft}", 1),
+        (BURIED, "garden: 9 ft", 0),
+        (BURIED, f"garden: {{length: 9 ft, in: R, beside: [{OPEN}]}}", 0),
+        (POWER, f"cellar: {{length: 9 ft, in: R, beside: [{OPEN}]}}", 0),
+        (POWER, f"cellar: {{length: 9 ft, in: SLEEVE, beside: [{OPEN}]}}", 1),
+        (POWER, f"cellar: {{length: 9 ft, in: TRAY, beside: [{OPEN}]}}", 1),
+    ],
+)
+def test_power_beside_is_asked_for_by_one_rule(rule: str, leg: str, count: int) -> None:
+    raceways = "raceways: {R: {kind: inner duct}, SLEEVE: {kind: sleeve}, TRAY: {kind: cable tray}}\n"
+    assert judged(rule, reviewed(cable(leg, type_="series 6 flooded"), raceways)) == count
+
+
+@pytest.mark.parametrize("what", ["power cable", "lighting circuit"])
+def test_mains_in_parallel_is_power_and_light(what: str) -> None:
+    leg = f"cellar: {{length: 9 ft, beside: [{{what: {what}, by: UF cable, at: 3 in}}]}}"
+    (finding,) = of(POWER, reviewed(cable(leg)))
+    assert "in parallel" in finding.found
+
+
+def test_of_two_neighbours_as_near_the_first_is_told() -> None:
+    wires = [f"{{what: {what}, by: open conductors, at: 1 in}}" for what in ("lighting circuit", "Class 1 circuit")]
+    for first, other in (wires, wires[::-1]):
+        (finding,) = of(POWER, reviewed(cable(f"cellar: {{length: 9 ft, beside: [{first}, {other}]}}")))
+        assert f"a {first.partition('what: ')[2].partition(',')[0]}" in finding.found
+
+
+def test_what_the_same_duct_holds_is_no_neighbour_and_what_runs_along_is() -> None:
+    raceways = "raceways: {R: {kind: inner duct, holds: [dimmer]}}\n"
+    rule = "route.interference"
+    assert judged(rule, reviewed(cable("cellar: {length: 9 ft, in: R}"), raceways)) == 0
+    assert judged(rule, reviewed(cable("cellar: {length: 9 ft, in: R, beside: dimmer at 1 in}"), raceways)) == 1
+
+
+@pytest.mark.parametrize(
+    ("length_m", "is_metric", "text"),
+    [
+        (1.0, True, "1 m"),
+        (0.999, True, "999 mm"),
+        (0.6, False, "2 ft"),
+        (0.5999, False, "23.62 in"),
+    ],
+)
+def test_a_lack_is_told_in_a_unit_of_its_size(length_m: float, is_metric: bool, text: str) -> None:
+    """1 ft is 0.3048 m, 1 in 25.4 mm."""
+    assert short_text(length_m, is_metric) == text
+
+
+OUTDOORS, CONDUIT = "jacket.outdoor-rated", "jacket.uv-conduit"
+
+
+@pytest.mark.parametrize(
+    ("route", "rule"),
+    [
+        ("wall: {length: 9 ft, in: R}, cellar: 3 ft", CONDUIT),
+        ("wall: {length: 9 ft, in: R}, wall: 2 ft, cellar: 3 ft", OUTDOORS),
+        ("wall: {length: 9 ft, in: SLEEVE}, cellar: 3 ft", OUTDOORS),
+        ("wall: {length: 9 ft, in: TRAY}, cellar: 3 ft", OUTDOORS),
+    ],
+)
+def test_conduit_outdoors_counts_where_all_of_it_is_in_conduit(route: str, rule: str) -> None:
+    raceways = "raceways: {R: {kind: inner duct}, SLEEVE: {kind: sleeve}, TRAY: {kind: cable tray}}\n"
+    review = reviewed(cable(route, type_="series 6"), raceways)
+    told = of(OUTDOORS, review) + of(CONDUIT, review)
+    assert [finding.rule for finding in told] == [rule]
+    assert [finding.mend.text for finding in told if finding.mend is not None] == ["series 6 outdoor"]

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from coaxwright.checks.beside import is_near, missing_text
 from coaxwright.checks.bond_sizes import line_of
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NeedsPerson, NotMet, Site, Verdict
-from coaxwright.checks.electrodes import TERMINATION, relying_on
+from coaxwright.checks.electrodes import relying_on
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import in_system, length_text, listed
 from coaxwright.checks.selectors import ELECTRODE
@@ -108,8 +108,7 @@ def termination_present(node: BondNode, site: Site, limits: Limits) -> Iterator[
         yield DoesNotApply("its place is not known, which is told for itself")
         return
     building = node.place.building
-    terminations = [one for one in site.plant.bonds.values() if one.in_use and one.item.kind == TERMINATION]
-    if any(one.place is not None and one.place.building == building for one in terminations):
+    if site.plant.survey.terminations(building):
         return
     values = {"service": node.tag, "place": node.place.tag, "building": building or "the building"}
     if node.item.installed is not None:

@@ -103,11 +103,7 @@ def electrode_shared(electrode: BondNode, site: Site, limits: Limits) -> Iterato
 def relying_on(plant: Plant, electrode: str) -> list[str]:
     """What is bonded to an electrode, and the terminations that are joined to it, by what they say or by a wire."""
     bonded = [bondable.reference for bondable in plant.bonded_at(electrode)]
-    for tag, node in plant.bonds.items():
-        way = plant.bonding.onwards(node) if node.in_use else None
-        if node.in_use and (node.item.electrode == electrode or (way is not None and way.electrode.tag == electrode)):
-            bonded.append(tag)
-    return bonded
+    return [*bonded, *plant.survey.terminations_on(electrode)]
 
 
 def termination_used(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:

@@ -1,6 +1,6 @@
 """Which mark may go where: the order of the table of substitutions, as a trade guide of 2014 gives it.
 
-NFPA 70, table 820.154(b) (2017) and 800.154 (from 2020 on): P over R over G over X; CATV types do not stand for CM types,
+NFPA 70, table 820.154(b) (2017) and 800.154 (from 2020 on): P over R over G over X. CATV types stand for no CM types,
 and CL types withstand the same fire but are made for circuits of other kinds.
 """
 

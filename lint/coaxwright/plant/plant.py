@@ -309,8 +309,16 @@ class Plant:
 
     def bonded_at(self, electrode: str) -> tuple[Bondable, ...]:
         """The things whose way ends at an electrode or termination."""
-        reached = ((bondable, self.bond_paths[bondable.reference]) for bondable in self.bondables)
-        return tuple(bondable for bondable, path in reached if path is not None and path.electrode.tag == electrode)
+        return tuple(self._bonded_at.get(electrode, ()))
+
+    @cached_property
+    def _bonded_at(self) -> dict[str, list[Bondable]]:
+        reached: dict[str, list[Bondable]] = defaultdict(list)
+        for bondable in self.bondables:
+            path = self.bond_paths[bondable.reference]
+            if path is not None:
+                reached[path.electrode.tag].append(bondable)
+        return dict(reached)
 
     def bonding_point(self, building: str | None) -> BondNode | None:
         """Where a new bond in a building would be brought to: its termination, else the best electrode shown."""

@@ -116,7 +116,7 @@ def _measured(node: DeviceNode, outlet: Outlet) -> list[tuple[float, float, int]
     """
     low_hz, high_hz = outlet.readings[0].freq_hz, outlet.readings[-1].freq_hz
     return [
-        (abs(reading.return_loss.loss.ratio_db), reading.return_loss.frequency.freq_hz, index)
+        (reading.return_loss.loss_db, reading.return_loss.frequency.freq_hz, index)
         for index, reading in enumerate(node.device.readings or ())
         if reading.return_loss is not None and low_hz <= reading.return_loss.frequency.freq_hz <= high_hz
     ]

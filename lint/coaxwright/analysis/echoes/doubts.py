@@ -82,7 +82,7 @@ def doubts(plant: Plant, devices: tuple[DeviceNode, ...], cables: tuple[CableLin
 def measured_return_loss_db(device: DeviceNode) -> float | None:
     """The poorest return loss [dB] that was measured at a device; None where none was."""
     readings = device.device.readings or ()
-    values = [one.return_loss.loss.ratio_db for one in readings if one.return_loss is not None]
+    values = [one.return_loss.loss_db for one in readings if one.return_loss is not None]
     return min(values, default=None)
 
 

@@ -132,6 +132,8 @@ def _echoes(outlet: Outlet, index: int) -> list[_Echo] | None:
     unknown: Unknown | None = None
     for step in reversed(outlet.chain):
         lost, link = step.losses[index], step.arrival.cable
+        if lost is None:  # the frequency comes another way
+            continue
         if link is None and _is_one_way(step, index):
             break
         ends = () if link is None else _ends(link, step)

@@ -11,10 +11,10 @@ from coaxwright.analysis.echoes.joined import Reached, Start, network, reached
 from coaxwright.analysis.echoes.parts import NotSolved
 from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.losses import line_figures
+from coaxwright.analysis.together import losses_together
 from coaxwright.analysis.ways import Losses
 from coaxwright.physics.scattering import Resonance, solved
 from coaxwright.plant import DeviceNode, Direction, Plant, Unknown
-from coaxwright.plant.signals import Arrival
 
 LossesOf = Callable[[tuple[float, ...]], Losses]
 _WORK_S = 0.12
@@ -79,19 +79,17 @@ def solve_service(plant: Plant, service: str, direction: Direction, losses_of: L
 def _departures(
     plant: Plant, service: str, losses: Losses, start: Start, direction: Direction
 ) -> tuple[Departure, ...]:
-    arrivals: list[tuple[DeviceNode, Arrival]] = []
-    for device in plant.outlets_of(service):
-        arrival = plant.arrival_at(losses.signal, device)
-        if arrival is not None and arrival.before is not None:
-            arrivals.append((device, arrival))
+    at = plant.outlets_of(service) if direction == "down" else plant.answering(service)
+    come = [(device, plant.arrivals_at(losses.signal, device)) for device in at]
+    reached_by = [(device, ways) for device, ways in come if ways and all(one.before is not None for one in ways)]
     freqs_hz = losses.signal.grid_hz
-    ends = [(device, arrival.port) for device, arrival in arrivals]
+    ends = [(device, ways[0].port) for device, ways in reached_by]
     matrices = solved(network(plant, start, ends, freqs_hz))
     made = []
-    for number, (device, arrival) in enumerate(arrivals, 1):
+    for number, (device, ways) in enumerate(reached_by, 1):
         points = tuple(
             (freq_hz, 20 * log10(size) + loss.nominal)
-            for freq_hz, loss, matrix in zip(freqs_hz, losses.to(arrival), matrices, strict=True)
+            for freq_hz, loss, matrix in zip(freqs_hz, losses_together(losses, ways), matrices, strict=True)
             if isinstance(loss, Figures)
             and (size := abs(matrix[number][0] if direction == "down" else matrix[0][number]))
         )

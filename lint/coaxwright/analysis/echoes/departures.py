@@ -6,8 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from math import log10, sqrt
 
-from coaxwright.analysis.echoes.doubts import Doubt, Mismatch, doubts, mismatches
-from coaxwright.analysis.echoes.joined import Reached, Start, network, reached
+from coaxwright.analysis.echoes.doubts import Doubt, Mismatch, doubts, is_fed_back, mismatches, second_ways
+from coaxwright.analysis.echoes.joined import Reached, Start, network, reached, together
 from coaxwright.analysis.echoes.parts import NotSolved
 from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.losses import line_figures
@@ -57,18 +57,23 @@ def solve_service(plant: Plant, service: str, direction: Direction, losses_of: L
     grid_hz = node.grid_hz(direction)
     signal = plant.signal(service, direction)
     starts = [arrival for arrival in signal.arrivals if arrival.before is None]
-    if not grid_hz or len(starts) != 1:
+    if not grid_hz or not starts:
         return None
     start = (starts[0].device, starts[0].port)
     try:
-        hanging = reached(plant, start)
+        hanging = together(reached(plant, (one.device, one.port)) for one in starts)
     except NotSolved as error:
         return SolvedService((), (), (), str(error))
-    found = tuple(doubts(plant, hanging.devices, hanging.cables))
+    again = list(second_ways(plant, service, hanging.cables, grid_hz))
+    found = (*doubts(plant, hanging.devices, hanging.cables), *(doubt for doubt, _ in again))
     unlike = tuple(mismatches(plant, hanging.cables, grid_hz[0]))
     if not found:
         return SolvedService((), (), (), "")
     try:
+        if len(starts) > 1:
+            raise NotSolved(f"{service} begins at {len(starts)} ports, and waves are followed from one")
+        if fed_back := next((doubt.tag for doubt, loop in again if is_fed_back(plant, loop)), None):
+            raise NotSolved(f"{fed_back} leads back to an amplifier, and nothing settles what that makes")
         dense_hz = _known(_grid(grid_hz[0], grid_hz[-1], len(hanging.devices) + len(hanging.cables)), hanging)
         departures = _departures(plant, service, losses_of(dense_hz), start, direction)
     except (NotSolved, Resonance) as error:

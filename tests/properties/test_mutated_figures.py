@@ -8,7 +8,7 @@ from __future__ import annotations
 import json
 import re
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -19,19 +19,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coaxwright.analysis import Analysis
 from coaxwright.cli.forms import Form, Paper, rendered
 from coaxwright.computing import levels
 from coaxwright.design import NotUnderstood
 from coaxwright.errors import CoaxwrightError
-from coaxwright.plant import build_plant
 from coaxwright.reports.levels import csv_form, json_form, svg, text
 from coaxwright.review import review
-from coaxwright.review.site import read_site
 from coaxwright.source import ReadError
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?")
 NO_NUMBER = re.compile(r"\b(nan|inf|infinity)\b", re.IGNORECASE)
 STRANGE = (
     "0", "0.000000000000001", "0.5", "1", "3.01", "7", "49", "50", "75", "93", "300", "862", "1002", "1003", "3001",
@@ -43,7 +39,9 @@ basis: {rulesets: [trade 1]}
 places: {loft: {exposure: attic, temperature: -20 to 60 °C}}
 catalogue:
   classes:
-    reel 6: {like: series 6, attenuation: {table: {5 MHz: 0.45 dB/100 ft, 50 MHz: 1.45 dB/100 ft, 1000 MHz: 6.1 dB/100 ft}}}
+    reel 6:
+      like: series 6
+      attenuation: {table: {5 MHz: 0.45 dB/100 ft, 50 MHz: 1.45 dB/100 ft, 1000 MHz: 6.1 dB/100 ft}}
   devices:
     quiet splitter:
       like: 2-way splitter
@@ -90,7 +88,9 @@ class Drawing:
     def numbers(self) -> list[re.Match[str]]:
         """The numbers of its figures: not those of the head, of tags, of comments and of words with hyphens."""
         start = next(re.finditer(r"(?m)^(?:places|services|buildings):", self.text)).start()
-        found = re.finditer(r"(?<![\w.#-])[0-9]+(?:\.[0-9]+)?(?= ?(?:[a-zA-Zµ°Ω²]|to |/|}|,|]|$))", self.text, re.MULTILINE)
+        found = re.finditer(
+            r"(?<![\w.#-])[0-9]+(?:\.[0-9]+)?(?= ?(?:[a-zA-Zµ°Ω²]|to |/|}|,|]|$))", self.text, re.MULTILINE
+        )
         return [match for match in found if match.start() > start]
 
 
@@ -137,27 +137,21 @@ def held_to_numbers(form: str, written: str) -> None:
         ElementTree.fromstring(written)
 
 
-LEVELS: dict[str, tuple[Callable[..., str], int]] = {
-    "levels text": (lambda site: text.render(site, 80), 0),
-    "levels csv": (csv_form.render, 0),
-    "levels json": (json_form.render, 0),
-    "levels svg": (svg.render, 23),
-}
-
-
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(mutated())
 def test_levels_hold_numbers_whatever_the_figures(made: tuple[Drawing, str]) -> None:
     with on_disk(*made) as path:
-        for form, (render, between) in LEVELS.items():
-            try:
-                site = levels(path, between=between)
-            except (ReadError, NotUnderstood):
-                return
-            held_to_numbers(form, render(site))
+        try:
+            site, drawn = levels(path), levels(path, between=23)
+        except (ReadError, NotUnderstood):
+            return
+    held_to_numbers("levels text", text.render(site, 80))
+    held_to_numbers("levels csv", csv_form.render(site))
+    held_to_numbers("levels json", json_form.render(site))
+    held_to_numbers("levels svg", svg.render(drawn))
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(mutated())
 def test_reviews_hold_numbers_whatever_the_figures(made: tuple[Drawing, str]) -> None:
     with on_disk(*made) as path:
@@ -169,15 +163,13 @@ def test_reviews_hold_numbers_whatever_the_figures(made: tuple[Drawing, str]) ->
 
 def test_most_changes_are_still_designs() -> None:
     """What is refused at the door proves nothing about what lies behind it."""
+    numbers = DRAWINGS[0].numbers
     understood = 0
-    for drawing in DRAWINGS[:4]:
-        for index in range(0, len(drawing.numbers), 5):
-            match = drawing.numbers[index]
-            written = drawing.text[: match.start()] + "93" + drawing.text[match.end() :]
-            with on_disk(drawing, written) as path:
-                try:
-                    Analysis(build_plant(read_site(path).design))
-                except CoaxwrightError:
-                    continue
-                understood += 1
-    assert understood > 40
+    for match in numbers:
+        with on_disk(DRAWINGS[0], BENCH[: match.start()] + "93" + BENCH[match.end() :]) as path:
+            try:
+                levels(path)
+            except CoaxwrightError:
+                continue
+            understood += 1
+    assert understood > len(numbers) / 2

@@ -22,6 +22,8 @@ class LongestRuns:
     length_m: float
     by_class: Mapping[str, float]
     """The longest run [m] of each usual class of its impedance, most lossy first; 0 where not even a short one does."""
+    held: frozenset[str] = frozenset()
+    """The classes that are held to a length by other reasons than the level."""
 
     @property
     def smallest(self) -> str | None:
@@ -59,6 +61,7 @@ def longest_runs(
     if not before:
         return None
     ranked: list[tuple[float, str, float]] = []
+    held = set()
     for name, made in catalogue.classes.items():
         may_be_m = suiting_m(name)
         if made.impedance_ohm != link.type.impedance_ohm or not may_be_m:
@@ -68,5 +71,7 @@ def longest_runs(
         except FrequencyOutsideTable:
             continue
         longest_m = min(spare_db / loss for (_, spare_db, _), loss in zip(before, losses, strict=True))
+        if may_be_m < longest_m:
+            held.add(name)
         ranked.append((-losses[-1], name, max(0.0, min(longest_m, may_be_m))))
-    return LongestRuns(link, length_m, {name: longest_m for _, name, longest_m in sorted(ranked)})
+    return LongestRuns(link, length_m, {name: longest_m for _, name, longest_m in sorted(ranked)}, frozenset(held))

@@ -190,7 +190,10 @@ def test_two_ways_of_one_signal_are_followed_both() -> None:
 
 def test_a_loop_through_an_amplifier_is_not_solved_but_told() -> None:
     fed_back = changed(
-        ("  T-1:  {kind: terminator, on: SP.out-2}\n", "  CO:   {kind: splitter, ways: 2}\n  AMP: {kind: drop amplifier, outputs: 1}\n"),
+        (
+            "  T-1:  {kind: terminator, on: SP.out-2}\n",
+            "  CO:   {kind: splitter, ways: 2}\n  AMP:  {kind: drop amplifier, outputs: 1}\n",
+        ),
         ("{from: DROP, to: SP,", "{from: DROP, to: CO.out-1,"),
         (
             "  C-2: {from: SP, to: TV,",
@@ -199,7 +202,7 @@ def test_a_loop_through_an_amplifier_is_not_solved_but_told() -> None:
             "  L-3: {from: SP.out-1, to: CO.out-2, type: series 6, length: 10 ft}\n"
             "  C-2: {from: SP.out-2, to: TV,",
         ),
-    )  # fmt: skip
+    )
     solved = service(fed_back)
     assert ("second way", "L-3") in [(doubt.kind, doubt.tag) for doubt in solved.doubts]
     assert solved.departures == ()
@@ -240,9 +243,16 @@ cables:
 
 def test_upstream_only_what_answers_is_told_of() -> None:
     two = changed(
-        ("  T-1:  {kind: terminator, on: SP.out-2}\n", "  M:    {kind: cable modem, serves: [net]}\n  B:    {kind: outlet, serves: [net]}\n"),
+        (
+            "  T-1:  {kind: terminator, on: SP.out-2}\n",
+            "  M:    {kind: cable modem, serves: [net]}\n  B:    {kind: outlet, serves: [net]}\n",
+        ),
         ("ways: 2}", "ways: 4}"),
-        ("  C-2:", "  C-3: {from: SP.out-2, to: M, type: series 6, length: 20 ft}\n  C-4: {from: SP.out-3, to: B, type: series 6, length: 20 ft}\n  C-2:"),
-    )  # fmt: skip
+        (
+            "  C-2:",
+            "  C-3: {from: SP.out-2, to: M, type: series 6, length: 20 ft}\n"
+            "  C-4: {from: SP.out-3, to: B, type: series 6, length: 20 ft}\n  C-2:",
+        ),
+    )
     assert {one.device.tag for one in service(two).departures} == {"TV", "M", "B"}
     assert {one.device.tag for one in service(two, "up").departures} == {"M"}

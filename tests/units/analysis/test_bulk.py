@@ -73,3 +73,23 @@ def test_a_small_site_does_not_import_the_array_library() -> None:
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout == "False\n"
+
+
+@pytest.mark.parametrize(
+    "command",
+    ["review", "levels", "levels --as csv", "levels --as json", "levels --as svg"],
+    ids=lambda command: command,
+)
+def test_no_command_imports_the_array_library_for_a_small_site(command: str) -> None:
+    import subprocess
+    import sys
+
+    code = (
+        "import sys\nfrom coaxwright.cli import main\n"
+        "try:\n    main()\nexcept SystemExit:\n    pass\n"
+        "print([name for name in ('numpy', 'scipy', 'skrf') if name in sys.modules], file=sys.stderr)"
+    )
+    asked = [*command.split(), "examples/tern-cottage/corrected.coax.yaml"]
+    done = subprocess.run([sys.executable, "-c", code, *asked], capture_output=True, text=True, check=True)
+    assert len(done.stdout) > 500
+    assert done.stderr == "[]\n"

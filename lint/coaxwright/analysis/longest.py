@@ -8,6 +8,7 @@ from math import inf
 
 from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.levels import Outlet
+from coaxwright.analysis.losses import ROOM_C
 from coaxwright.catalogue import CableType, Catalogue
 from coaxwright.physics.attenuation import FrequencyOutsideTable
 from coaxwright.physics.comparison import at_most
@@ -55,7 +56,7 @@ def longest_runs(
             continue
         if not isinstance(level, Figures) or not isinstance(lost, Figures):
             return None
-        plain_db = length_m * link.type.cable_class.attenuation.loss_db_per_m(reading.freq_hz).nominal_db_per_m
+        plain_db = length_m * link.type.cable_class.attenuation.loss_db_per_m(reading.freq_hz, ROOM_C).nominal_db_per_m
         heat = lost.hot / plain_db if plain_db else 1.0
         before.append((reading.freq_hz, level.hot + lost.hot - least_dbmv, heat))
     if not before:
@@ -67,7 +68,9 @@ def longest_runs(
         if made.impedance_ohm != link.type.impedance_ohm or not may_be_m:
             continue
         try:
-            losses = [made.attenuation.loss_db_per_m(freq_hz).nominal_db_per_m * heat for freq_hz, _, heat in before]
+            losses = [
+                made.attenuation.loss_db_per_m(freq_hz, ROOM_C).nominal_db_per_m * heat for freq_hz, _, heat in before
+            ]
         except FrequencyOutsideTable:
             continue
         longest_m = min(spare_db / loss for (_, spare_db, _), loss in zip(before, losses, strict=True))

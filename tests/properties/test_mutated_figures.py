@@ -137,7 +137,7 @@ def held_to_numbers(form: str, written: str) -> None:
         ElementTree.fromstring(written)
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(mutated())
 def test_levels_hold_numbers_whatever_the_figures(made: tuple[Drawing, str]) -> None:
     with on_disk(*made) as path:
@@ -165,11 +165,11 @@ def test_most_changes_are_still_designs() -> None:
     """What is refused at the door proves nothing about what lies behind it."""
     numbers = DRAWINGS[0].numbers
     understood = 0
-    for match in numbers:
+    for match in numbers[::3]:
         with on_disk(DRAWINGS[0], BENCH[: match.start()] + "93" + BENCH[match.end() :]) as path:
             try:
                 levels(path)
             except CoaxwrightError:
                 continue
             understood += 1
-    assert understood > len(numbers) / 2
+    assert understood > len(numbers[::3]) / 2

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import csv
 import json
+import re
 from pathlib import Path
 
 import pytest
 
 from coaxwright.computing import levels
-from coaxwright.reports.levels import csv_form, json_form
+from coaxwright.reports.levels import csv_form, json_form, svg
 from coaxwright.reports.levels.text import render
 
 SITE = """coaxwright: 1
@@ -102,3 +103,44 @@ def test_a_class_that_a_rule_holds_short_is_told_as_such(path: Path) -> None:
     assert (
         "series 59 may be no longer than that for this service, whatever the level (cable.class-suits-service)" in words
     )
+
+
+LOOPED = """coaxwright: 1
+title: Siskin Lodge 2 (invented)
+basis: {rulesets: [trade 1]}
+services:
+  tv:
+    kind: terrestrial TV
+    from: ANT
+    down: {band: 174 MHz to 608 MHz, level: [6 dBmV at 174 MHz]}
+    channels: [{name: "24", frequency: 533 MHz, standard: 8VSB}]
+devices:
+  ANT: {kind: antenna}
+  SP: {kind: splitter, ways: 2}
+  CO: {kind: splitter, ways: 2}
+  B: {kind: outlet, serves: [tv]}
+cables:
+  C-1: {from: ANT, to: SP.in, type: series 6, length: 30 m}
+  L-1: {from: SP.out-1, to: CO.out-1, type: series 6, length: 3 m}
+  L-2: {from: SP.out-2, to: CO.out-2, type: series 6, length: 13 m}
+  C-3: {from: CO.in, to: B, type: series 6, length: 9 m}
+"""
+
+
+def test_a_drawing_of_sums_says_where_they_are_not_enough(path: Path) -> None:
+    path.write_text(LOOPED, encoding="utf-8")
+    assert "L-2 brings some of it a second way; only the first is added" in render(levels(path), 80)
+    assert "Adding decibels is not enough here: levels lie up to " in svg.render(levels(path, between=5))
+    path.write_text(LOOPED.replace("  L-2:", "  # L-2:"), encoding="utf-8")
+    opened = svg.render(levels(path, between=5))
+    assert "Adding decibels is not enough here" in opened  # two ports are open now
+
+
+def test_the_window_of_one_channel_is_named_and_wide_enough_to_be_seen(path: Path) -> None:
+    """8VSB, -83 to -8 dBm: ATSC A/74; other frequencies of the band state no standard, and have none."""
+    path.write_text(LOOPED, encoding="utf-8")
+    assert "-83 dBm to -8 dBm, that is -34.2 to 40.8 dBmV, at 533 MHz" in " ".join(render(levels(path), 80).split())
+    (width,) = re.findall(
+        r'class="window" x="[0-9.]+" y="[0-9.]+" width="([0-9.]+)"', svg.render(levels(path, between=23))
+    )
+    assert float(width) >= 28

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from math import inf
 
 from coaxwright.checks.levels import window_at
-from coaxwright.checks.phrasing import level_unit
+from coaxwright.checks.phrasing import frequency, level_unit, listed
 from coaxwright.design.quantities import Frequency, Level, LevelRange
 from coaxwright.physics.comparison import at_most
 from coaxwright.plant import DeviceNode, Direction, ServiceNode
@@ -18,6 +18,8 @@ WINDOW_RULES = ("level.outlet-window", "satellite.if-level")
 CLASS_RULE = "cable.class-suits-service"
 RETURN_RULE = "return.upstream-level"
 Rules = Mapping[str, Rule]
+_FEW = 4
+"""Of so many frequencies that have a window, where others have none, each is named."""
 
 
 def limits_dbmv(
@@ -50,17 +52,21 @@ def window_words(node: ServiceNode, direction: Direction, rules: Rules) -> tuple
         return f"{said.level.text}{_also_in(said.level, unit)}", "stated by the design"
     channels = {channel.frequency.freq_hz: channel for channel in node.service.channels or ()}
     windows: dict[str, dict[str, None]] = {}
+    where_hz: list[float] = []
     sources: dict[str, None] = {}
     for freq_hz in node.grid_hz(direction):
         window = _window(node, freq_hz, rules)
         if window is not None:
+            where_hz.append(freq_hz)
             channel = channels.get(freq_hz)
             windows.setdefault(f"{window.text}{_also_in(window, unit)}", {})[
                 (channel.standard if channel is not None else None) or "others"
             ] = None
             sources[_source(window, rules)] = None
+    at = f", at {listed([frequency(freq_hz) for freq_hz in where_hz])}"
+    is_everywhere = len(where_hz) == len(node.grid_hz(direction)) or len(where_hz) > _FEW
     texts = [text if len(windows) == 1 else f"{text} ({', '.join(names)})" for text, names in windows.items()]
-    return ", ".join(texts), "; ".join(filter(None, sources))
+    return ", ".join(texts) + ("" if is_everywhere or not where_hz else at), "; ".join(filter(None, sources))
 
 
 def _also_in(window: LevelRange, unit: Level) -> str:

@@ -74,7 +74,7 @@ def reviews(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Review]:
         none = review(["missing.coax.yaml"])
     first = next(design for design in sites.designs if len(design.findings) > 9)
     made = {f"awkward {number}": Review((spoilt(first, text),)) for number, text in enumerate(AWKWARD)}
-    made |= {"sites": sites, "advice returns": replace(sites, returns_at=Severity.ADVICE)}
+    made |= {"sites": sites, "advice returns": sites.returning_at(Severity.ADVICE)}
     return {**made, "broken": broken, "no file": none, "nothing": Review(())}
 
 
@@ -111,9 +111,7 @@ def test_a_server_comes_to_the_result_of_the_review(name: str, reviews: dict[str
         suite.get("name"): any(len(list(suite.iter(mark))) for mark in ("failure", "error"))
         for suite in root.iter("testsuite")
     }
-    assert list(results.values()) == [
-        design.result(reviews[name].returns_at) != "clear" for design in reviews[name].designs
-    ]
+    assert list(results.values()) == [design.result != "clear" for design in reviews[name].designs]
     if name == "sites":
         assert set(results.values()) == {True, False}
 

@@ -103,7 +103,7 @@ def reviews(folder: Path) -> dict[str, Review]:
         made["no file"] = review(["missing.coax.yaml"])
     design = made["returned"].designs[0]
     person = replace(design.findings[0], outcome=Outcome.NEEDS_A_PERSON, severity=Severity.ADVICE, amendment=None)
-    made["a person"] = Review((replace(design, findings=(person,)),), Severity.ADVICE)
+    made["a person"] = Review((replace(design, findings=(person,)),)).returning_at(Severity.ADVICE)
     broken = dict(all_checks())
     broken["run-length"] = replace(broken["run-length"], judge=failing)
     with pytest.MonkeyPatch.context() as patch:

@@ -29,7 +29,7 @@ import resource, sys
 resource.setrlimit(resource.RLIMIT_AS, ({MEMORY_BYTES}, {MEMORY_BYTES}))
 from coaxwright.review import review
 (design,) = review(["a.coax.yaml"]).designs
-print(len(design.problems), design.result(), sep="\\n")
+print(len(design.problems), design.result, sep="\\n")
 print(*map(str, design.problems[:2]), sep="\\n")
 """
 

@@ -97,7 +97,7 @@ def test_a_part_drawn_in_twice_is_there_once() -> None:
     design = one()
     assert design.problems == ()
     assert design.findings == ()
-    assert design.result() is Result.CLEAR
+    assert design.result is Result.CLEAR
 
 
 def test_a_cycle_is_told_once_with_its_way() -> None:

@@ -18,6 +18,7 @@ from coaxwright.reports import json_report, sarif
 from coaxwright.reports.instances import units
 from coaxwright.reports.text import render
 from coaxwright.review import DesignReview, Review, review
+from coaxwright.review.asked import Asked
 from coaxwright.review.pipeline import review_document
 from coaxwright.rules import shipped_shelf
 from coaxwright.source import Splice, apply, read_text
@@ -136,7 +137,7 @@ def written_out(differing: dict[int, tuple[list[str], list[str]]], count: int) -
 def reviewed(design: dict[str, Any], *, with_amendments: bool = False) -> DesignReview:
     """JSON is YAML: the design goes the whole way from its text."""
     text = json.dumps(design, indent=1)
-    done = review_document(read_text(text, "x.coax.yaml"), shipped_shelf(), with_amendments)
+    done = review_document(read_text(text, "x.coax.yaml"), shipped_shelf(), Asked(with_amendments=with_amendments))
     assert done.problems == ()
     assert done.crashes == ()
     return done
@@ -172,7 +173,7 @@ def test_a_design_with_units_is_judged_as_the_one_written_out(
     told, twin = reviewed(flats(differing, count)), reviewed(written_out(differing, count))
     assert sorted(each(told.findings)) == sorted(each(twin.findings))
     assert told.tallies == twin.tallies
-    assert told.result() is twin.result()
+    assert told.result is twin.result
     texts = {one.identity: (one.found, one.required, one.remedy) for one in twin.findings}
     by_key = {(identity.rule, identity.kind, identity.subject): text for identity, text in texts.items()}
     for finding in told.findings:
@@ -225,7 +226,7 @@ def test_an_amendment_of_the_typical_unit_says_what_it_changes() -> None:
     design = flats({5: (["mistyped"], [])}, 12)
     text = json.dumps(design, indent=1)
     document = read_text(text, "x.coax.yaml")
-    done = review_document(document, shipped_shelf(), with_amendments=True)
+    done = review_document(document, shipped_shelf(), Asked(with_amendments=True))
     told = by_subject(done)
     hall = told["plan.reference-known", "flat/C-2", "route.0.flat/hal"].amendment
     assert hall is not None

@@ -50,7 +50,7 @@ def test_no_form_raises_on_an_example_site(path: Path) -> None:
     for returns_at in Severity:
         for form in Form:
             for width in (80, 120):
-                made = replace(example(path), returns_at=returns_at)
+                made = example(path).returning_at(returns_at)
                 read(form, rendered(form, made, Paper(width, colour=False, dated="2026-11-25")), width)
 
 
@@ -113,4 +113,4 @@ def designs(draw: st.DrawFn) -> DesignReview:
 @settings(suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(st.lists(designs(), max_size=3), st.sampled_from(Severity), st.sampled_from(NEW))
 def test_no_form_raises_whatever_the_texts(made: list[DesignReview], returns_at: Severity, form: Form) -> None:
-    read(form, rendered(form, Review(tuple(made), returns_at), Paper(80)), 80)
+    read(form, rendered(form, Review(tuple(made)).returning_at(returns_at), Paper(80)), 80)

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from coaxwright.findings import Finding, Identity, VarianceTerms
 from coaxwright.review import DesignReview, judge
+from coaxwright.review.asked import Asked
 from coaxwright.review.reading import read_design
 from coaxwright.rules import Severity, shipped_shelf
 from coaxwright.source import Document, read_text
@@ -42,7 +43,7 @@ TEXTS["units"] = UNITS
 
 
 def reviewed(text: str, honoured: bool = True) -> DesignReview:
-    done = judge(read_text(text, "x.coax.yaml"), SHELF, VarianceTerms(DAY, honoured))
+    done = judge(read_text(text, "x.coax.yaml"), SHELF, Asked(variances=VarianceTerms(DAY, honoured)))
     assert done.problems == ()
     return done
 
@@ -150,14 +151,14 @@ def test_every_finding_of_a_site_can_be_varied_by_the_tag_that_it_bears(
 ) -> None:
     monkeypatch.chdir(EXAMPLES / place)
     document = read_design(Path("as-drawn.coax.yaml"), "as-drawn.coax.yaml")
-    plain = judge(document, SHELF, VarianceTerms(DAY))
+    plain = judge(document, SHELF, Asked(variances=VarianceTerms(DAY)))
     entries: list[dict[str, str]] = [
         {"rule": one.rule, "item": identity.subject, "reason": "r", "granted by": "g"}
         for one in plain.findings
         for identity in one.identities
     ]
     again = read_design(Path("as-drawn.coax.yaml"), "as-drawn.coax.yaml")
-    done = judge(with_variances(again, entries), SHELF, VarianceTerms(DAY))
+    done = judge(with_variances(again, entries), SHELF, Asked(variances=VarianceTerms(DAY)))
     assert [
         one.identity for one in done.findings if not one.is_varied and one.rule.partition(".")[0] != "variance"
     ] == []

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from coaxwright.analysis.figures import Figures
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Held:
     """One outlet at one frequency: the loss of its way [dB], and the window at its end [dBmV]."""
 
@@ -19,7 +19,7 @@ class Held:
     high_dbmv: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Bound:
     """A level at the hand-off [dBmV], and the outlet that sets it."""
 
@@ -27,7 +27,7 @@ class Bound:
     tag: str
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Budget:
     """What the hand-off has to be at one frequency, at the usual figures of the coldest and the hottest day.
 

@@ -12,6 +12,8 @@ from coaxwright.plant.signals import Arrival
 
 def losses_together(losses: Losses, arrivals: Sequence[Arrival]) -> tuple[Loss, ...]:
     """The whole loss to a port at each frequency of the grid, by the way that the frequency comes."""
+    if len(arrivals) == 1:  # as almost always
+        return losses.to(arrivals[0])
     return _filled(losses.to(arrival) for arrival in arrivals)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from coaxwright.catalogue import CableClass, CableType
 from coaxwright.checks.contract import Selector
@@ -29,6 +29,7 @@ from coaxwright.plant.bonds import OWN_POINTS
 from coaxwright.plant.passing import Passage
 from coaxwright.plant.sharing import IN_HOME, Pair
 from coaxwright.source import Path
+from coaxwright.unchanging import unchanging
 
 _KINDS = {
     "buildings": "building",
@@ -44,7 +45,7 @@ _STATED = "stated by the author"
 """The confidence of a figure that a design or a firm's file states."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Item:
     """Anything with a tag, whatever its section."""
 
@@ -59,6 +60,10 @@ class Item:
 
 def _cables(plant: Plant) -> Iterator[CableLink]:
     return (link for link in plant.cables.values() if link.in_use)
+
+
+def _cables_laid(plant: Plant) -> Iterable[CableLink]:
+    return plant.cables.values()
 
 
 def _cable(link: CableLink) -> Subject:
@@ -126,7 +131,7 @@ def _bondable(bondable: Bondable) -> Subject:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class WantedAt:
     """A service, and an outlet or receiver where it is wanted."""
 
@@ -175,7 +180,7 @@ def _building_pair(pair: JoinedBuildings) -> Subject:
     return Subject("building", pair.one, ("buildings", pair.one), pair.other)
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class OwnClass:
     """A cable class that the design, or a firm's file, adds to the catalogue."""
 
@@ -246,13 +251,18 @@ def _items(plant: Plant) -> Iterator[Item]:
             yield Item(section, tag, thing)
 
 
+def _reserve(plant: Plant) -> Iterator[Item]:
+    found = (("devices", plant.design.devices), ("cables", plant.design.cables), ("raceways", plant.design.raceways))
+    return (Item(section, tag, one) for section, all_ in found for tag, one in all_.items() if one.state == "reserve")
+
+
 def _item(item: Item) -> Subject:
     place, owner, state = (getattr(item.thing, name, "") for name in ("place", "owner", "state"))
     where = place if isinstance(place, str) else ""
     return Subject(_KINDS[item.section], item.tag, item.path, "", where, owner or "owner", state or "new")
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Granted:
     """A rule and a thing for which a variance is granted, with every entry of the design that says so."""
 
@@ -297,8 +307,10 @@ def _route(places: list[str]) -> str:
 
 
 ITEM = Selector("thing with a tag", _items, _item)
+RESERVE = Selector("thing kept in reserve", _reserve, _item)
 DEVICE = Selector("device", _devices, _device)
 CABLE = Selector("cable", _cables, _cable)
+CABLE_LAID = Selector("cable, also an abandoned one", _cables_laid, _cable)
 RUN = Selector("run of cable", _runs, _run)
 ENTRY = Selector("entry of a cable into a building", _entries, _entry)
 OUTDOOR_ANTENNA = Selector("outdoor antenna", _outdoor_antennas, _device)
@@ -320,8 +332,10 @@ GRANTED = Selector("variance", _granted, _grant)
 
 SELECTORS = (
     ITEM,
+    RESERVE,
     DEVICE,
     CABLE,
+    CABLE_LAID,
     RUN,
     ENTRY,
     OUTDOOR_ANTENNA,

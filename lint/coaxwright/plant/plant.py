@@ -17,7 +17,7 @@ from coaxwright.plant.bonds import BONDING_POINTS, BondGraph, BondPath
 from coaxwright.plant.entries import Entry, EntryFinder, Line
 from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReference
 from coaxwright.plant.feeds import Feed, by_cable, feed_of
-from coaxwright.plant.outlets import answering, receiving_port, wanting
+from coaxwright.plant.outlets import Wishes, receiving_port
 from coaxwright.plant.parts import (
     BondNode,
     BuildingNode,
@@ -119,28 +119,28 @@ class Plant:
 
     def _senders(self, start: DeviceNode) -> tuple[tuple[DeviceNode, Port], ...]:
         """The ports at which a service begins: those of its device; of a dish, those of the LNBs in front of it."""
-        nodes = [start, *(n for n in self.devices.values() if n.device.kind == "LNB" and n.device.on == start.tag)]
+        nodes = [start, *self._lnbs_on.get(start.tag, ())]
         return tuple((n, port) for n in nodes if n.in_use for port in n.ports if port.direction is not PortDirection.IN)
+
+    @cached_property
+    def _lnbs_on(self) -> dict[str, list[DeviceNode]]:
+        found: dict[str, list[DeviceNode]] = defaultdict(list)
+        for node in self.devices.values():
+            if node.device.kind == "LNB" and node.device.on is not None:
+                found[node.device.on].append(node)
+        return found
 
     def outlets_of(self, service: str) -> tuple[DeviceNode, ...]:
         """The devices at which a service is wanted, in tag order."""
-        if service not in self._outlets_of:
-            self._outlets_of[service] = tuple(wanting(self.services[service], self.devices.values()))
-        return self._outlets_of[service]
-
-    @cached_property
-    def _outlets_of(self) -> dict[str, tuple[DeviceNode, ...]]:
-        return {}
+        return self._wishes.outlets_of(self.services[service])
 
     def answering(self, service: str) -> tuple[DeviceNode, ...]:
         """The modems of a service; where it draws none, the outlets at which one may be plugged in."""
-        if service not in self._answering:
-            self._answering[service] = answering(self.services[service], self.outlets_of(service))
-        return self._answering[service]
+        return self._wishes.answering(self.services[service])
 
     @cached_property
-    def _answering(self) -> dict[str, tuple[DeviceNode, ...]]:
-        return {}
+    def _wishes(self) -> Wishes:
+        return Wishes(self.devices.values())
 
     def arrivals_at(self, signal: Signal, device: DeviceNode) -> tuple[Arrival, ...]:
         """The ways by which a signal comes to the port of a device at which a set is served, each with frequencies of
@@ -318,12 +318,16 @@ class Plant:
 
     def bonding_point(self, building: str | None) -> BondNode | None:
         """Where a new bond in a building would be brought to: its termination, else the best electrode shown."""
-        found = [
-            (BONDING_POINTS.index(node.item.kind), tag_order(tag), node)
-            for tag, node in self.bonds.items()
-            if node.item.kind in BONDING_POINTS and node.in_use and _stands_at(node, building)
-        ]
-        return min(found, key=lambda one: one[:2])[2] if found else None
+        return self._bonding_points.get(building)
+
+    @cached_property
+    def _bonding_points(self) -> dict[str | None, BondNode]:
+        points: dict[str | None, BondNode] = {}
+        shown = [node for node in self.bonds.values() if node.item.kind in BONDING_POINTS and node.in_use]
+        for node in sorted(shown, key=lambda one: (BONDING_POINTS.index(one.item.kind), tag_order(one.tag))):
+            if node.place is not None:
+                points.setdefault(node.place.building, node)
+        return points
 
     def line_of(self, node: DeviceNode) -> Line:
         """What the coax at a protector comes from out of doors: an antenna or a drop before anything else."""
@@ -381,10 +385,6 @@ class Plant:
         if node is not None and node.building.occupancy is not None:
             return node.building.occupancy
         return self.design.basis.occupancy or Unknown("the basis states no occupancy", ("basis", "occupancy"))
-
-
-def _stands_at(node: BondNode, building: str | None) -> bool:
-    return node.place is not None and node.place.building == building
 
 
 def _by_item(faults: Iterable[_F]) -> dict[Path, tuple[_F, ...]]:

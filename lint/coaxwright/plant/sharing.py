@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import combinations, pairwise
 from typing import TYPE_CHECKING
 
@@ -11,6 +11,7 @@ from coaxwright.plant.outlets import receiving_port
 from coaxwright.plant.parts import CableLink, DeviceNode, Direction, ServiceNode
 from coaxwright.plant.signals import Arrival, Grid, Signal, follow
 from coaxwright.plant.values import Unknown
+from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:  # the plant asks these questions of itself
     from coaxwright.plant.plant import Plant
@@ -18,7 +19,7 @@ if TYPE_CHECKING:  # the plant asks these questions of itself
 IN_HOME = "in-home data"
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Stretch:
     """Frequencies that a service is on, in one direction; a channel of unstated width is a single one."""
 
@@ -28,7 +29,7 @@ class Stretch:
     is_channel: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Pair:
     """Two services of which some cable carries both."""
 
@@ -36,7 +37,7 @@ class Pair:
     other: ServiceNode
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Overlap:
     """Frequencies [Hz] on which two services are on one cable at once."""
 
@@ -87,8 +88,15 @@ def in_home_band(plant: Plant, node: ServiceNode) -> Stretch:
 def pairs(plant: Plant) -> Iterator[Pair]:
     """The services that come over one coax, in tag order; those that begin at one device were put together there."""
     carried = {tag: _cables(plant, node) for tag, node in plant.services.items()}
-    for one, other in combinations(plant.services.values(), 2):
-        if one.service.from_ != other.service.from_ and carried[one.tag] & carried[other.tag]:
+    on_cable: dict[str, list[int]] = defaultdict(list)
+    nodes = list(plant.services.values())
+    for number, node in enumerate(nodes):
+        for cable in carried[node.tag]:
+            on_cable[cable].append(number)
+    together = {pair for numbers in on_cable.values() for pair in combinations(numbers, 2)}
+    for first, second in sorted(together):
+        one, other = nodes[first], nodes[second]
+        if one.service.from_ != other.service.from_:
             yield Pair(one, other)
 
 

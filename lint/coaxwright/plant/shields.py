@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from coaxwright.plant.bondables import Bondable
 from coaxwright.plant.bonds import BondPath
 from coaxwright.plant.tags import tag_order
+from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.plant.plant import Plant
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 PARTS_SHIELDS = "galvanic isolator"
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class JoinedBuildings:
     """Two buildings joined by the shields of coax that is bonded in both."""
 
@@ -34,13 +34,16 @@ def joined_by_shields(plant: Plant) -> Iterator[JoinedBuildings]:
 
     A galvanic isolator parts the shields of its two sides. Buildings whose electrode systems are joined count as one.
     """
+    protectors = {
+        bondable.device.tag: (number, bondable)
+        for number, bondable in enumerate(plant.bondables)
+        if not bondable.is_mast
+    }
     for shield in _shields(plant):
         bonded: dict[str, tuple[Bondable, BondPath]] = {}
-        for bondable in plant.bondables:
+        for _, bondable in sorted((protectors[tag] for tag in shield & protectors.keys()), key=lambda one: one[0]):
             place, path = bondable.device.place, plant.bond_paths[bondable.reference]
-            if bondable.is_mast or bondable.device.tag not in shield or place is None or path is None:
-                continue
-            if place.building:
+            if place is not None and place.building and path is not None:
                 bonded.setdefault(place.building, (bondable, path))
         first, *others = sorted(bonded, key=tag_order) or [""]
         told: list[str] = []

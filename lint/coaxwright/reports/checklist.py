@@ -54,7 +54,7 @@ class _Checklist:
             yield from self.entry("Variances judged as of", design.as_of)
         yield f"- Date: {self.dated or BLANK}"
         yield ""
-        outcome = plain(wording.outcome(design, self.review.returns_at))
+        outcome = plain(wording.outcome(design))
         yield from wrapped(f"**{outcome}.**", self.width)
         topics = self.topics()
         if topics:

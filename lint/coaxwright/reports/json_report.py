@@ -75,14 +75,13 @@ def _review(review: Review) -> Json:
         "version": VERSION,
         "result": review.result,
         "exit status": review.exit_status,
-        "returns at": review.returns_at.value,
         "totals": _totals(review),
-        "designs": [_design(design, review.returns_at) for design in review.designs],
+        "designs": [_design(design) for design in review.designs],
     }
 
 
 def _totals(review: Review) -> Json:
-    results = [design.result(review.returns_at) for design in review.designs]
+    results = [design.result for design in review.designs]
     findings = tuple(review.findings)
     return {
         "files": len(results),
@@ -97,11 +96,12 @@ def _totals(review: Review) -> Json:
     }
 
 
-def _design(design: DesignReview, returns_at: Severity) -> Json:
+def _design(design: DesignReview) -> Json:
     rules = {rule.name: rule for rule in design.rules}
     return {
         "file": design.file,
-        "result": design.result(returns_at),
+        "result": design.result,
+        "returns at": design.returns_at.value,
         "design": design.design,
         "title": design.title,
         "sheet": design.sheet,
@@ -111,7 +111,7 @@ def _design(design: DesignReview, returns_at: Severity) -> Json:
         "own figures": own_figures(design),
         "as of": design.as_of,
         "problems": [_problem(problem) for problem in design.problems],
-        "findings": [_finding(finding, returns_at) for finding in design.findings],
+        "findings": [_finding(finding, design.returns_at) for finding in design.findings],
         "tallies": [_tally(counted, rules[counted.rule]) for counted in design.tallies],
         "crashes": [_crash(crash) for crash in design.crashes],
         "cautions": [_caution(caution) for caution in design.cautions],

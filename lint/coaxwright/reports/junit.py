@@ -19,7 +19,6 @@ host's name that the latter asks for. Characters: XML 1.0, fifth edition, 2.2, a
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from xml.etree import ElementTree
 
 from coaxwright.findings import Finding
@@ -27,12 +26,13 @@ from coaxwright.reports import wording
 from coaxwright.reports.wording import Standing
 from coaxwright.review import Crash, DesignReview, Review, RuleTally
 from coaxwright.rules import Severity
+from coaxwright.unchanging import unchanging
 
 UNDERSTOOD = "design.understood"
 """The case of a file that was not understood."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class _Case:
     rule: str
     mark: str = ""
@@ -44,7 +44,7 @@ class _Case:
 
 def render(review: Review) -> str:
     """The whole review as one document, with a final newline."""
-    suites = [_suite(design.file, _cases(design, review.returns_at), design) for design in review.designs]
+    suites = [_suite(design.file, _cases(design), design) for design in review.designs]
     if not suites:
         nothing = _Case("review.designs", "error", "incomplete", "nothing was reviewed")
         suites = [_suite("nothing", [nothing], None)]
@@ -57,7 +57,7 @@ def render(review: Review) -> str:
     return f'<?xml version="1.0" encoding="UTF-8"?>\n{ElementTree.tostring(root, encoding="unicode")}\n'
 
 
-def _cases(design: DesignReview, returns_at: Severity) -> Iterator[_Case]:
+def _cases(design: DesignReview) -> Iterator[_Case]:
     for number, problem in enumerate(design.problems, 1):
         rule = UNDERSTOOD if number == 1 else f"{UNDERSTOOD} {number}"
         line = f"{wording.where_mistaken(problem)}: {wording.one_line(problem.message)}"
@@ -67,7 +67,7 @@ def _cases(design: DesignReview, returns_at: Severity) -> Iterator[_Case]:
         of_rule.setdefault(finding.rule, []).append(finding)
     crashes = {crash.rule: crash for crash in design.crashes}
     for tally in design.tallies:
-        yield _case(tally, of_rule.get(tally.rule, []), crashes.pop(tally.rule, None), returns_at)
+        yield _case(tally, of_rule.get(tally.rule, []), crashes.pop(tally.rule, None), design.returns_at)
     for crash in crashes.values():
         yield _Case(crash.rule, "error", "incomplete", wording.failure(crash))
 

@@ -40,7 +40,7 @@ class _Notice:
         yield ""
         yield from self.heading()
         yield ""
-        yield from self.paragraph(f"**{plain(wording.outcome(self.design, self.review.returns_at))}.**")
+        yield from self.paragraph(f"**{plain(wording.outcome(self.design))}.**")
         yield ""
         yield from self.instruction()
         yield from self.mistakes()
@@ -72,7 +72,7 @@ class _Notice:
         """What is asked of whoever gets the notice."""
         if self.design.problems:
             text = "The file could not be read as a design. The mistakes below are to be put right first."
-        elif any(finding.returns(self.review.returns_at) for finding in self.design.findings):
+        elif any(finding.returns(self.design.returns_at) for finding in self.design.findings):
             text = (
                 "Each item to correct is to be corrected on the drawing, or answered in writing, and the drawing "
                 "submitted again."
@@ -119,7 +119,7 @@ class _Notice:
         What waits for one missing figure is one item.
         """
         groups: dict[Standing, list[Folded]] = {one: [] for one in Standing}
-        at = self.review.returns_at
+        at = self.design.returns_at
         gathered: list[Finding] = []
         for finding in self.design.findings:
             standing = wording.standing(finding, at)

@@ -47,7 +47,7 @@ def _full_run(review: Review) -> Json:
     rules = Rules(documents)
     indexes = [{rule.name: rules.index(rule.name, design) for rule in design.rules} for design in review.designs]
     results = [
-        sarif_results.full(finding, known[finding.rule], review.returns_at, files, things, documents)
+        sarif_results.full(finding, known[finding.rule], design.returns_at, files, things, documents)
         for design, known in zip(review.designs, indexes, strict=True)
         for finding in design.findings
     ]
@@ -64,7 +64,6 @@ def _full_run(review: Review) -> Json:
         "taxonomies": documents.taxonomies(),
         "properties": {
             "result": review.result,
-            "returns at": review.returns_at.value,
             "cautions": _cautions(review),
         },
     }
@@ -94,7 +93,7 @@ def _code_host_run(review: Review) -> Json:
 def _returning(review: Review) -> Iterator[tuple[Finding, DesignReview]]:
     for design in review.designs:
         for finding in design.findings:
-            if finding.returns(review.returns_at):
+            if finding.returns(design.returns_at):
                 yield finding, design
 
 
@@ -164,7 +163,8 @@ def _artifact(design: DesignReview, files: Files, review: Review) -> Json:
         "roles": ["analysisTarget"],
         "sourceLanguage": "yaml",
         "properties": {
-            "result": design.result(review.returns_at),
+            "result": design.result,
+            "returns at": design.returns_at.value,
             "design": design.design,
             "title": design.title,
             "sheet": design.sheet,

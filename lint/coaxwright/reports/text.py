@@ -157,7 +157,7 @@ class _Text:
         yield from self.labelled("varied", f"{granted(finding.varied)} ({written})")
 
     def outcome(self, design: DesignReview) -> Iterator[str]:
-        result = design.result(self.review.returns_at)
+        result = design.result
         word = _RESULT_WORDS[result]
         if result is Result.NOT_UNDERSTOOD:
             mistakes = _counted(len(design.problems), "mistake")
@@ -173,7 +173,7 @@ class _Text:
         yield from self.painted_first(word, f"{failed}{found}; {asked}")
 
     def total(self) -> Iterator[str]:
-        results = [design.result(self.review.returns_at) for design in self.review.designs]
+        results = [design.result for design in self.review.designs]
         parts = [f"{results.count(result)} {result}" for result in Result if result in results]
         findings = tuple(self.review.findings)
         summary = f"; {_summary(findings)}" if findings else ""

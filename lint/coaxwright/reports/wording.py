@@ -121,9 +121,9 @@ def failure(crash: Crash) -> str:
     return one_line(f"the check behind {crash.rule} failed at {on}, please report it: {crash.error}")
 
 
-def outcome(design: DesignReview, returns_at: Severity) -> str:
+def outcome(design: DesignReview) -> str:
     """The result of a design with what was found, as ``Clear: nothing found; 54 rules asked of 211 things``."""
-    result = design.result(returns_at)
+    result = design.result
     if result is Result.NOT_UNDERSTOOD:
         return f"{RESULT_WORDS[result]}: {counted(len(design.problems), 'mistake')} to put right first"
     if not design.tallies:
@@ -179,7 +179,7 @@ def cautions(designs: Iterable[DesignReview]) -> list[Caution]:
 def closing_lines(review: Review) -> Iterator[str]:
     """What ends a form of single lines: the result of each design, and the cautions."""
     for design in review.designs:
-        yield f"{outcome(design, review.returns_at)} ({one_line(design.file)})"
+        yield f"{outcome(design)} ({one_line(design.file)})"
         if design.own_figures:
             yield f"Figures stated by the author: {one_line(own_figures(design))}"
     if not review.designs:

@@ -19,9 +19,10 @@ from coaxwright.checks import (
 )
 from coaxwright.design import Design, NotUnderstood
 from coaxwright.design.words import AERIALS, POWER_LINES
-from coaxwright.findings import Finding, Identity, Outcome, Place, VarianceTerms
+from coaxwright.findings import Finding, Identity, Outcome, Place
 from coaxwright.plant import Plant, build_plant, own_figures
 from coaxwright.plant.bonds import OWN_POINTS
+from coaxwright.review.asked import USUALLY_ASKED, Asked
 from coaxwright.review.model import Crash, DesignReview, RuleTally
 from coaxwright.review.terms import Bases, named_rulesets, understood
 from coaxwright.rules import Basis, Caution, ExistingPolicy, Rule, Severity, Shelf
@@ -30,14 +31,10 @@ from coaxwright.source import Document, Path, Problem
 _STAGES = ("concept", "permit", "as-built")
 
 
-NO_DAY_NAMED = VarianceTerms()
+def judge(document: Document, rules: Shelf | Bases, asked: Asked = USUALLY_ASKED) -> DesignReview:
+    """The review of one document, without amendments; ``rules`` are those that a design may name.
 
-
-def judge(document: Document, rules: Shelf | Bases, variances: VarianceTerms = NO_DAY_NAMED) -> DesignReview:
-    """The review of one document; ``rules`` are those that a design may name.
-
-    ``variances``: the day by which a variance that ends is judged, and whether those of this design are honoured. Where
-    no day is named, every variance that ends has ended.
+    Where no day is named by which variances are judged, every variance that ends has ended.
     """
     bases = rules if isinstance(rules, Bases) else Bases(rules)
     try:
@@ -45,15 +42,16 @@ def judge(document: Document, rules: Shelf | Bases, variances: VarianceTerms = N
         design = Design.model_validate(document.data)
         terms = bases.of_design(document, design)
     except NotUnderstood as error:
-        return not_understood(document.name, tuple(error.problems), bases)
+        return not_understood(document.name, tuple(error.problems), bases, asked)
     plant = build_plant(design, terms.catalogue)
-    return _Judgement(document, design, terms.basis, plant, variances).review()
+    return _Judgement(document, design, terms.basis, plant, asked).review()
 
 
-def not_understood(name: str, problems: tuple[Problem, ...], bases: Bases) -> DesignReview:
+def not_understood(name: str, problems: tuple[Problem, ...], bases: Bases, asked: Asked) -> DesignReview:
     """The review of a file that no rule could be asked of; the cautions that hold always are printed all the same."""
     cautions = bases.of_every_design.cautions
-    return DesignReview(name, problems=problems, cautions=tuple(caution for caution in cautions if not caution.when))
+    always = tuple(caution for caution in cautions if not caution.when)
+    return DesignReview(name, problems=problems, cautions=always, returns_at=asked.returns_at)
 
 
 _COUNTED: dict[Outcome, str] = {outcome: outcome.replace(" ", "_") for outcome in Outcome}
@@ -70,30 +68,29 @@ _OUTCOMES: tuple[tuple[type[Verdict], Outcome], ...] = (
 class _Judgement:
     """Everything one design is judged with."""
 
-    def __init__(
-        self, document: Document, design: Design, basis: Basis, plant: Plant, variances: VarianceTerms
-    ) -> None:
+    def __init__(self, document: Document, design: Design, basis: Basis, plant: Plant, asked: Asked) -> None:
         self.document = document
         self.design = design
         self.basis = basis
         self.plant = plant
-        self.variances = variances
+        self.asked = asked
         self.site = Site(plant, Analysis(plant))
         self.crashes: list[Crash] = []
+        self._subjects: dict[str, tuple[object, ...]] = {}
 
     def review(self) -> DesignReview:
         tallies: dict[str, RuleTally] = {}
         about_variances = [rule for rule in self.basis.rules.values() if rule.check.each is GRANTED]
         others = [rule for rule in self.basis.rules.values() if rule.check.each is not GRANTED]
-        findings = list(self.asked(others, tallies))
+        findings = list(self.answers(others, tallies))
         if self.design.variances:
             from coaxwright.findings.variances import told_of, vary
 
             names, of_variances = ([rule.name for rule in rules] for rules in (others, about_variances))
-            told = told_of(findings, names, of_variances, self.plant, self.document, self.variances)
+            told = told_of(findings, names, of_variances, self.plant, self.document, self.asked.variances)
             self.site = replace(self.site, told=told)
-            findings = vary(findings, self.design.variances, self.document, self.place, self.variances)
-        findings += self.asked(about_variances, tallies)
+            findings = vary(findings, self.design.variances, self.document, self.place, self.asked.variances)
+        findings += self.answers(about_variances, tallies)
         if self.document.repeats:
             from coaxwright.findings.repeated import told_once
 
@@ -117,6 +114,7 @@ class _Judgement:
             crashes=tuple(self.crashes),
             cautions=tuple(self.cautions()),
             as_of=self.as_of(),
+            returns_at=self.asked.returns_at,
             own_figures=tuple(
                 one
                 for one in own_figures(self.plant.catalogue, self.plant.cables.values(), self.plant.devices.values())
@@ -124,7 +122,7 @@ class _Judgement:
             ),
         )
 
-    def asked(self, rules: Iterable[Rule], tallies: dict[str, RuleTally]) -> Iterator[Finding]:
+    def answers(self, rules: Iterable[Rule], tallies: dict[str, RuleTally]) -> Iterator[Finding]:
         """The findings of several rules; how each came out is put into ``tallies``."""
         for rule in rules:
             tally = dict.fromkeys(_COUNTED.values(), 0)
@@ -134,7 +132,7 @@ class _Judgement:
     def as_of(self) -> str:
         """The day of the review, where anything in it depends on one."""
         ends = any(variance.until for variance in self.design.variances or ())
-        return self.variances.as_of.isoformat() if ends else ""
+        return self.asked.variances.as_of.isoformat() if ends else ""
 
     def ask(self, rule: Rule, tally: dict[str, int]) -> Iterator[Finding]:
         """The findings of one rule; what its check does wrong is recorded, and the rest goes on."""
@@ -142,7 +140,7 @@ class _Judgement:
         met = not_applying = 0
         thing: object = None
         try:
-            for thing in check.each.select(self.plant):
+            for thing in self.subjects(check):
                 verdicts = tuple(check.judge(thing, self.site, rule.limits))
                 if not verdicts:
                     met += 1
@@ -161,6 +159,13 @@ class _Judgement:
             self.crashes.append(Crash(rule.name, _label(check, thing), f"{type(error).__name__}: {error}"))
         tally[_COUNTED[Outcome.MET]] += met
         tally[_COUNTED[Outcome.DOES_NOT_APPLY]] += not_applying
+
+    def subjects(self, check: AnyCheck) -> tuple[object, ...]:
+        """What a check is asked of; picked once for all checks that are asked of the same."""
+        selector = check.each
+        if selector.name not in self._subjects:
+            self._subjects[selector.name] = tuple(selector.select(self.plant))
+        return self._subjects[selector.name]
 
     def finding(self, rule: Rule, subject: Subject, verdict: NotMet | CannotJudge | NeedsPerson) -> Finding:
         remarks = list(self.remarks(subject))

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field, replace
 
 from coaxwright.findings import Finding, Outcome, Result
 from coaxwright.plant import OwnFigures
 from coaxwright.rules import Caution, Rule, Severity
 from coaxwright.source import Problem
+from coaxwright.unchanging import unchanging
 
 RETURNS_AT = Severity.DEFICIENCY
 """The severity from which a finding returns a design, unless another is chosen."""
@@ -17,7 +18,7 @@ WHOLE_DESIGN = "review.design"
 """Stands for a rule where something other than a check failed, and the design could not be judged at all."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Crash:
     """A check that failed: the rest went on, and the review is incomplete."""
 
@@ -27,7 +28,7 @@ class Crash:
     error: str
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class RuleTally:
     """How often a rule came out which way; met is what was selected and not reported."""
 
@@ -39,7 +40,7 @@ class RuleTally:
     needs_a_person: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class DesignReview:
     """One file: either its problems, or its findings."""
 
@@ -66,23 +67,29 @@ class DesignReview:
     """The cable classes and devices in it whose figures its author, or the author's firm, states."""
     as_of: str = ""
     """The day by which its variances were judged; empty where none of them ends."""
+    returns_at: Severity = RETURNS_AT
+    """The severity from which a finding returns it."""
 
-    def result(self, returns_at: Severity = RETURNS_AT) -> Result:
-        """What becomes of the design when findings from ``returns_at`` up return it."""
+    @property
+    def result(self) -> Result:
+        """What becomes of the design."""
         if self.crashes:
             return Result.INCOMPLETE
         if self.problems:
             return Result.NOT_UNDERSTOOD
-        returned = any(finding.returns(returns_at) for finding in self.findings)
+        returned = any(finding.returns(self.returns_at) for finding in self.findings)
         return Result.RETURNED if returned else Result.CLEAR
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Review:
     """Every file that was reviewed, by name."""
 
     designs: tuple[DesignReview, ...]
-    returns_at: Severity = RETURNS_AT
+
+    def returning_at(self, severity: Severity) -> Review:
+        """The same review where findings from ``severity`` up return every design."""
+        return Review(tuple(replace(design, returns_at=severity) for design in self.designs))
 
     @property
     def findings(self) -> Iterator[Finding]:
@@ -93,7 +100,7 @@ class Review:
     @property
     def result(self) -> Result:
         """The result of all files together: incomplete before not understood before returned before clear."""
-        results = {design.result(self.returns_at) for design in self.designs}
+        results = {design.result for design in self.designs}
         for result in (Result.INCOMPLETE, Result.NOT_UNDERSTOOD, Result.RETURNED):
             if result in results:
                 return result

@@ -11,7 +11,8 @@ from pathlib import Path
 
 from coaxwright.design import NotUnderstood, whole
 from coaxwright.findings import Identity, VarianceTerms
-from coaxwright.review.judge import NO_DAY_NAMED, judge, not_understood
+from coaxwright.review.asked import USUALLY_ASKED, Asked
+from coaxwright.review.judge import judge, not_understood
 from coaxwright.review.model import RETURNS_AT, WHOLE_DESIGN, Crash, DesignReview, Review
 from coaxwright.review.reading import read_design, with_users_of_parts
 from coaxwright.review.search import Found, find_designs
@@ -39,45 +40,44 @@ def review(
     change nothing: for designs that are not trusted.
     Raises NothingToReview where folders alone are given and hold no design.
     """
+    asked = Asked(returns_at, with_amendments, VarianceTerms(as_of or date.today(), honours_variances))
+    return review_asked(paths, asked)
+
+
+def review_asked(paths: Iterable[str | Path], asked: Asked) -> Review:
+    """Review every design at ``paths`` as it is asked. Raises NothingToReview as ``review`` does."""
     bases = Bases(shipped_shelf())
     files: FilesRead = {}
     found = with_users_of_parts(find_designs([Path(path) for path in paths]), files)
-    variances = VarianceTerms(as_of or date.today(), honours_variances)
-    return Review(tuple(_review_one(one, bases, files, with_amendments, variances) for one in found), returns_at)
+    return Review(tuple(_review_one(one, bases, files, asked) for one in found))
 
 
 def review_document(
     document: Document,
     rules: Shelf | Bases,
-    with_amendments: bool = False,
-    variances: VarianceTerms = NO_DAY_NAMED,
+    asked: Asked = USUALLY_ASKED,
 ) -> DesignReview:
-    """Review one document that was read already; ``rules`` are those that a design may name.
-
-    ``variances`` as in ``judge``.
-    """
+    """Review one document that was read already; ``rules`` are those that a design may name."""
     bases = rules if isinstance(rules, Bases) else Bases(rules)
     with _collector_resting():
-        judged = judge(document, bases, variances)
-        return _with_amendments(judged, document, bases, variances) if with_amendments else judged
+        judged = judge(document, bases, asked)
+        return _with_amendments(judged, document, bases, asked) if asked.with_amendments else judged
 
 
-def _review_one(
-    found: Found, bases: Bases, files: FilesRead, with_amendments: bool, variances: VarianceTerms
-) -> DesignReview:
+def _review_one(found: Found, bases: Bases, files: FilesRead, asked: Asked) -> DesignReview:
     if found.fault:
         start = Position(1, 1, 0)
-        return not_understood(found.name, (Problem(found.name, Span(start, start), found.fault),), bases)
+        return not_understood(found.name, (Problem(found.name, Span(start, start), found.fault),), bases, asked)
     try:
         with _collector_resting():
-            return review_document(read_design(found.path, found.name, files), bases, with_amendments, variances)
+            return review_document(read_design(found.path, found.name, files), bases, asked)
     except ReadError as error:
-        return not_understood(found.name, (error.problem,), bases)
+        return not_understood(found.name, (error.problem,), bases, asked)
     except NotUnderstood as error:
-        return not_understood(found.name, tuple(error.problems), bases)
+        return not_understood(found.name, tuple(error.problems), bases, asked)
     except Exception as error:  # a fault of ours in one design must not hide what was found in the others
         crash = Crash(WHOLE_DESIGN, "", f"{type(error).__name__}: {error}")
-        return replace(not_understood(found.name, (), bases), crashes=(crash,))
+        return replace(not_understood(found.name, (), bases, asked), crashes=(crash,))
 
 
 @contextmanager
@@ -92,7 +92,7 @@ def _collector_resting() -> Iterator[None]:
             gc.enable()
 
 
-def _with_amendments(judged: DesignReview, document: Document, bases: Bases, variances: VarianceTerms) -> DesignReview:
+def _with_amendments(judged: DesignReview, document: Document, bases: Bases, asked: Asked) -> DesignReview:
     """The review with amendments; what is varied needs none, and mending it would leave its variance without use."""
     from coaxwright.amend import prove
 
@@ -102,7 +102,7 @@ def _with_amendments(judged: DesignReview, document: Document, bases: Bases, var
     known = frozenset(identity for finding in judged.findings for identity in finding.identities)
 
     def identities(copy: Document) -> Iterable[Identity] | None:
-        again = judge(copy, bases, variances)
+        again = judge(copy, bases, asked)
         if again.problems or again.crashes:
             return None
         return [identity for finding in again.findings for identity in finding.identities]

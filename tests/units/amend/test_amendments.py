@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from coaxwright.amend import prove, scalar
 from coaxwright.checks import Mend
 from coaxwright.findings import Finding, Identity
+from coaxwright.review.asked import Asked
 from coaxwright.review.pipeline import review_document
 from coaxwright.rules import shipped_shelf
 from coaxwright.source import Document, Position, Span, Splice, apply, read_text
@@ -25,7 +26,7 @@ def span(start: int, end: int) -> Span:
 
 def amended(text: str) -> tuple[Document, tuple[Finding, ...]]:
     document = read_text(text, "x")
-    review = review_document(document, shipped_shelf(), with_amendments=True)
+    review = review_document(document, shipped_shelf(), Asked(with_amendments=True))
     assert review.problems == ()
     return document, tuple(finding for finding in review.findings if finding.amendment is not None)
 

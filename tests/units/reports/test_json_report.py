@@ -58,7 +58,8 @@ def reviews(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Review]:
         made["crashed"] = reviewed(folder, tern())
     made["mixed"] = Review((*made["clear"].designs, *made["not understood"].designs, *made["returned"].designs))
     person = replace(made["returned"].designs[0].findings[0], outcome=Outcome.NEEDS_A_PERSON)
-    made["a person"] = Review((replace(made["returned"].designs[0], findings=(person,)),), Severity.ADVICE)
+    design = replace(made["returned"].designs[0], findings=(person,), returns_at=Severity.ADVICE)
+    made["a person"] = Review((design,))
     return made
 
 
@@ -216,7 +217,7 @@ def test_what_returns_a_design_depends_on_the_severity_chosen(outputs: dict[str,
 
     assert False in returns("returned")
     assert False not in returns("advice returns")
-    assert outputs["advice returns"]["returns at"] == "advice"
+    assert outputs["advice returns"]["designs"][0]["returns at"] == "advice"
 
 
 def test_problems_and_crashes_are_told(outputs: dict[str, Any]) -> None:

@@ -49,7 +49,7 @@ def test_full_holds_every_finding(returned: Review) -> None:
 
 @pytest.mark.parametrize("returns_at", Severity)
 def test_a_code_host_gets_what_returns_the_design(returned: Review, returns_at: Severity) -> None:
-    results = run_of(Review(returned.designs, returns_at), "code host")["results"]
+    results = run_of(returned.returning_at(returns_at), "code host")["results"]
     returning = [finding for finding in returned.findings if finding.severity >= returns_at]
     assert sorted(result["partialFingerprints"]["coaxwrightIdentity/v1"] for result in results) == sorted(
         finding.identity.fingerprint for finding in returning
@@ -123,7 +123,9 @@ def test_a_code_host_gets_the_most_serious_up_to_a_cap(returned: Review) -> None
     design = returned.designs[0]
     advice = next(one for one in design.findings if one.severity is Severity.ADVICE)
     violation = next(one for one in design.findings if one.severity is Severity.VIOLATION)
-    many = Review((replace(design, findings=(advice,) * MOST_RESULTS + (violation,) * 7),), Severity.ADVICE)
+    many = Review((replace(design, findings=(advice,) * MOST_RESULTS + (violation,) * 7),)).returning_at(
+        Severity.ADVICE
+    )
     run = run_of(many, "code host")
     levels = [result["level"] for result in run["results"]]
     assert levels == ["error"] * 7 + ["note"] * (MOST_RESULTS - 7)

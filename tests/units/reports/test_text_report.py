@@ -17,6 +17,7 @@ from coaxwright.findings import Finding, Place
 from coaxwright.reports.excerpt import columns, excerpt, shown
 from coaxwright.reports.text import render
 from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review
+from coaxwright.review.asked import Asked
 from coaxwright.review.pipeline import review_document
 from coaxwright.rules import shipped_shelf
 from coaxwright.source import Position, Span, read_text
@@ -28,7 +29,7 @@ CORRECTED = (EXAMPLE / "corrected.coax.yaml").read_text(encoding="utf-8")
 
 
 def reviewed(text: str, name: str = "plans/site.coax.yaml") -> DesignReview:
-    return review_document(read_text(text, name), shipped_shelf(), with_amendments=True)
+    return review_document(read_text(text, name), shipped_shelf(), Asked(with_amendments=True))
 
 
 def incomplete() -> DesignReview:

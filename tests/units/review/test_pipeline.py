@@ -13,6 +13,7 @@ import pytest
 from coaxwright.checks import NotMet, Verdict
 from coaxwright.findings import Result
 from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review, judge, pipeline, review
+from coaxwright.review.asked import Asked
 from coaxwright.review.terms import Bases
 from coaxwright.rules import Basis, Rule, combine, shipped_shelf
 from coaxwright.source import Document, Position, Problem, Span, read_file
@@ -45,19 +46,19 @@ def test_a_crashed_check_is_recorded_and_the_rest_goes_on() -> None:
     assert (crash.rule, crash.error) == ("bonding.conductor-length", "KeyError: 'B-1'")
     assert crash.subject == "device ANT"
     assert told.findings == tuple(one for one in whole.findings if one.rule != "bonding.conductor-length")
-    assert told.result() is Result.INCOMPLETE
+    assert told.result is Result.INCOMPLETE
     assert Review((told, whole)).exit_status == 3
 
 
 def test_a_fault_in_one_design_hides_no_other(monkeypatch: pytest.MonkeyPatch) -> None:
-    def fail_at_the_drawn_one(document: Document, bases: Bases, _: object) -> DesignReview:
+    def fail_at_the_drawn_one(document: Document, bases: Bases, asked: Asked) -> DesignReview:
         if "as-drawn" in document.name:
             raise RecursionError("too deep")
-        return judge(document, bases)
+        return judge(document, bases, asked)
 
     monkeypatch.setattr(pipeline, "judge", fail_at_the_drawn_one)
     told = review([EXAMPLE])
-    assert [design.result() for design in told.designs] == [Result.INCOMPLETE, Result.CLEAR]
+    assert [design.result for design in told.designs] == [Result.INCOMPLETE, Result.CLEAR]
     assert told.designs[0].crashes == (Crash(WHOLE_DESIGN, "", "RecursionError: too deep"),)
     assert told.exit_status == 3
 

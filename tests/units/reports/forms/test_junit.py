@@ -33,7 +33,7 @@ def test_a_case_for_each_rule_that_was_asked(made: Made) -> None:
 
 def test_what_returns_the_design_fails_and_only_that(made: Made) -> None:
     for returns_at in Severity:
-        review = replace(made("returned"), returns_at=returns_at)
+        review = made("returned").returning_at(returns_at)
         returning = {finding.rule for finding in review.findings if finding.returns(returns_at)}
         failed = {rule for rule, case in cases(review).items() if mark(case) == "failure"}
         assert failed == returning

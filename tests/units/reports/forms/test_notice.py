@@ -41,7 +41,8 @@ def test_the_head_names_the_drawing_and_leaves_a_blank_for_the_date(made: Made) 
 def test_every_item_to_correct_has_its_place_source_and_blank(made: Made) -> None:
     review = made("returned")
     part = section(render(review, 2000), Standing.RETURNS.value)
-    returning = [finding for finding in review.findings if finding.returns(review.returns_at)]
+    (design,) = review.designs
+    returning = [finding for finding in design.findings if finding.returns(design.returns_at)]
     assert part.count("- Corrected by: ________________________  Date: ______________") == len(items(part))
     for finding in returning:
         if finding.outcome == "not met":

@@ -68,7 +68,7 @@ def review_asked(paths: Iterable[str | Path | Given], asked: Asked) -> Review:
     """Review every design at ``paths`` as it is asked. Raises what ``review`` does."""
     bases = Bases(shipped_shelf())
     files: FilesRead = {}
-    tree = SettingsTree(files)
+    tree = SettingsTree(files, reads_rulesets=not asked.reviewers_terms)
 
     def asked_of(one: Found) -> Asked:
         return asked_in(asked, tree.of(one.path))

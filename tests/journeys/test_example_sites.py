@@ -50,6 +50,7 @@ def test_a_site_is_shown_within_the_width(coax, place: str, name: str) -> None:
 @pytest.mark.parametrize("place", SITES)
 def test_both_designs_are_of_the_same_invented_place(place: str) -> None:
     designs = {path.name: path.read_text(encoding="utf-8").splitlines() for path in (EXAMPLES / place).glob("*.yaml")}
+    designs = {name: lines for name, lines in designs.items() if not name.endswith(".coax-punch-list.yaml")}
     assert {f"{name}.coax.yaml" for name in DESIGNS} <= set(designs)
     assert [name for name, lines in designs.items() if "invented" not in lines[0]] == []
     titles = {line for lines in designs.values() for line in lines if line.startswith("title: ")}

@@ -156,3 +156,39 @@ def test_the_schema_is_printed_for_editors(coax, repository: Path) -> None:
         from coaxwright.source import read_file
 
         assert Draft202012Validator(schema).is_valid(read_file(path, path.name).data)
+
+
+def test_the_punch_list_that_settings_name_holds_what_is_known(coax, repository: Path) -> None:
+    design = "archive/lapwing-row-1.coax.yaml"
+    assert coax("review", design, cwd=repository).returncode == 1
+    recorded = coax("punch-list", "known.coax-punch-list.yaml", design, cwd=repository)
+    assert (recorded.returncode, recorded.stderr) == (0, "")
+
+    held = coax("review", design, cwd=repository)
+    assert (held.returncode, held.stderr) == (0, "")
+    assert " outstanding" in held.stdout
+    read = json.loads(coax("review", design, "--as", "json", cwd=repository).stdout)
+    assert [one["file"] for one in read["punch lists"]] == ["known.coax-punch-list.yaml"]
+    again = coax("punch-list", "known.coax-punch-list.yaml", design, cwd=repository)
+    assert "0 added" not in again.stdout
+    assert "known already" in again.stdout
+
+    reviewers = coax("review", design, "--reviewers-terms", "us 2023", cwd=repository)
+    assert reviewers.returncode == 1
+    assert "known.coax-punch-list.yaml" in reviewers.stdout
+
+
+def test_a_list_named_by_the_command_wins_over_that_of_the_settings(coax, repository: Path) -> None:
+    design = "archive/lapwing-row-1.coax.yaml"
+    coax("punch-list", "known.coax-punch-list.yaml", design, cwd=repository)
+    (repository / "none.coax-punch-list.yaml").write_text(
+        "coaxwright punch list: 1\noutstanding: []\n", encoding="utf-8"
+    )
+    assert coax("review", design, "--punch-list", "none.coax-punch-list.yaml", cwd=repository).returncode == 1
+
+
+def test_a_list_of_the_settings_that_is_no_list_is_one_error(coax, repository: Path) -> None:
+    (repository / "known.coax-punch-list.yaml").write_text("outstanding: []\n", encoding="utf-8")
+    told = coax("review", ".", cwd=repository)
+    assert (told.returncode, told.stdout) == (2, "")
+    assert told.stderr.startswith("coaxwright: known.coax-punch-list.yaml:1:1: ")

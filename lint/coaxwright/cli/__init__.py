@@ -18,6 +18,8 @@ codes.
 
 Commands:
   review PATH...   review design files, or folders that hold *.coax.yaml files
+  punch-list FILE PATH...
+                   record what is found now: then only what is new returns
   levels PATH      show what every outlet gets, and where the loss goes
   show PATH        show what was understood of a design, without judging it
   start FILE       write a small commented design to begin with

@@ -19,6 +19,7 @@ from coaxwright.cli.forms import Form
 from coaxwright.cli.further import further_forms
 from coaxwright.cli.levels_command import LevelsForm, run_levels
 from coaxwright.cli.output import complain
+from coaxwright.cli.punch_list_command import run_punch_list, wrong_name
 from coaxwright.cli.renew_command import run_renew
 from coaxwright.cli.review_command import run_review
 from coaxwright.cli.schema_command import Described, run_schema
@@ -109,6 +110,20 @@ def review(
             "and nothing printed.",
         ),
     ] = None,
+    punch_list: Annotated[
+        Path | None,
+        typer.Option(
+            "--punch-list", metavar="FILE", help="Findings on this list are known: they are shown, and return nothing."
+        ),
+    ] = None,
+    since: Annotated[
+        str | None,
+        typer.Option(
+            "--since",
+            metavar="REVISION",
+            help="Only the designs that changed since this git revision, and only what it did not have.",
+        ),
+    ] = None,
     width: Width = None,
     plain: Annotated[bool, typer.Option("--plain", help="No colour.")] = False,
 ) -> None:
@@ -126,12 +141,36 @@ def review(
             plain,
             also=further_forms(also or [], chosen, into, [*paths, *([name] if name else [])]),
             as_of=_day(as_of),
+            punch_list=_punch_list(punch_list),
+            since=since,
             only=only or [],
             leave_out=leave_out or [],
             reviewers_terms=reviewers_terms or [],
             called=name,
         )
     )
+
+
+@app.command("punch-list")
+def punch_list(
+    context: typer.Context,
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="The list, named *.coax-punch-list.yaml.")],
+    paths: Annotated[list[str], typer.Argument(metavar="PATH", help="Design files, or folders with *.coax.yaml.")],
+    prune: Annotated[
+        bool, typer.Option("--prune", help="Take off what is no longer found in the designs reviewed.")
+    ] = False,
+    as_of: Annotated[
+        str | None,
+        typer.Option(
+            "--as-of", metavar="DATE", help="The day by which a variance has ended or not; today if left out."
+        ),
+    ] = None,
+) -> None:
+    """Record what the review finds now on a punch list; items of other designs, and comments, stay.
+
+    Exit status 0, 2 where a file is not understood or cannot be written, 3 where the review is incomplete.
+    """
+    context.obj.append(partial(run_punch_list, file, paths, prune, _day(as_of)))
 
 
 @app.command()
@@ -322,6 +361,13 @@ def _day(written: str | None) -> date | None:
     if day is None or day.isoformat() != written:  # of ISO 8601's forms of a day, the one that designs are written in
         raise WrongWord(f"--as-of takes a day such as 2026-05-31, not {written!r}")
     return day
+
+
+def _punch_list(file: Path | None) -> Path | None:
+    wrong = wrong_name(file) if file is not None else ""
+    if wrong:
+        raise WrongWord(wrong)
+    return file
 
 
 def _severity(written: str | None) -> str | None:

@@ -23,6 +23,8 @@ def run_review(
     plain: bool = False,
     also: Sequence[tuple[Form, Path]] = (),
     as_of: date | None = None,
+    punch_list: Path | None = None,
+    since: str | None = None,
     *,
     only: Sequence[str] = (),
     leave_out: Sequence[str] = (),
@@ -33,13 +35,14 @@ def run_review(
 
     Files are written before anything is said, each in one step. One that cannot be written keeps none of the others
     from being written; it gives exit status 2 at least. ``as_of`` is the day by which variances are judged, today where
-    none is named; only a day that is named is printed on forms that have a date. ``called`` is the name of the design
+    none is named; only a day that is named is printed on forms that have a date. ``punch_list`` holds what is known and
+    returns nothing; ``since`` is a git revision: what stood there is left out. ``called`` is the name of the design
     that standard input holds, where it is to be read.
     """
     from coaxwright.errors import CoaxwrightError
     from coaxwright.review import NothingToReview
+    from coaxwright.review.comparing import review_compared
     from coaxwright.review.options import asked_for
-    from coaxwright.review.pipeline import review_asked
     from coaxwright.rules import Severity
 
     forms = {form, *(other for other, _ in also)}
@@ -52,12 +55,14 @@ def run_review(
             leave_out=leave_out,
             reviewers_terms=reviewers_terms,
         )
-        result = review_asked(paths if called is None else _with_input(paths, called), asked)
+        named = paths if called is None else _with_input(paths, called)
+        result = review_compared(named, asked, punch_list, since)
     except NothingToReview as error:
         complain(f"{error}; nothing was reviewed")
         return 3
-    except CoaxwrightError as error:  # a rule, a topic or a ruleset of the reviewer's that there is not
-        complain(str(error))
+    except CoaxwrightError as error:  # a rule, topic, ruleset of the reviewer's, punch list or revision cannot be had
+        for line in str(error).splitlines():
+            complain(line)
         return 2
     dated = as_of.isoformat() if as_of is not None else ""
     on_file = Paper(width or PLAIN_WIDTH, dated=dated)

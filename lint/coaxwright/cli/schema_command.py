@@ -16,6 +16,7 @@ class Described(StrEnum):
     PART = "part"
     CATALOGUE = "catalogue"
     RULESET = "ruleset"
+    PUNCH_LIST = "punch-list"
     SETTINGS = "settings"
     REVIEW = "review"
     UNDERSTOOD = "understood"

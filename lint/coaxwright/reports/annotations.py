@@ -74,8 +74,8 @@ def _rank(finding: Finding) -> int:
 
 
 def _presses(finding: Finding) -> bool:
-    """Whether a finding asks something of the author: none that a person has to look at, or that is varied."""
-    return finding.outcome is not Outcome.NEEDS_A_PERSON and not finding.is_varied
+    """Whether a finding asks something of the author: not where it is for a person, varied or outstanding."""
+    return finding.outcome is not Outcome.NEEDS_A_PERSON and not finding.is_set_aside
 
 
 def _command(kind: str, at: dict[str, str], title: str, lines: Iterable[str]) -> str:

@@ -21,6 +21,8 @@ from coaxwright.rules import Severity
 SEVERITIES = {Severity.VIOLATION: "critical", Severity.DEFICIENCY: "major", Severity.ADVICE: "minor"}
 """The form has five grades. Above these stands ``blocker``, for what was not reviewed; below, ``info``."""
 UNDERSTOOD = "design.understood"
+STOOD = "design.stood"
+"""Stands for a rule where findings are left out of a design since they were there before."""
 
 
 def render(review: Review) -> str:
@@ -65,6 +67,10 @@ def _design(design: DesignReview, fingerprints: _Fingerprints) -> list[Json]:
         items.append(
             _item(_text(finding), finding.rule, fingerprint, _severity(finding), place.file, place.span.start.line)
         )
+    if design.stood:
+        text = wording.ended(wording.first_upper(wording.left_out(design).removesuffix("; ")))
+        fingerprint = fingerprints.unique(_hash(STOOD, design.design), design.file)
+        items.append(_item(text, STOOD, fingerprint, "info", design.file, 1))
     return items
 
 
@@ -93,8 +99,8 @@ def _item(description: str, rule: str, fingerprint: str, severity: str, file: st
 
 
 def _severity(finding: Finding) -> str:
-    """``info`` for what asks nothing of the author: a person has to look, the figure is due later, it is varied."""
-    if finding.outcome is Outcome.NEEDS_A_PERSON or finding.due_later or finding.is_varied:
+    """``info`` for what asks nothing of the author: a person has to look, it is due later, varied, outstanding."""
+    if finding.outcome is Outcome.NEEDS_A_PERSON or finding.due_later or finding.is_set_aside:
         return "info"
     return SEVERITIES[finding.severity]
 
@@ -111,7 +117,8 @@ def _text(finding: Finding) -> str:
     name = wording.name(finding)
     about = "" if name in finding.found else f"{name}: "
     sentences = [wording.ended(f"{labels.get(label, '')}{text}") for label, text in wording.parts(finding)]
-    return about + " ".join(sentences)
+    said = about + " ".join(sentences)
+    return f"Outstanding, on the punch list: {said}" if finding.outstanding else said
 
 
 def _hash(*parts: str) -> str:

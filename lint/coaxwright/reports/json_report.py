@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from typing import TypeAlias
 
 from coaxwright.checks import Citation
-from coaxwright.findings import Amendment, Finding, Outcome, Place, Result, Varied
+from coaxwright.findings import Amendment, Finding, Identity, Outcome, Place, Result, Varied
 from coaxwright.review import Crash, DesignReview, Review, RuleTally
 from coaxwright.rules import Caution, Rule, Severity
 from coaxwright.source import Problem, Span
@@ -76,6 +76,8 @@ def _review(review: Review) -> Json:
         "result": review.result,
         "exit status": review.exit_status,
         "totals": _totals(review),
+        "since": since(review),
+        "punch lists": punch_lists(review),
         "designs": [_design(design) for design in review.designs],
         "left out": left_out(review),
     }
@@ -90,8 +92,10 @@ def _totals(review: Review) -> Json:
         "findings": len(findings),
         "not met": {severity.value: review.count(severity) for severity in reversed(Severity)},
         "cannot be judged": review.count_not_judged,
-        "needs a person": sum(one.outcome is Outcome.NEEDS_A_PERSON and not one.is_varied for one in findings),
+        "needs a person": sum(one.outcome is Outcome.NEEDS_A_PERSON and not one.is_set_aside for one in findings),
+        "outstanding": review.count_outstanding,
         "varied": review.count_varied,
+        "stood already": review.count_stood,
         "problems": sum(len(design.problems) for design in review.designs),
         "crashes": sum(len(design.crashes) for design in review.designs),
     }
@@ -115,6 +119,7 @@ def _design(design: DesignReview) -> Json:
         "as of": design.as_of,
         "problems": [_problem(problem) for problem in design.problems],
         "findings": [_finding(finding, design.returns_at) for finding in design.findings],
+        "stood already": len(design.stood),
         "tallies": [_tally(counted, rules[counted.rule]) for counted in design.tallies],
         "not asked": not_asked(design),
         "crashes": [_crash(crash) for crash in design.crashes],
@@ -183,14 +188,7 @@ def _finding(finding: Finding, returns_at: Severity) -> Json:
     identity, subject = finding.identity, finding.subject
     return {
         "fingerprint": identity.fingerprint,
-        "identity": {
-            "design": identity.design,
-            "rule": identity.rule,
-            "kind": identity.kind,
-            "subject": identity.subject,
-            "second": identity.second,
-            "facet": identity.facet,
-        },
+        "identity": _identity(identity),
         "rule": finding.rule,
         "title": finding.title,
         "severity": finding.severity.value,
@@ -205,6 +203,8 @@ def _finding(finding: Finding, returns_at: Severity) -> Json:
             "state": subject.state,
         },
         "instances": finding.instances,
+        "outstanding": finding.outstanding,
+        "new in": finding.new_in,
         "place": _place(finding.place),
         "found": finding.found,
         "required": finding.required,
@@ -217,6 +217,42 @@ def _finding(finding: Finding, returns_at: Severity) -> Json:
         "amendment": _amendment(finding.amendment),
         "varied": _varied(finding.varied),
     }
+
+
+def _identity(identity: Identity) -> Json:
+    return {
+        "design": identity.design,
+        "rule": identity.rule,
+        "kind": identity.kind,
+        "subject": identity.subject,
+        "second": identity.second,
+        "facet": identity.facet,
+    }
+
+
+def since(review: Review) -> Json:
+    """The revision that a review is compared with; None where it is not."""
+    if review.since is None:
+        return None
+    return {
+        "revision": review.since.revision,
+        "commit": review.since.commit,
+        "unchanged designs": review.since.unchanged,
+        "not understood then": review.since.not_understood,
+    }
+
+
+def punch_lists(review: Review) -> Sequence[Json]:
+    """The punch lists that its designs were held against."""
+    return [
+        {
+            "file": held.name,
+            "no longer found": [
+                {"identity": _identity(item.identity), "severity": item.gravity.severity.value} for item in held.gone
+            ],
+        }
+        for held in review.punch_lists
+    ]
 
 
 def _varied(varied: Varied | None) -> Json:

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 
 from coaxwright.findings import Finding, Folded, fold
 from coaxwright.reports import left_out, scope, wording
-from coaxwright.reports.markdown import BLANK, plain, wrapped
+from coaxwright.reports.markdown import BLANK, nothing_to_tell, plain, said_of, wrapped
 from coaxwright.reports.wording import Standing
 from coaxwright.review import DesignReview, Review
 
@@ -25,7 +25,7 @@ def render(review: Review, width: int = 100, dated: str = "") -> str:
     ``dated`` is the date printed, a blank to fill in where it is empty.
     """
     notices = ["\n".join(_Notice(review, design, max(60, width), dated).lines()) for design in review.designs]
-    notices = notices or ["# Correction notice\n\nNothing was reviewed."]
+    notices = notices or [nothing_to_tell("Correction notice", review, width)]
     return "\n\n---\n\n".join([*notices, *left_out.pages(review, width)]) + "\n"
 
 
@@ -42,6 +42,7 @@ class _Notice:
         yield from self.heading()
         yield ""
         yield from self.paragraph(f"**{plain(wording.outcome(self.design))}.**")
+        yield from said_of(self.review, self.width, self.design)
         yield ""
         yield from self.instruction()
         yield from self.mistakes()
@@ -129,7 +130,7 @@ class _Notice:
         gathered: list[Finding] = []
         for finding in self.design.findings:
             standing = wording.standing(finding, at)
-            if standing in (Standing.PERSON, Standing.VARIED):  # these are answered one by one
+            if standing in (Standing.PERSON, Standing.VARIED, Standing.OUTSTANDING):  # these are answered one by one
                 groups[standing].append(Folded(finding))
             else:
                 gathered.append(finding)

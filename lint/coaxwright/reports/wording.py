@@ -34,6 +34,7 @@ class Standing(Enum):
 
     RETURNS = "Items to correct"
     PERSON = "For a person to look at"
+    OUTSTANDING = "Outstanding, on the punch list"
     ADVICE = "Advice, which does not return the design"
     LATER = "Open for now, due at a later stage"
     VARIED = "Under variance"
@@ -43,6 +44,8 @@ def standing(finding: Finding, returns_at: Severity) -> Standing:
     """What becomes of one finding when findings from ``returns_at`` up return a design."""
     if finding.is_varied:
         return Standing.VARIED
+    if finding.outstanding:
+        return Standing.OUTSTANDING
     if finding.returns(returns_at):
         return Standing.RETURNS
     if finding.outcome is Outcome.NEEDS_A_PERSON:
@@ -89,9 +92,11 @@ def name(finding: Finding) -> str:
 
 
 def grade(finding: Finding) -> str:
-    """How a finding is called: its severity, or that a person has to look; and whether it is varied."""
+    """How a finding is called: its severity, or that a person has to look; and whether it is varied or outstanding."""
     word = "needs a person" if finding.outcome is Outcome.NEEDS_A_PERSON else finding.severity.value
-    return f"{word}, varied" if finding.is_varied else word
+    if finding.is_varied:
+        return f"{word}, varied"
+    return f"{word}, outstanding" if finding.outstanding else word
 
 
 def parts(finding: Finding) -> Iterator[tuple[str, str]]:
@@ -106,6 +111,10 @@ def parts(finding: Finding) -> Iterator[tuple[str, str]]:
     yield "source", one_line("; ".join(str(source) for source in finding.sources))
     for remark in finding.remarks:
         yield "note", one_line(remark)
+    if finding.new_in:
+        from coaxwright.reports.known import new_in
+
+        yield "note", one_line(new_in(finding))
     if finding.varied is not None:
         yield "variance", variance(finding.varied)
 
@@ -133,7 +142,8 @@ def outcome(design: DesignReview) -> str:
     failed = f"{counted(len(design.crashes), 'check')} failed; " if design.crashes else ""
     asked = scope.asked_words(design)
     words = scope.result_words(design, RESULT_WORDS[result])
-    return f"{words}: {failed}{summary(design.findings) or 'nothing found'}; {asked}"
+    nothing = "nothing new" if design.stood else "nothing found"
+    return f"{words}: {failed}{summary(design.findings) or nothing}; {left_out(design)}{asked}"
 
 
 def nothing_asked(design: DesignReview) -> str:
@@ -141,10 +151,28 @@ def nothing_asked(design: DesignReview) -> str:
     return "every rule is left out" if design.scope.not_asked else "no rule could be asked"
 
 
+def left_out(design: DesignReview) -> str:
+    """What is left out of a design since it was there before, with a semicolon behind it; empty for nothing."""
+    if not design.stood:
+        return ""
+    from coaxwright.reports.known import stood
+
+    return f"{one_line(stood(design))}; "
+
+
+def compared(review: Review, design: DesignReview | None = None) -> Iterator[str]:
+    """What there is to say of a punch list, or of a revision, besides the findings: all, or what is of one design."""
+    if review.since is not None or review.punch_lists:
+        from coaxwright.reports.known import lines
+
+        yield from map(one_line, lines(review, design))
+
+
 def summary(findings: Sequence[Finding]) -> str:
     """How many findings there are of each severity and outcome; empty for none."""
-    varied = [finding for finding in findings if finding.is_varied]
-    findings = [finding for finding in findings if not finding.is_varied]
+    varied = sum(finding.is_varied for finding in findings)
+    outstanding = sum(finding.outstanding for finding in findings)
+    findings = [finding for finding in findings if not finding.is_set_aside]
     broken = [finding for finding in findings if finding.outcome is Outcome.NOT_MET]
     numbers = [
         (sum(one.severity is Severity.VIOLATION for one in broken), "violation", ""),
@@ -153,7 +181,8 @@ def summary(findings: Sequence[Finding]) -> str:
         (_open(findings, Outcome.CANNOT_BE_JUDGED), "cannot be judged", "cannot be judged"),
         (_open(findings, Outcome.NEEDS_A_PERSON), "for a person to judge", "for a person to judge"),
         (sum(bool(one.due_later) for one in findings), "not due yet", "not due yet"),
-        (len(varied), "varied", "varied"),
+        (outstanding, "outstanding", "outstanding"),
+        (varied, "varied", "varied"),
     ]
     return ", ".join(counted(number, noun, plural) for number, noun, plural in numbers if number)
 
@@ -197,8 +226,9 @@ def closing_lines(review: Review) -> Iterator[str]:
             yield f"Figures stated by the author: {one_line(own_figures(design))}"
         for label, text in scope.head(design):
             yield f"{label}: {one_line(text)}"
-    if not review.designs:
+    if not review.designs and not review.nothing_changed:
         yield f"{RESULT_WORDS[review.result]}: nothing was reviewed"
+    yield from compared(review)
     if review.left_out:
         yield one_line(scope.left_out(review))
     for caution in cautions(review.designs):

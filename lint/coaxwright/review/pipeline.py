@@ -30,6 +30,8 @@ def review(
     with_amendments: bool = False,
     as_of: date | None = None,
     honours_variances: bool = True,
+    punch_list: str | Path | None = None,
+    since: str | None = None,
     only: Iterable[str] = (),
     leave_out: Iterable[str] = (),
     reviewers_terms: Iterable[str | Path] = (),
@@ -45,13 +47,18 @@ def review(
     look at the design for each. ``as_of`` is the day by which a variance that ends is judged, today where none is
     named. Without ``honours_variances`` variances are shown and change nothing.
 
+    ``punch_list`` is a file of findings that are known: those return nothing. ``since`` is a git revision: only designs
+    that changed after it are reviewed, and only what it did not have is told.
+
     ``only`` are the rules and topics that alone are asked, ``leave_out`` those that are not. ``reviewers_terms`` are
     the rulesets of a reviewer, which alone bind designs that are not trusted: what these name and grant themselves, and
     settings beside them, are shown and do not count. ``texts`` are reviewed as if they stood in the files of their
     names.
     Raises NothingToReview where folders alone are given and hold no design to review, SelectionError for a rule or
-    topic that there is not, RulesetError or ReadError for a ruleset of the reviewer's.
+    topic that there is not, RulesetError or ReadError for a ruleset of the reviewer's, PunchListError, RepositoryError.
     """
+    from coaxwright.review.comparing import review_compared
+
     asked = asked_for(
         returns_at=returns_at,
         with_amendments=with_amendments,
@@ -61,24 +68,38 @@ def review(
         leave_out=leave_out,
         reviewers_terms=reviewers_terms,
     )
-    return review_asked([*paths, *given(texts or {})], asked)
+    named: list[str | Path | Given] = [*paths, *given(texts or {})]
+    return review_compared(named, asked, punch_list, since)
 
 
 def review_asked(paths: Iterable[str | Path | Given], asked: Asked) -> Review:
     """Review every design at ``paths`` as it is asked. Raises what ``review`` does."""
-    bases = Bases(shipped_shelf())
     files: FilesRead = {}
+    return review_found(found_at(paths, files), asked, files)
+
+
+def found_at(paths: Iterable[str | Path | Given], files: FilesRead) -> tuple[Found, ...]:
+    """The designs at ``paths``, and those that parts and other files named belong to; raises NothingToReview."""
+    places = [path if isinstance(path, Given) else Path(path) for path in paths]
+    return with_users_of_parts(find_designs(places), files)
+
+
+def review_found(every: tuple[Found, ...], asked: Asked, files: FilesRead) -> Review:
+    """Review designs that were found; ``files`` are those beside designs that were read before in the same run.
+
+    Raises NothingToReview where settings leave all of them out, and what ``review`` does for wrong words.
+    """
+    bases = Bases(shipped_shelf())
     tree = SettingsTree(files, reads_rulesets=not asked.reviewers_terms)
 
     def asked_of(one: Found) -> Asked:
         return asked_in(asked, tree.of(one.path))
 
-    places = [path if isinstance(path, Given) else Path(path) for path in paths]
-    found, left_out = parted(with_users_of_parts(find_designs(places), files), tree, asked)
+    found, left_out = parted(every, tree, asked)
     refuse_wrong_words(asked, found, asked_of, bases, files)
-    if not found:
+    if every and not found:
         raise NothingToReview(f"every design is left out, such as {left_out[0].name} ({left_out[0].origin})")
-    return Review(tuple(_review_one(one, bases, files, asked_of(one)) for one in found), left_out)
+    return Review(tuple(_review_one(one, bases, files, asked_of(one)) for one in found), left_out=left_out)
 
 
 def review_document(

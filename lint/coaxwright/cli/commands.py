@@ -81,7 +81,10 @@ def _coaxwright() -> None:
 @app.command()
 def review(
     context: typer.Context,
-    paths: Annotated[list[str], typer.Argument(metavar="PATH", help="Design files, or folders with *.coax.yaml.")],
+    paths: Annotated[
+        list[str],
+        typer.Argument(metavar="PATH", help="Design files, folders with *.coax.yaml, or - for standard input."),
+    ],
     form: Annotated[
         str, typer.Option("--as", metavar="FORM", help=f"The form of the report: {_listed(Form)}.")
     ] = Form.TEXT.value,

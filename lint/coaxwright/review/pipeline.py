@@ -90,7 +90,7 @@ def review_found(every: tuple[Found, ...], asked: Asked, files: FilesRead) -> Re
     Raises NothingToReview where settings leave all of them out, and what ``review`` does for wrong words.
     """
     bases = Bases(shipped_shelf())
-    tree = SettingsTree(files)
+    tree = SettingsTree(files, reads_rulesets=not asked.reviewers_terms)
 
     def asked_of(one: Found) -> Asked:
         return asked_in(asked, tree.of(one.path))

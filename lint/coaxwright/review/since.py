@@ -48,7 +48,7 @@ def review_since(paths: Iterable[str | Path | Given], asked: Asked, revision: st
     """
     places = tuple(paths)
     files: FilesRead = {}
-    tree = SettingsTree(files)
+    tree = SettingsTree(files, reads_rulesets=not asked.reviewers_terms)
     found, left_out = parted(found_at(places, files), tree, asked)
     repository = _repository([place.path if isinstance(place, Given) else Path(place) for place in places])
     commit = repository.commit(revision)

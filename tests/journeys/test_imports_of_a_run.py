@@ -74,6 +74,7 @@ ROOMS = {
     "review",
     "rules",
     "shipped",
+    "unchanging",
     "source",
     "version",
 }

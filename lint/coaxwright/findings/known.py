@@ -7,12 +7,12 @@ a figure that was missing and now turns out to be wrong, and an exception that w
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from enum import IntEnum
 
 from coaxwright.findings.finding import Finding, Identity
 from coaxwright.findings.outcome import Outcome
 from coaxwright.rules import Severity
+from coaxwright.unchanging import unchanging
 
 
 class Bearing(IntEnum):
@@ -25,7 +25,7 @@ class Bearing(IntEnum):
     NOT_MET = 4
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Gravity:
     """How grave a finding is, or was."""
 

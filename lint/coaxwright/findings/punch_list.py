@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 from pathlib import Path as FilePath
 from re import MULTILINE
@@ -24,6 +24,7 @@ from coaxwright.plant import tag_order
 from coaxwright.rules import Severity
 from coaxwright.shipped import shipped
 from coaxwright.source import Document, Limits, Path, Position, Problem, ReadError, Span, read_file
+from coaxwright.unchanging import unchanging
 
 HEADER = "coaxwright punch list"
 FORMAT = 1
@@ -45,7 +46,7 @@ class PunchListError(CoaxwrightError):
         super().__init__("\n".join(str(problem) for problem in problems))
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Item:
     """One finding that is known, for one unit where it holds for several."""
 
@@ -59,7 +60,7 @@ class Item:
         return identity.design, identity.rule, tag_order(identity.subject), identity
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class PunchList:
     """The items of a file, in the order in which they stand there."""
 

@@ -6,7 +6,6 @@ import os
 import tempfile
 from collections.abc import Collection, Iterator, Sequence
 from contextlib import chdir, contextmanager, suppress
-from dataclasses import dataclass
 from pathlib import Path
 
 from coaxwright.review.asked import Asked
@@ -14,13 +13,14 @@ from coaxwright.review.model import Review
 from coaxwright.review.pipeline import review_found
 from coaxwright.review.repository import Repository, RepositoryError, every_file
 from coaxwright.review.search import Found, NothingToReview, find_designs
+from coaxwright.unchanging import unchanging
 
 _ENDS = (".yaml", ".yml")
 _WORD = "coax"
 """All files of ours have it in their names: designs, parts, catalogues, rulesets, and whatever is set for a folder."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Earlier:
     """Where the earlier state is, and what in it stands for the working folder and for the repository."""
 

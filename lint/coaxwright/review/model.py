@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import TYPE_CHECKING
 
 from coaxwright.findings import Finding, Outcome, Result
 from coaxwright.plant import OwnFigures
 from coaxwright.rules import Caution, Rule, Severity
 from coaxwright.source import Problem
+from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.findings.punch_list import Item
@@ -21,7 +22,7 @@ WHOLE_DESIGN = "review.design"
 """Stands for a rule where something other than a check failed, and the design could not be judged at all."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Crash:
     """A check that failed: the rest went on, and the review is incomplete."""
 
@@ -31,7 +32,7 @@ class Crash:
     error: str
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class RuleTally:
     """How often a rule came out which way; met is what was selected and not reported."""
 
@@ -43,7 +44,7 @@ class RuleTally:
     needs_a_person: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class DesignReview:
     """One file: either its problems, or its findings."""
 
@@ -88,7 +89,7 @@ class DesignReview:
         return Result.RETURNED if returned else Result.CLEAR
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Since:
     """That a review tells only what changes after a revision brought."""
 
@@ -102,7 +103,7 @@ class Since:
     """Designs that were not understood, or not judged in full, at that revision: what they hold may count as new."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Held:
     """The punch list that a review was held against."""
 
@@ -112,7 +113,7 @@ class Held:
     """The items of designs that were reviewed that are no longer found."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Review:
     """Every file that was reviewed, by name."""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from coaxwright.findings import Finding, Identity, Result
@@ -11,6 +11,7 @@ from coaxwright.findings.known import Bearing, Gravity, Known, gravity_of, new_i
 from coaxwright.findings.punch_list import Item, PunchList, items_of, read_punch_list
 from coaxwright.review.model import WHOLE_DESIGN, DesignReview, Held, Review
 from coaxwright.review.search import name_of
+from coaxwright.unchanging import unchanging
 
 
 def read_list(path: str | Path) -> PunchList:
@@ -48,7 +49,7 @@ def _marked(finding: Finding, known: Known) -> Finding:
     return replace(finding, remarks=(*finding.remarks, f"On the punch list as {before}.")) if before else finding
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Recording:
     """What a punch list holds after a review was recorded, and how many items came to it in which way."""
 

@@ -12,12 +12,12 @@ import shutil
 import subprocess
 import tempfile
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 from typing import IO
 
 from coaxwright.design.nearest import nearest_word
 from coaxwright.errors import CoaxwrightError
+from coaxwright.unchanging import unchanging
 
 _MOST_BYTES = 17_000_000
 """As much of a file as is kept: more than is ever read, so that one that is too large is refused like any other."""
@@ -43,7 +43,7 @@ class RepositoryError(CoaxwrightError):
     """What is asked of a repository cannot be had: git, the repository, the revision or a file of it is missing."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Stored:
     """One entry of a revision: a file, a link, or the commit of a repository within."""
 
@@ -56,7 +56,7 @@ class Stored:
         return self.mode == _LINK
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Repository:
     """A working tree with its repository."""
 

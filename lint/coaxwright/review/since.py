@@ -7,7 +7,7 @@ one by its job and sheet, wherever its file was, so that a new name or another f
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from re import compile as regex
 
@@ -24,13 +24,14 @@ from coaxwright.review.search import Found, find_designs
 from coaxwright.review.terms import Bases, understood
 from coaxwright.rules import shipped_shelf
 from coaxwright.source import Document, FilesRead, ReadError, read_file
+from coaxwright.unchanging import unchanging
 
 _APART = regex(r"[\s/'\"]+")
 _FEW = 50
 """So many designs that changed, at most, are looked for by their words before an old file is read for good."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class _Looked:
     """A design as it is now, as far as it has to be known before it is reviewed."""
 

@@ -12,12 +12,15 @@ from pathlib import Path
 from coaxwright.design import NotUnderstood, whole
 from coaxwright.findings import Identity, VarianceTerms
 from coaxwright.review.asked import USUALLY_ASKED, Asked
+from coaxwright.review.desk import Seen
 from coaxwright.review.judge import judge, not_understood
+from coaxwright.review.manner import USUAL_MANNER, Manner
+from coaxwright.review.many import reviewed
 from coaxwright.review.model import RETURNS_AT, WHOLE_DESIGN, Crash, DesignReview, Review
 from coaxwright.review.reading import read_design, with_users_of_parts
 from coaxwright.review.search import Found, find_designs
 from coaxwright.review.terms import Bases
-from coaxwright.rules import Severity, Shelf, shipped_shelf
+from coaxwright.rules import Severity, Shelf
 from coaxwright.source import Document, FilesRead, Position, Problem, ReadError, Span
 
 
@@ -28,6 +31,8 @@ def review(
     with_amendments: bool = False,
     as_of: date | None = None,
     honours_variances: bool = True,
+    workers: int | None = 1,
+    from_cache: bool = False,
 ) -> Review:
     """Review every design at ``paths``: files, or folders with ``*.coax.yaml`` files.
 
@@ -38,18 +43,26 @@ def review(
     changes that would mend findings, which takes a second look at the design for each. ``as_of`` is the day by which a
     variance that ends is judged, today where none is named. Without ``honours_variances`` variances are shown and
     change nothing: for designs that are not trusted.
+
+    ``workers`` is the number of processes, None for as many as pay: a program that asks for several begins with
+    ``if __name__ == "__main__":``. With ``from_cache``, designs that have not changed since an earlier run are answered
+    from the user's own cache folder, and what is found is kept there. Neither bears on what is given back.
     Raises NothingToReview where folders alone are given and hold no design.
     """
     asked = Asked(returns_at, with_amendments, VarianceTerms(as_of or date.today(), honours_variances))
-    return review_asked(paths, asked)
+    if not from_cache:
+        return review_asked(paths, asked, Manner(workers))
+    from coaxwright.review.cache.opening import Opened
+
+    with Opened() as opened:
+        return review_asked(paths, asked, Manner(workers, opened.results()))
 
 
-def review_asked(paths: Iterable[str | Path], asked: Asked) -> Review:
+def review_asked(paths: Iterable[str | Path], asked: Asked, manner: Manner = USUAL_MANNER) -> Review:
     """Review every design at ``paths`` as it is asked. Raises NothingToReview as ``review`` does."""
-    bases = Bases(shipped_shelf())
     files: FilesRead = {}
     found = with_users_of_parts(find_designs([Path(path) for path in paths]), files)
-    return Review(tuple(_review_one(one, bases, files, asked) for one in found))
+    return Review(reviewed([(one, asked) for one in found], review_one, manner, files))
 
 
 def review_document(
@@ -64,13 +77,14 @@ def review_document(
         return _with_amendments(judged, document, bases, asked) if asked.with_amendments else judged
 
 
-def _review_one(found: Found, bases: Bases, files: FilesRead, asked: Asked) -> DesignReview:
+def review_one(found: Found, bases: Bases, files: FilesRead, asked: Asked, seen: Seen = None) -> DesignReview:
+    """Review one design that was found; whatever goes wrong with it is part of what is given back."""
     if found.fault:
         start = Position(1, 1, 0)
         return not_understood(found.name, (Problem(found.name, Span(start, start), found.fault),), bases, asked)
     try:
         with _collector_resting():
-            return review_document(read_design(found.path, found.name, files), bases, asked)
+            return review_document(read_design(found.path, found.name, files, seen), bases, asked)
     except ReadError as error:
         return not_understood(found.name, (error.problem,), bases, asked)
     except NotUnderstood as error:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from pathlib import Path
 
@@ -27,14 +27,19 @@ NAMED_BY_DESIGNS = (PART_SUFFIX, CATALOGUE_SUFFIX, RULESET_SUFFIX)
 """Files that are reviewed by way of the designs that use them."""
 
 
-def read_design(path: Path, name: str, files: FilesRead | None = None) -> Document:
+def read_design(
+    path: Path, name: str, files: FilesRead | None = None, seen: Callable[[Drawn], None] | None = None
+) -> Document:
     """A design with all the parts it draws in, as one document, and the files that it names beside it.
 
     Parts may lie anywhere below the working folder, or, for a design outside of it, below the design's own folder.
-    ``files``: catalogues and rulesets that were read before in the same run.
+    ``files``: catalogues and rulesets that were read before in the same run. ``seen`` is told of all files that it was
+    read from.
     Raises ReadError where its file is not readable, NotUnderstood where its parts do not make one design with it.
     """
     drawn = draw_design(path, name, files)
+    if seen is not None:
+        seen(drawn)
     try:
         return understand_drawn(drawn)
     except NotUnderstood as error:

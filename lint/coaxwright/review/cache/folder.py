@@ -10,7 +10,7 @@ OFF = "off"
 OWN_NAME = "coaxwright"
 
 
-class NoCache(Exception):  # noqa: N818
+class NoCache(Exception):
     """Results are not kept in this run; the text says why, and is empty where that is the user's own wish."""
 
 

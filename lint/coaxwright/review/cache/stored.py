@@ -18,7 +18,7 @@ from typing import Any, Literal, TypeAlias, TypeVar, Union, get_args, get_origin
 
 from coaxwright.checks import Citation
 from coaxwright.review.model import DesignReview, RuleTally
-from coaxwright.rules import Caution, Rule
+from coaxwright.rules import Rule
 
 T = TypeVar("T")
 Plain: TypeAlias = Any
@@ -29,7 +29,7 @@ _ALIKE = (RuleTally, Citation)
 """Objects of texts and whole numbers alone, and often the same ones in many designs."""
 
 
-class NotStored(Exception):  # noqa: N818
+class NotStored(Exception):
     """Something is no review as this program stores one."""
 
 
@@ -59,7 +59,7 @@ def made(kind: type[T], text: str, kept: Kept | None = None) -> T:
 
 
 def _parts(thing: object) -> object:
-    return _in_parts(type(thing))(thing)
+    return _in_parts(type(thing))(thing)  # type: ignore[arg-type]  # every class can be looked up
 
 
 @cache

@@ -6,7 +6,7 @@ from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.measured import as_measured, measured_between
 from coaxwright.catalogue import PathLoss, Port, UnknownWords
 from coaxwright.design.quantities.telling import frequency
-from coaxwright.physics.attenuation import FrequencyOutsideTable
+from coaxwright.physics.attenuation import FrequencyOutsideTable, loss_at_temperature
 from coaxwright.plant import CableLink, DeviceNode, Known, ServiceNode, Unknown
 
 ROOM_C = 20.0
@@ -49,43 +49,42 @@ def table_figures(link: CableLink, freq_hz: float) -> Figures | Unknown:
         return link.length
     attenuation = link.type.cable_class.attenuation
     try:
-        indoors_m = 0.0
-        low = cold = nominal = hot = high = 0.0
-        for length_m, temperature in _stretches(link, link.length.length_m):
-            if temperature is None:
-                indoors_m += length_m
-                continue
-            coldest = attenuation.loss_db_per_m(freq_hz, temperature[0])
-            hottest = attenuation.loss_db_per_m(freq_hz, temperature[1])
-            low += length_m * coldest.low_db_per_m
-            cold += length_m * coldest.nominal_db_per_m
-            usual_c = min(max(ROOM_C, temperature[0]), temperature[1])
-            nominal += length_m * attenuation.loss_db_per_m(freq_hz, usual_c).nominal_db_per_m
-            hot += length_m * hottest.nominal_db_per_m
-            high += length_m * hottest.high_db_per_m
-        if indoors_m:
-            room = attenuation.loss_db_per_m(freq_hz, ROOM_C)
-            low += indoors_m * room.low_db_per_m
-            cold += indoors_m * room.nominal_db_per_m
-            nominal += indoors_m * room.nominal_db_per_m
-            hot += indoors_m * room.nominal_db_per_m
-            high += indoors_m * room.high_db_per_m
+        loss = attenuation.loss_db_per_m(freq_hz)
     except FrequencyOutsideTable:
         name = link.type.cable_class.name
         return Unknown(f"no attenuation of {name} is known at {frequency(freq_hz)}", (*link.path, "type"))
-    return Figures(low, cold, nominal, hot, high)
+    cold_m, usual_m, hot_m = _lengths_m(link, link.length.length_m, attenuation.temperature_c)
+    return Figures(
+        loss.low_db_per_m * cold_m,
+        loss.nominal_db_per_m * cold_m,
+        loss.nominal_db_per_m * usual_m,
+        loss.nominal_db_per_m * hot_m,
+        loss.high_db_per_m * hot_m,
+    )
 
 
-def _stretches(link: CableLink, length_m: float) -> list[tuple[float, tuple[float, float] | None]]:
-    """Lengths [m], each with the coldest and hottest that it gets there [°C] where that is stated."""
-    stretches: list[tuple[float, tuple[float, float] | None]] = []
+def _lengths_m(link: CableLink, length_m: float, table_c: float) -> tuple[float, float, float]:
+    """How long a cable would be [m] that loses as much at the temperature of its table [°C] as this one where it lies.
+
+    At the coldest, as usual, and at the hottest.
+    """
+    if not link.segments:
+        room_m = loss_at_temperature(length_m, ROOM_C, table_c)
+        return room_m, room_m, room_m
+    indoors_m = cold_m = usual_m = hot_m = 0.0
     for segment in link.segments:
         temperature = segment.place.place.temperature if segment.place is not None else None
+        if temperature is None:
+            indoors_m += segment.length.length_m
+            continue
         # written the other way round it is the same range
-        ends_c = sorted((temperature.coldest_c, temperature.hottest_c)) if temperature else None
-        range_c = (ends_c[0], ends_c[1]) if ends_c else None
-        stretches.append((segment.length.length_m, range_c))
-    return stretches or [(length_m, None)]
+        coldest_c, hottest_c = sorted((temperature.coldest_c, temperature.hottest_c))
+        for_usual_c = min(max(ROOM_C, coldest_c), hottest_c)
+        cold_m += loss_at_temperature(segment.length.length_m, coldest_c, table_c)
+        usual_m += loss_at_temperature(segment.length.length_m, for_usual_c, table_c)
+        hot_m += loss_at_temperature(segment.length.length_m, hottest_c, table_c)
+    room_m = loss_at_temperature(indoors_m, ROOM_C, table_c)
+    return cold_m + room_m, usual_m + room_m, hot_m + room_m
 
 
 def line_loss_db(link: CableLink, freq_hz: float) -> Known | Unknown:

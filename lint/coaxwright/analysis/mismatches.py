@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import inf
 
 from coaxwright.catalogue import UnknownWords
 from coaxwright.physics.mismatch import (
@@ -28,7 +29,7 @@ class Joint:
 
     @property
     def return_loss_db(self) -> float:
-        return return_loss_db(self.reflection)
+        return inf if self.cable_ohm == self.port_ohm else return_loss_db(self.reflection)
 
     @property
     def reflected_share(self) -> float:
@@ -54,7 +55,9 @@ def joint(link: CableLink, end: CableEnd) -> Joint | Unknown:
         return Unknown(f"the type of {link.tag} is not understood", (*link.path, "type"))
     if end.device is None:
         return Unknown(f"{end.written!r} names no device", end.path)
-    impedances = {end.port.impedance_ohm} if end.port else {port.impedance_ohm for port in end.device.ports}
+    if end.port is not None:
+        return Joint(link.type.impedance_ohm, end.port.impedance_ohm)
+    impedances = {port.impedance_ohm for port in end.device.ports}
     if len(impedances) != 1:
         return Unknown(f"the port of {end.device.tag} is not decided", end.path)
     return Joint(link.type.impedance_ohm, impedances.pop())

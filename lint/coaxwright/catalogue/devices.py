@@ -118,6 +118,10 @@ class DeviceEntry:
     sources: Mapping[str, Source]
     _known: dict[tuple[str, str, float], PathLoss | None] = field(default_factory=dict, compare=False, repr=False)
     """Paths asked for before: designs ask for the same few frequencies."""
+    _passing: dict[tuple[str, tuple[float, ...], bool], Mapping[str, int]] = field(
+        default_factory=dict, compare=False, repr=False
+    )
+    _apart: dict[tuple[str, str, float], PathLoss | None] = field(default_factory=dict, compare=False, repr=False)
 
     @property
     def ways(self) -> int | None:
@@ -145,6 +149,25 @@ class DeviceEntry:
             self._known[key] = self._first(self.paths, from_port, to_port, freq_hz)
         return self._known[key]
 
+    def passing_from(self, port: str, grid_hz: tuple[float, ...], backwards: bool = False) -> Mapping[str, int]:
+        """For each other port to which any frequency of a grid [Hz] passes, those that do: bit n is the n-th.
+
+        ``backwards``: the ports from which they come to this one.
+        """
+        key = (port, grid_hz, backwards)
+        if key not in self._passing:
+            if len(self._passing) >= _MOST_KEPT:
+                self._passing.clear()
+            found: dict[str, int] = {}
+            for other in self.ports:
+                if other.name != port:
+                    ends = (other.name, port) if backwards else (port, other.name)
+                    found[other.name] = sum(
+                        1 << index for index, freq_hz in enumerate(grid_hz) if self.path(*ends, freq_hz) is not None
+                    )
+            self._passing[key] = {name: bits for name, bits in found.items() if bits}
+        return self._passing[key]
+
     def loss(self, from_port: str, to_port: str, freq_hz: float) -> SpreadDb | None:
         """Low, nominal and high loss [dB] from port to port at a frequency [Hz]; None where no figure is known.
 
@@ -155,7 +178,12 @@ class DeviceEntry:
 
     def isolation(self, from_port: str, to_port: str, freq_hz: float) -> SpreadDb | None:
         """How far two ports are kept apart [dB] at a frequency [Hz]; None where no figure is known."""
-        isolation = self._first(self.isolations, from_port, to_port, freq_hz)
+        key = (from_port, to_port, freq_hz)
+        if key not in self._apart:
+            if len(self._apart) >= _MOST_KEPT:
+                self._apart.clear()
+            self._apart[key] = self._first(self.isolations, from_port, to_port, freq_hz)
+        isolation = self._apart[key]
         return isolation.loss if isolation is not None else None
 
     def passes(self, from_port: str, to_port: str, freq_hz: float) -> bool | None:

@@ -9,7 +9,8 @@ from coaxwright.catalogue import CableType
 from coaxwright.checks.contract import DoesNotApply, Mend, NeedsPerson, NotMet, Site, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import listed
-from coaxwright.checks.wire_sizes import as_written, in_mm2, is_metric, sizes_sold
+from coaxwright.checks.wire_sizes import as_written, in_mm2, sizes_sold
+from coaxwright.design.author import is_metric
 from coaxwright.design.quantities import Conductor
 from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.physics.conductors import wire_resistance_ohm_per_m

@@ -9,7 +9,7 @@ from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NeedsPe
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import in_system, length_text, listed
 from coaxwright.checks.selectors import BONDABLE, BONDING_CONDUCTOR
-from coaxwright.checks.wire_sizes import as_written, writes_metric
+from coaxwright.checks.wire_sizes import as_written
 from coaxwright.design.quantities import Conductor, LengthPair, in_system_of
 from coaxwright.physics.comparison import at_most
 from coaxwright.plant import Bondable, Plant, Unknown
@@ -42,7 +42,7 @@ def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterato
         "thing": bondable.reference,
         "kind": "mast" if bondable.is_mast else bondable.device.device.kind,
         "place": bondable.device.place.tag if bondable.device.place is not None else "a place not stated",
-        "size": as_written(smallest, writes_metric(plant.design)).text,
+        "size": as_written(smallest, plant.survey.writes_metric).text,
         "termination": nearest_bonding_point(bondable, plant),
     }
     joined = plant.bonding.conductors_at(bondable.reference)
@@ -81,20 +81,20 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
             yield DoesNotApply(_DWELLINGS_ONLY)
         return
     longest = pair.for_author(length.is_metric)
+    if at_most(in_system(length, length.is_metric), in_system(longest, length.is_metric)):
+        if not isinstance(occupancy, Unknown) and occupancy not in DWELLINGS:
+            yield DoesNotApply(_DWELLINGS_ONLY)
+        return
     values = {
         "thing": bondable.reference,
         "conductors": listed([node.tag for node in path.conductors]),
         "electrode": path.electrode.tag,
         "length": length_text(length, longest),
         "longest": longest.text,
-        "size": as_written(joining, writes_metric(site.plant.design)).text,
+        "size": as_written(joining, site.plant.survey.writes_metric).text,
     }
     at = (*path.conductors[0].path, "length")
-    short = at_most(in_system(length, length.is_metric), in_system(longest, length.is_metric))
-    if short:
-        if not isinstance(occupancy, Unknown) and occupancy not in DWELLINGS:
-            yield DoesNotApply(_DWELLINGS_ONLY)
-    elif isinstance(occupancy, Unknown):
+    if isinstance(occupancy, Unknown):
         yield CannotJudge(occupancy)
     elif occupancy not in DWELLINGS:
         yield NeedsPerson("other occupancy", at, values | {"occupancy": occupancy}, cites=(("longest",),))

@@ -9,7 +9,7 @@ from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NeedsPe
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import BONDABLE, OWN_ELECTRODE
-from coaxwright.checks.wire_sizes import as_written, writes_metric
+from coaxwright.checks.wire_sizes import as_written
 from coaxwright.design.model.site import LightningSystem
 from coaxwright.design.quantities import Conductor
 from coaxwright.physics.comparison import at_least
@@ -77,7 +77,7 @@ def electrode_shared(electrode: BondNode, site: Site, limits: Limits) -> Iterato
         "things": listed(bonded),
         "rely": "relies" if len(bonded) == 1 else "rely",
         "joining": joining.text,
-        "size": as_written(joining, writes_metric(plant.design)).text,
+        "size": as_written(joining, plant.survey.writes_metric).text,
         "system": _system(building, plant),
         "conductors": "",
     }
@@ -110,11 +110,7 @@ def termination_used(bondable: Bondable, site: Site, limits: Limits) -> Iterator
     path = site.plant.bond_paths[bondable.reference]
     place = bondable.device.place
     building = place.building if place is not None else None
-    found = [
-        node
-        for node in site.plant.bonds.values()
-        if node.in_use and node.item.kind == TERMINATION and node.place is not None and node.place.building == building
-    ]
+    found = site.plant.survey.terminations(building)
     if path is None or not found:
         yield DoesNotApply("it is not bonded" if path is None else "its building shows no intersystem termination")
         return

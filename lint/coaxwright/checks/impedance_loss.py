@@ -81,7 +81,7 @@ def path_return_loss(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[V
 def _is_told_with_another(wanted: WantedAt, echoes: list[_Echo], site: Site) -> bool:
     """Whether a service before this one, in tag order, comes to the device over the same joints."""
     where = [echo.where for echo in echoes]
-    for tag in site.plant.services:
+    for tag in site.plant.survey.begins_or_ends(wanted.device.tag):
         if tag == wanted.service.tag:
             return False
         outlet = site.analysis.outlet(tag, wanted.device.tag)

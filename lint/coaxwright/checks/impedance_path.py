@@ -42,12 +42,14 @@ def path_uniform(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdi
         yield DoesNotApply("it ends a path, matches, or amplifies")
         return
     joined = _joined(node, site, least)
-    passing = [(one, other) for one in joined for other in joined if _passes(node.entry, one[0], other[0])]
-    if not passing:
+    pairs = [(one, other) for one in joined for other in joined]
+    if not any(_passes(node.entry, one, other) for (one, _), (other, _) in pairs):
         yield DoesNotApply("no two cables that suit their ports meet in it")
         return
-    for (here, link), (there, other) in passing:
-        if _suits(here.impedance_ohm, there.impedance_ohm, least) or _is_twin_lead(node, here, there):
+    for (here, link), (there, other) in pairs:
+        if _suits(here.impedance_ohm, there.impedance_ohm, least) or not _passes(node.entry, here, there):
+            continue
+        if _is_twin_lead(node, here, there):
             continue
         pad = minimum_loss_pad(*sorted((here.impedance_ohm, there.impedance_ohm), reverse=True))
         values = _step(here.impedance_ohm, there.impedance_ohm, least)

@@ -22,11 +22,10 @@ def application_usual(node: DeviceNode, site: Site, limits: Limits) -> Iterator[
         yield DoesNotApply("it has no impedance, or several")
         return
     taken_ohm = node.ports[0].impedance_ohm
-    services = site.plant.services.values()
-    unusual = [one for one in services if _usual_ohm(one, limits) not in (None, taken_ohm)]
-    service = next((one for one in unusual if _begins_or_ends(one, node, site)), None)
+    services = [site.plant.services[tag] for tag in site.plant.survey.begins_or_ends(node.tag)]
+    service = next((one for one in services if _usual_ohm(one, limits) not in (None, taken_ohm)), None)
     if service is None:
-        if not node.device.serves and all(one.service.from_ != node.tag for one in services):
+        if not services:
             yield DoesNotApply("no service is said to begin or end here")
         return
     usual = limits.quantity(Impedance, "usual", service.service.kind)
@@ -53,10 +52,6 @@ def application_usual(node: DeviceNode, site: Site, limits: Limits) -> Iterator[
 def _usual_ohm(service: ServiceNode, limits: Limits) -> float | None:
     usual = limits.quantity(Impedance, "usual", service.service.kind)
     return None if usual is None else usual.impedance_ohm
-
-
-def _begins_or_ends(service: ServiceNode, node: DeviceNode, site: Site) -> bool:
-    return service.service.from_ == node.tag or any(one is node for one in site.plant.outlets_of(service.tag))
 
 
 def _way(service: ServiceNode, site: Site) -> list[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from coaxwright.analysis.isolation import Apart, Isolations
+from coaxwright.analysis.isolation import Apart, Isolations, dwelling_of
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, frequency
@@ -25,6 +25,8 @@ def isolation(passage: Passage, site: Site, limits: Limits) -> Iterator[Verdict]
 
 def dwelling_isolation(passage: Passage, site: Site, limits: Limits) -> Iterator[Verdict]:
     """Two outlets of different dwellings are parted by at least the limit where the signal to them divides."""
+    if len({dwelling_of(outlet) for leg in passage.legs for outlet in leg.wanted}) < 2:
+        return iter((DoesNotApply("it feeds one dwelling"),))
     return _judged(passage, site, limits, Isolations.between_dwellings)
 
 

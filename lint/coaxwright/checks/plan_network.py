@@ -8,7 +8,7 @@ from coaxwright.catalogue import Direction
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import article, frequency, listed
-from coaxwright.checks.selectors import CABLE, DEVICE, ITEM, Item
+from coaxwright.checks.selectors import CABLE, CABLE_LAID, DEVICE
 from coaxwright.design.words import AERIALS, BELOW_GROUND
 from coaxwright.plant import SINKS, Backward, CableEnd, CableLink, DeviceNode, PlaceNode, Unknown
 
@@ -72,12 +72,8 @@ def _case_backward(found: Backward, site: Site) -> tuple[str, str]:
     return ("divider, input taken" if other else "divider"), other
 
 
-def dead_end(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
+def dead_end(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
     """No new cable ends at nothing, and an abandoned one is removed as far as it can be reached, or tagged."""
-    if item.section != "cables":
-        yield DoesNotApply("it is no cable")
-        return
-    link = site.plant.cables[item.tag]
     values = {"cable": link.tag, "length": "" if isinstance(link.length, Unknown) else f" of {link.length.text}"}
     if link.cable.state == "abandoned":
         hidden = link.segments and all(
@@ -158,7 +154,7 @@ CHECKS = (
     ),
     Check(
         name="dead-end",
-        each=ITEM,
+        each=CABLE_LAID,
         judge=dead_end,
         cases={
             "abandoned": ("cable", "length"),

@@ -11,7 +11,7 @@ from coaxwright.checks.phrasing import article, in_system, length_text, listed
 from coaxwright.checks.selectors import CABLE, ITEM, Item
 from coaxwright.design.quantities import Length, LengthPair, in_system_of
 from coaxwright.physics.comparison import at_most
-from coaxwright.plant import TAGGED, CableEnd, CableLink, Unknown
+from coaxwright.plant import TAGGED, CableEnd, CableLink, Survey, Unknown
 
 _KINDS = {"devices": "device", "cables": "cable", "raceways": "raceway", "bonding": "bonding item"}
 _LAST_FIGURES = re.compile(r"^(.*?)([0-9]+)(\D*)$")
@@ -29,13 +29,8 @@ def tag_unique(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
         return
     survey = site.plant.survey
     section, tag = survey.namesakes(item.section, item.tag)[0]
-    values = {
-        "tag": item.tag,
-        "kind": _KINDS[item.section],
-        "free": _next_free(item.tag, lambda one: one.casefold() in survey.every_tag),
-    }
     if (section, tag) != (item.section, item.tag):
-        values |= {"other": tag, "other_kind": article(_KINDS[section])}
+        values = _named(item, survey) | {"other": tag, "other_kind": article(_KINDS[section])}
         case = "twice" if tag == item.tag else "but for capitals"
         yield NotMet(case, item.path, values, at_key=True, related=(((section, tag), "the other one"),))
         return
@@ -43,8 +38,13 @@ def tag_unique(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
     node = site.plant.devices.get(host) if dot else None
     if node is not None and (name in {port.name for port in node.ports} or (name == "mast" and node.mast is not None)):
         part = "mast" if name == "mast" else f"port {name}"
-        values |= {"other": f"the {part} of {host}", "other_kind": "part"}
+        values = _named(item, survey) | {"other": f"the {part} of {host}", "other_kind": "part"}
         yield NotMet("port", item.path, values, at_key=True)
+
+
+def _named(item: Item, survey: Survey) -> dict[str, str]:
+    free = _next_free(item.tag, lambda one: one.casefold() in survey.every_tag)
+    return {"tag": item.tag, "kind": _KINDS[item.section], "free": free}
 
 
 def _next_free(tag: str, is_taken: Callable[[str], bool]) -> str:

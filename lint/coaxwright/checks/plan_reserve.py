@@ -9,7 +9,7 @@ from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet,
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.other_splitters import larger_splitter
 from coaxwright.checks.phrasing import count
-from coaxwright.checks.selectors import ITEM, Item
+from coaxwright.checks.selectors import RESERVE, Item
 from coaxwright.plant import DeviceNode, Plant, Unknown
 
 _DIVIDING = frozenset(("splitter", "tap", "multiswitch", "drop amplifier"))
@@ -21,9 +21,6 @@ def spare_capacity(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
 
     Only what a design keeps in reserve is asked about.
     """
-    if getattr(item.thing, "state", "") != "reserve":
-        yield DoesNotApply("it is not kept in reserve")
-        return
     if item.section == "raceways":
         string = site.plant.raceways[item.tag].raceway.pull_string
         if string is None:
@@ -84,7 +81,7 @@ _SPARE = ("outlet", "spare", "reserved", "hub", "larger")
 CHECKS = (
     Check(
         name="spare-capacity",
-        each=ITEM,
+        each=RESERVE,
         judge=spare_capacity,
         cases={"no output": _SPARE, "no output, no larger": _SPARE, "no string": ("raceway",)},
         reads=(

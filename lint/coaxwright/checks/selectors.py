@@ -61,6 +61,10 @@ def _cables(plant: Plant) -> Iterator[CableLink]:
     return (link for link in plant.cables.values() if link.in_use)
 
 
+def _cables_laid(plant: Plant) -> Iterable[CableLink]:
+    return plant.cables.values()
+
+
 def _cable(link: CableLink) -> Subject:
     places = dict.fromkeys(segment.tag for segment in link.segments)
     return Subject(
@@ -246,6 +250,11 @@ def _items(plant: Plant) -> Iterator[Item]:
             yield Item(section, tag, thing)
 
 
+def _reserve(plant: Plant) -> Iterator[Item]:
+    found = (("devices", plant.design.devices), ("cables", plant.design.cables), ("raceways", plant.design.raceways))
+    return (Item(section, tag, one) for section, all_ in found for tag, one in all_.items() if one.state == "reserve")
+
+
 def _item(item: Item) -> Subject:
     place, owner, state = (getattr(item.thing, name, "") for name in ("place", "owner", "state"))
     where = place if isinstance(place, str) else ""
@@ -297,8 +306,10 @@ def _route(places: list[str]) -> str:
 
 
 ITEM = Selector("thing with a tag", _items, _item)
+RESERVE = Selector("thing kept in reserve", _reserve, _item)
 DEVICE = Selector("device", _devices, _device)
 CABLE = Selector("cable", _cables, _cable)
+CABLE_LAID = Selector("cable, also an abandoned one", _cables_laid, _cable)
 RUN = Selector("run of cable", _runs, _run)
 ENTRY = Selector("entry of a cable into a building", _entries, _entry)
 OUTDOOR_ANTENNA = Selector("outdoor antenna", _outdoor_antennas, _device)
@@ -320,8 +331,10 @@ GRANTED = Selector("variance", _granted, _grant)
 
 SELECTORS = (
     ITEM,
+    RESERVE,
     DEVICE,
     CABLE,
+    CABLE_LAID,
     RUN,
     ENTRY,
     OUTDOOR_ANTENNA,

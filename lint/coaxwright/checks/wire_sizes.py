@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coaxwright.design import Design
+from coaxwright.design.author import is_metric
 from coaxwright.design.quantities import Conductor, WireSize
 from coaxwright.physics.comparison import at_least
 
@@ -10,29 +10,6 @@ SIZES_MM2 = (0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95)
 """Nominal cross-sections of copper conductors. Source: IEC 60228, from memory."""
 GAUGES = tuple(WireSize.parse(f"{gauge} AWG") for gauge in (17, 14, 12, 10, 8, 6, 4, 2, "1/0", "2/0", "3/0", "4/0"))
 """Sizes of wire sold for bonding by gauge, thinnest first. Common practice, no source."""
-
-
-def is_metric(conductor: Conductor) -> bool:
-    """Whether a conductor is written by its cross-section."""
-    return conductor.size.gauge is None
-
-
-def writes_metric(design: Design) -> bool:
-    """Whether an author writes conductors by cross-section: most of them, or where there is none, the lengths."""
-    sizes = [item.conductor for item in design.bonding.values() if item.conductor is not None]
-    if sizes:
-        return sum(map(is_metric, sizes)) * 2 > len(sizes)
-    lengths = [length for cable in design.cables.values() if (length := _a_length(cable)) is not None]
-    return bool(lengths) and sum(lengths) * 2 > len(lengths)
-
-
-def _a_length(cable: object) -> bool | None:
-    """Whether the first length of a cable is metric; None where it has none."""
-    length = getattr(cable, "length", None)
-    for entry in getattr(cable, "route", None) or ():
-        for leg in entry.values():
-            return bool(getattr(getattr(leg, "length", leg), "is_metric", False))
-    return None if length is None else bool(length.is_metric)
 
 
 def sizes_sold(metric: bool) -> tuple[WireSize, ...]:

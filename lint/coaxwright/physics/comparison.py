@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import isinf
+
 RELATIVE_TOLERANCE = 1e-9
 """Wider than the rounding of any sum here, far narrower than any figure on paper. Source: common practice."""
 TOLERANCE_AT_ZERO = 1e-12
@@ -13,7 +15,7 @@ def at_most(value: float, limit: float) -> bool:
 
     value <= limit + tolerance, tolerance = 1e-9 |limit|, or 1e-12 where the limit is 0
     """
-    return value <= limit + _tolerance(limit)
+    return value <= limit or value <= limit + _tolerance(limit)
 
 
 def at_least(value: float, limit: float) -> bool:
@@ -21,10 +23,10 @@ def at_least(value: float, limit: float) -> bool:
 
     value >= limit - tolerance, tolerance = 1e-9 |limit|, or 1e-12 where the limit is 0
     """
-    return value >= limit - _tolerance(limit)
+    return value >= limit or value >= limit - _tolerance(limit)
 
 
 def _tolerance(limit: float) -> float:
-    if limit in (float("inf"), float("-inf")):
+    if isinf(limit):
         return 0.0  # infinity less infinity is not a number
     return RELATIVE_TOLERANCE * abs(limit) or TOLERANCE_AT_ZERO

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from heapq import heappop, heappush
 
 from coaxwright.design.quantities import Length, total
@@ -75,6 +76,7 @@ class BondGraph:
         self._masts = dead
         self._dead = dead | {tag for tag, node in items.items() if node.item.kind in NO_WAY}
         self._electrodes = {tag: node for tag, node in items.items() if node.item.kind in ELECTRODES and node.in_use}
+        self._goals = frozenset(self._electrodes)
         self._edges: dict[str, list[tuple[BondNode, str]]] = defaultdict(list)
         self._loose: dict[str, BondNode] = {}
         for tag in ends:
@@ -135,18 +137,28 @@ class BondGraph:
 
     def joined_with(self, reference: str, counts: Callable[[BondNode], bool]) -> frozenset[str]:
         """What hangs together with an item, itself among it: over conductors that count, and as terminations state."""
-        stated = [(tag, node.item.electrode) for tag, node in self._electrodes.items()]
         queue, seen = [reference], {reference}
         while queue:
             here = queue.pop(0)
             if here in self._dead:
                 continue
             further = [there for conductor, there in self._edges.get(here, ()) if counts(conductor)]
-            further += [electrode for tag, electrode in stated if tag == here and electrode in self._electrodes]
-            further += [tag for tag, electrode in stated if electrode == here]
+            stated = self._electrodes[here].item.electrode if here in self._electrodes else None
+            if stated in self._electrodes:
+                further.append(stated)
+            further += self._stating.get(here, ())
             queue += [there for there in further if there not in seen]
             seen.update(further)
         return frozenset(seen)
+
+    @cached_property
+    def _stating(self) -> dict[str, list[str]]:
+        """For each electrode, the items that state it as theirs."""
+        found: dict[str, list[str]] = defaultdict(list)
+        for tag, node in self._electrodes.items():
+            if node.item.electrode is not None:
+                found[node.item.electrode].append(tag)
+        return dict(found)
 
     def path(self, reference: str) -> BondPath | None:
         """The shortest way to an electrode or termination; or None.
@@ -154,7 +166,7 @@ class BondGraph:
         The length decides what a surge meets. A way that lacks a length comes after those that do not; of equals, that
         with the fewest conductors, then by tags.
         """
-        return self._search(reference, frozenset(self._electrodes))
+        return self._search(reference, self._goals)
 
     def onwards(self, termination: BondNode) -> BondPath | None:
         """The way that is drawn from a termination on to what it is joined to.

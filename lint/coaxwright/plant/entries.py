@@ -162,6 +162,8 @@ class EntryFinder:
         stations = _stations(link)
         for index, (first, second) in enumerate(pairwise(stations)):
             for inner, outer, inwards in ((first, second, -1), (second, first, 1)):
+                if inner is outer:
+                    continue
                 building = _inside(inner)
                 if building is None or building == _inside(outer):
                     continue

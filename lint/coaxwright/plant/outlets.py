@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
 
 from coaxwright.catalogue import Port
 from coaxwright.design.words import DeviceKind, ServiceKind
@@ -21,34 +22,50 @@ ANSWERED: ServiceKind = "cable broadband"
 """The service that is answered by modems."""
 
 
-def wanting(node: ServiceNode, devices: Iterable[DeviceNode]) -> Iterator[DeviceNode]:
-    """The devices in use at which a service is wanted, in their order.
+class Wishes:
+    """Where services are wanted.
 
     A device that names services wants those. One that names none wants what reaches it, if that is of its kind.
     """
-    for device in devices:
-        if not device.in_use or device.device.state == "reserve":
-            continue
-        named = device.device.serves
-        if named is not None:
-            if node.tag in named:
-                yield device
-        elif device.tag in node.devices and device.device.kind in SINKS:
+
+    def __init__(self, devices: Iterable[DeviceNode]) -> None:
+        self._naming: dict[str, list[tuple[int, DeviceNode]]] = defaultdict(list)
+        self._naming_none: dict[str, tuple[int, DeviceNode]] = {}
+        for number, device in enumerate(devices):
+            if not device.in_use or device.device.state == "reserve":
+                continue
+            if device.device.serves is not None:
+                for service in dict.fromkeys(device.device.serves):
+                    self._naming[service].append((number, device))
+            elif device.device.kind in SINKS:
+                self._naming_none[device.tag] = (number, device)
+        self._outlets: dict[str, tuple[DeviceNode, ...]] = {}
+
+    def outlets_of(self, node: ServiceNode) -> tuple[DeviceNode, ...]:
+        """The devices in use at which a service is wanted, in their order."""
+        if node.tag not in self._outlets:
+            self._outlets[node.tag] = self._found(node)
+        return self._outlets[node.tag]
+
+    def answering(self, node: ServiceNode) -> tuple[DeviceNode, ...]:
+        """The devices, of those at which a service is wanted, that send an answer: its modems.
+
+        Where a design draws no modem of the service, one may be plugged in at any outlet.
+        """
+        if node.service.kind != ANSWERED:
+            return ()
+        devices = self.outlets_of(node)
+        modems = tuple(device for device in devices if device.device.kind == "cable modem")
+        return modems or tuple(device for device in devices if device.device.kind == "outlet")
+
+    def _found(self, node: ServiceNode) -> tuple[DeviceNode, ...]:
+        found = list(self._naming.get(node.tag, ()))
+        for tag in node.devices & self._naming_none.keys():
+            number, device = self._naming_none[tag]
             suits = SINKS[device.device.kind]
             if suits is None or node.service.kind in suits:
-                yield device
-
-
-def answering(node: ServiceNode, wanted_at: Iterable[DeviceNode]) -> tuple[DeviceNode, ...]:
-    """The devices, of those at which a service is wanted, that send an answer: its modems.
-
-    Where a design draws no modem of the service, one may be plugged in at any outlet.
-    """
-    if node.service.kind != ANSWERED:
-        return ()
-    devices = tuple(wanted_at)
-    modems = tuple(device for device in devices if device.device.kind == "cable modem")
-    return modems or tuple(device for device in devices if device.device.kind == "outlet")
+                found.append((number, device))
+        return tuple(device for _, device in sorted(found, key=lambda one: one[0]))
 
 
 def receiving_port(node: DeviceNode) -> Port | None:

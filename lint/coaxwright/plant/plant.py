@@ -17,7 +17,7 @@ from coaxwright.plant.bonds import BONDING_POINTS, BondGraph, BondPath
 from coaxwright.plant.entries import Entry, EntryFinder, Line
 from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReference
 from coaxwright.plant.feeds import Feed, by_cable, feed_of
-from coaxwright.plant.outlets import answering, receiving_port, wanting
+from coaxwright.plant.outlets import Wishes, receiving_port
 from coaxwright.plant.parts import (
     BondNode,
     BuildingNode,
@@ -119,28 +119,28 @@ class Plant:
 
     def _senders(self, start: DeviceNode) -> tuple[tuple[DeviceNode, Port], ...]:
         """The ports at which a service begins: those of its device; of a dish, those of the LNBs in front of it."""
-        nodes = [start, *(n for n in self.devices.values() if n.device.kind == "LNB" and n.device.on == start.tag)]
+        nodes = [start, *self._lnbs_on.get(start.tag, ())]
         return tuple((n, port) for n in nodes if n.in_use for port in n.ports if port.direction is not PortDirection.IN)
+
+    @cached_property
+    def _lnbs_on(self) -> dict[str, list[DeviceNode]]:
+        found: dict[str, list[DeviceNode]] = defaultdict(list)
+        for node in self.devices.values():
+            if node.device.kind == "LNB" and node.device.on is not None:
+                found[node.device.on].append(node)
+        return found
 
     def outlets_of(self, service: str) -> tuple[DeviceNode, ...]:
         """The devices at which a service is wanted, in tag order."""
-        if service not in self._outlets_of:
-            self._outlets_of[service] = tuple(wanting(self.services[service], self.devices.values()))
-        return self._outlets_of[service]
-
-    @cached_property
-    def _outlets_of(self) -> dict[str, tuple[DeviceNode, ...]]:
-        return {}
+        return self._wishes.outlets_of(self.services[service])
 
     def answering(self, service: str) -> tuple[DeviceNode, ...]:
         """The modems of a service; where it draws none, the outlets at which one may be plugged in."""
-        if service not in self._answering:
-            self._answering[service] = answering(self.services[service], self.outlets_of(service))
-        return self._answering[service]
+        return self._wishes.answering(self.services[service])
 
     @cached_property
-    def _answering(self) -> dict[str, tuple[DeviceNode, ...]]:
-        return {}
+    def _wishes(self) -> Wishes:
+        return Wishes(self.devices.values())
 
     def arrival_at(self, signal: Signal, device: DeviceNode) -> Arrival | None:
         """Where a signal comes to the port of a device at which a set is served; None where it does not."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise
@@ -87,8 +88,15 @@ def in_home_band(plant: Plant, node: ServiceNode) -> Stretch:
 def pairs(plant: Plant) -> Iterator[Pair]:
     """The services that come over one coax, in tag order; those that begin at one device were put together there."""
     carried = {tag: _cables(plant, node) for tag, node in plant.services.items()}
-    for one, other in combinations(plant.services.values(), 2):
-        if one.service.from_ != other.service.from_ and carried[one.tag] & carried[other.tag]:
+    on_cable: dict[str, list[int]] = defaultdict(list)
+    nodes = list(plant.services.values())
+    for number, node in enumerate(nodes):
+        for cable in carried[node.tag]:
+            on_cable[cable].append(number)
+    together = {pair for numbers in on_cable.values() for pair in combinations(numbers, 2)}
+    for first, second in sorted(together):
+        one, other = nodes[first], nodes[second]
+        if one.service.from_ != other.service.from_:
             yield Pair(one, other)
 
 

@@ -34,13 +34,16 @@ def joined_by_shields(plant: Plant) -> Iterator[JoinedBuildings]:
 
     A galvanic isolator parts the shields of its two sides. Buildings whose electrode systems are joined count as one.
     """
+    protectors = {
+        bondable.device.tag: (number, bondable)
+        for number, bondable in enumerate(plant.bondables)
+        if not bondable.is_mast
+    }
     for shield in _shields(plant):
         bonded: dict[str, tuple[Bondable, BondPath]] = {}
-        for bondable in plant.bondables:
+        for _, bondable in sorted((protectors[tag] for tag in shield & protectors.keys()), key=lambda one: one[0]):
             place, path = bondable.device.place, plant.bond_paths[bondable.reference]
-            if bondable.is_mast or bondable.device.tag not in shield or place is None or path is None:
-                continue
-            if place.building:
+            if place is not None and place.building and path is not None:
                 bonded.setdefault(place.building, (bondable, path))
         first, *others = sorted(bonded, key=tag_order) or [""]
         told: list[str] = []

@@ -7,10 +7,10 @@ that come by that way. A frequency that arrives at one port by two ways is noted
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from coaxwright.catalogue import DeviceEntry, Port
+from coaxwright.catalogue import Port
 from coaxwright.plant.parts import CableLink, DeviceNode
 
 Grid = tuple[float, ...]
@@ -117,48 +117,44 @@ class _Walk:
         self.seen: dict[tuple[str, str, bool], Frequencies] = {}
         self.doubles: list[Arrival] = []
         self.stops: list[Stop] = []
-        self.passing: dict[tuple[int, str, str], Frequencies] = {}
+        self.arrivals: list[Arrival] = []
+        self.by_device: dict[str, list[Arrival]] = {}
 
     def walk(self, starts: Sequence[tuple[DeviceNode, Port]]) -> Signal:
-        arrivals = [Arrival(device, port, self.sent_at(port), None, None) for device, port in starts]
-        by_device: dict[str, list[Arrival]] = {}
-        for arrival in arrivals:
-            by_device.setdefault(arrival.device.tag, []).append(arrival)
-        at = 0
-        while at < len(arrivals):
-            here = arrivals[at]
-            at += 1
-            further = self.onwards(here) if here.before is None or here.is_through else self.through(here)
-            for arrival in further:
-                arrivals.append(arrival)
-                by_device.setdefault(arrival.device.tag, []).append(arrival)
-        return Signal(self.grid_hz, tuple(arrivals), tuple(self.stops), tuple(self.doubles), by_device)
+        for device, port in starts:
+            self.add(Arrival(device, port, self.sent_at(port), None, None))
+        for here in self.arrivals:  # each further arrival is added behind
+            if here.before is None or here.is_through:
+                self.onwards(here)
+            else:
+                self.through(here)
+        return Signal(self.grid_hz, tuple(self.arrivals), tuple(self.stops), tuple(self.doubles), self.by_device)
 
     def sent_at(self, port: Port) -> Frequencies:
         if port.band_hz is None:
             return self.whole
         low_hz, high_hz = port.band_hz
-        return self.set_of(lambda freq_hz: low_hz <= freq_hz <= high_hz)
+        return sum(1 << index for index, freq_hz in enumerate(self.grid_hz) if low_hz <= freq_hz <= high_hz)
 
-    def onwards(self, here: Arrival) -> Iterator[Arrival]:
+    def onwards(self, here: Arrival) -> None:
         """Out of a port, over its cable."""
+        came_by = here.before.cable if here.before is not None else None
         for device, port, cable in self.network.beyond(here.device.tag, here.port.name):
-            if here.before is not None and cable is not None and cable is here.before.cable:
-                continue  # not back over the cable that it came by
-            yield from self.arrive(Arrival(device, port, here.frequencies, here, cable), outside=True)
+            if cable is None or cable is not came_by:  # not back over the cable that it came by
+                self.arrive(device, port, here.frequencies, here, cable, True)
 
-    def through(self, here: Arrival) -> Iterator[Arrival]:
+    def through(self, here: Arrival) -> None:
         """From one port of a device to the others."""
         entry = here.device.entry
         if entry is None or len(entry.ports) < 2:
             return
         passed: Frequencies = 0
+        passing = entry.passing_from(here.port.name, self.grid_hz, self.backwards)
         for port in here.device.ports:
-            if port.name != here.port.name:
-                frequencies = here.frequencies & self.passes(entry, here.port.name, port.name)
+            frequencies = here.frequencies & passing.get(port.name, 0)
+            if frequencies:
                 passed |= frequencies
-                if frequencies:
-                    yield from self.arrive(Arrival(here.device, port, frequencies, here, None), outside=False)
+                self.arrive(here.device, port, frequencies, here, None, False)
         if here.frequencies & ~passed:
             known = any(
                 entry.passes(here.port.name, port.name, freq_hz) is False
@@ -168,31 +164,28 @@ class _Walk:
             )
             self.stops.append(Stop(here, here.frequencies & ~passed, known))
 
-    def arrive(self, arrival: Arrival, outside: bool) -> Iterator[Arrival]:
-        """The arrival with what is new of it."""
-        key = (arrival.device.tag, arrival.port.name, outside)
+    def arrive(
+        self,
+        device: DeviceNode,
+        port: Port,
+        frequencies: Frequencies,
+        before: Arrival,
+        cable: CableLink | None,
+        outside: bool,
+    ) -> None:
+        """An arrival with what is new of it; what had come here before is a double."""
+        key = (device.tag, port.name, outside)
         known = self.seen.get(key, 0)
-        if arrival.frequencies & known:
-            self.doubles.append(arrival)
-        new = arrival.frequencies & ~known
+        if frequencies & known:
+            self.doubles.append(Arrival(device, port, frequencies, before, cable))
+        new = frequencies & ~known
         if new:
             self.seen[key] = known | new
-            yield (
-                arrival
-                if new == arrival.frequencies
-                else Arrival(arrival.device, arrival.port, new, arrival.before, arrival.cable)
-            )
+            self.add(Arrival(device, port, new, before, cable))
 
-    def passes(self, entry: DeviceEntry, one: str, other: str) -> Frequencies:
-        """The frequencies that pass from one port of a device to another, or, backwards, from the other to the one."""
-        key = (id(entry), one, other)
-        if key not in self.passing:
-            ends = (other, one) if self.backwards else (one, other)
-            self.passing[key] = self.set_of(lambda freq_hz: entry.path(*ends, freq_hz) is not None)
-        return self.passing[key]
-
-    def set_of(self, holds: Callable[[float], bool]) -> Frequencies:
-        return sum(1 << index for index, freq_hz in enumerate(self.grid_hz) if holds(freq_hz))
+    def add(self, arrival: Arrival) -> None:
+        self.arrivals.append(arrival)
+        self.by_device.setdefault(arrival.device.tag, []).append(arrival)
 
     def hertz(self, frequencies: Frequencies) -> Iterator[float]:
         return (freq_hz for index, freq_hz in enumerate(self.grid_hz) if frequencies >> index & 1)

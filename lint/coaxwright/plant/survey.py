@@ -8,11 +8,13 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from coaxwright.design.author import writes_metric
 from coaxwright.plant.backwards import Backward, backwards
+from coaxwright.plant.bonds import TERMINATION
 from coaxwright.plant.faults import UnknownReference
 from coaxwright.plant.loops import Loop, loops
 from coaxwright.plant.openings import Openings, openings
-from coaxwright.plant.parts import CableLink, DeviceNode
+from coaxwright.plant.parts import BondNode, CableLink, DeviceNode
 from coaxwright.plant.raceways import Neighbour
 from coaxwright.plant.shields import JoinedBuildings, joined_by_shields
 from coaxwright.plant.splitters import Split, splits
@@ -92,6 +94,35 @@ class Survey:
     def buildings_in_touch(self) -> tuple[JoinedBuildings, ...]:
         """Buildings that the shields of coax join, pair by pair."""
         return tuple(joined_by_shields(self.plant))
+
+    @cached_property
+    def writes_metric(self) -> bool:
+        """Whether the author writes conductors by cross-section."""
+        return writes_metric(self.plant.design)
+
+    def begins_or_ends(self, device: str) -> tuple[str, ...]:
+        """The services that begin at a device or are wanted there, in the order of the design."""
+        return self._at_device.get(device, ())
+
+    @cached_property
+    def _at_device(self) -> dict[str, tuple[str, ...]]:
+        found: dict[str, dict[str, None]] = defaultdict(dict)
+        for tag, node in self.plant.services.items():
+            for device in (node.service.from_, *(outlet.tag for outlet in self.plant.outlets_of(tag))):
+                found[device][tag] = None
+        return {device: tuple(services) for device, services in found.items()}
+
+    def terminations(self, building: str | None) -> tuple[BondNode, ...]:
+        """The intersystem terminations of a building that are in use, in tag order."""
+        return self._terminations.get(building, ())
+
+    @cached_property
+    def _terminations(self) -> dict[str | None, tuple[BondNode, ...]]:
+        found: dict[str | None, list[BondNode]] = defaultdict(list)
+        for node in self.plant.bonds.values():
+            if node.in_use and node.item.kind == TERMINATION and node.place is not None:
+                found[node.place.building].append(node)
+        return {building: tuple(nodes) for building, nodes in found.items()}
 
     def loose_ends(self) -> tuple[UnknownReference, ...]:
         """The ends of cables in use that name no device."""

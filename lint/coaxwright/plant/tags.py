@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from difflib import SequenceMatcher, get_close_matches
+from functools import lru_cache
 from typing import TypeVar
 
 T = TypeVar("T")
@@ -13,6 +14,7 @@ _FIGURES = re.compile("([0-9]+)")
 _CLOSE = 0.65  # the share of letters in common from which a tag counts as mistyped; tried out, no source
 
 
+@lru_cache(maxsize=4096)
 def tag_order(tag: str) -> tuple[tuple[int, int, str], ...]:
     """A sort key that compares runs of figures as numbers; total, because the text itself ends it."""
     parts = []

@@ -76,6 +76,7 @@ class _Judgement:
         self.asked = asked
         self.site = Site(plant, Analysis(plant))
         self.crashes: list[Crash] = []
+        self._subjects: dict[str, tuple[object, ...]] = {}
 
     def review(self) -> DesignReview:
         tallies: dict[str, RuleTally] = {}
@@ -139,7 +140,7 @@ class _Judgement:
         met = not_applying = 0
         thing: object = None
         try:
-            for thing in check.each.select(self.plant):
+            for thing in self.subjects(check):
                 verdicts = tuple(check.judge(thing, self.site, rule.limits))
                 if not verdicts:
                     met += 1
@@ -158,6 +159,13 @@ class _Judgement:
             self.crashes.append(Crash(rule.name, _label(check, thing), f"{type(error).__name__}: {error}"))
         tally[_COUNTED[Outcome.MET]] += met
         tally[_COUNTED[Outcome.DOES_NOT_APPLY]] += not_applying
+
+    def subjects(self, check: AnyCheck) -> tuple[object, ...]:
+        """What a check is asked of; picked once for all checks that are asked of the same."""
+        selector = check.each
+        if selector.name not in self._subjects:
+            self._subjects[selector.name] = tuple(selector.select(self.plant))
+        return self._subjects[selector.name]
 
     def finding(self, rule: Rule, subject: Subject, verdict: NotMet | CannotJudge | NeedsPerson) -> Finding:
         remarks = list(self.remarks(subject))

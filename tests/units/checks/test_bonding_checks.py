@@ -6,8 +6,9 @@ import pytest
 
 from coaxwright.analysis import Analysis
 from coaxwright.checks import NotMet, Site, all_checks
-from coaxwright.checks.wire_sizes import as_written, writes_metric
+from coaxwright.checks.wire_sizes import as_written
 from coaxwright.design import understand
+from coaxwright.design.author import writes_metric
 from coaxwright.design.quantities import Conductor
 from coaxwright.plant import build_plant
 from coaxwright.rules import combine, shipped_shelf

@@ -373,7 +373,7 @@ def test_the_way_through_a_tap_is_not_spare() -> None:
 
 def test_a_raceway_that_is_in_use_needs_no_string() -> None:
     text = "raceways: {R-1: {kind: flexible plastic tubing, pull string: false}}\n"
-    assert because("spare-capacity", text, "R-1") == "it is not kept in reserve"
+    assert verdicts("spare-capacity", text) == {}
 
 
 def test_a_loop_of_a_service_without_frequencies_asks_for_them_once() -> None:

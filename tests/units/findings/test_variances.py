@@ -12,6 +12,7 @@ from coaxwright.design import Variance, whole
 from coaxwright.findings import Finding, Outcome, VarianceTerms
 from coaxwright.findings.variances import names_of
 from coaxwright.review import DesignReview, judge, review
+from coaxwright.review.asked import Asked
 from coaxwright.rules import Severity, shipped_shelf
 from coaxwright.source import read_text
 
@@ -60,7 +61,7 @@ def granted(rule: str, item: str, more: str = "") -> str:
 
 def reviewed(text: str, *variances: str, day: date = DAY, honoured: bool = True) -> DesignReview:
     block = f"variances:\n{''.join(variances)}" if variances else ""
-    done = judge(read_text(text + block, "x.coax.yaml"), shipped_shelf(), VarianceTerms(day, honoured))
+    done = judge(read_text(text + block, "x.coax.yaml"), shipped_shelf(), Asked(variances=VarianceTerms(day, honoured)))
     assert done.problems == ()
     assert done.crashes == ()
     return done

@@ -58,7 +58,8 @@ def reviews(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Review]:
         made["crashed"] = reviewed(folder, tern())
     made["mixed"] = Review((*made["clear"].designs, *made["not understood"].designs, *made["returned"].designs))
     person = replace(made["returned"].designs[0].findings[0], outcome=Outcome.NEEDS_A_PERSON)
-    made["a person"] = Review((replace(made["returned"].designs[0], findings=(person,)),), Severity.ADVICE)
+    design = replace(made["returned"].designs[0], findings=(person,), returns_at=Severity.ADVICE)
+    made["a person"] = Review((design,))
     return made
 
 

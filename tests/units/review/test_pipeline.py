@@ -13,6 +13,7 @@ import pytest
 from coaxwright.checks import NotMet, Verdict
 from coaxwright.findings import Result
 from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review, judge, pipeline, review
+from coaxwright.review.asked import Asked
 from coaxwright.review.terms import Bases
 from coaxwright.rules import Basis, Rule, combine, shipped_shelf
 from coaxwright.source import Document, Position, Problem, Span, read_file
@@ -50,10 +51,10 @@ def test_a_crashed_check_is_recorded_and_the_rest_goes_on() -> None:
 
 
 def test_a_fault_in_one_design_hides_no_other(monkeypatch: pytest.MonkeyPatch) -> None:
-    def fail_at_the_drawn_one(document: Document, bases: Bases, _: object) -> DesignReview:
+    def fail_at_the_drawn_one(document: Document, bases: Bases, asked: Asked) -> DesignReview:
         if "as-drawn" in document.name:
             raise RecursionError("too deep")
-        return judge(document, bases)
+        return judge(document, bases, asked)
 
     monkeypatch.setattr(pipeline, "judge", fail_at_the_drawn_one)
     told = review([EXAMPLE])

@@ -95,7 +95,7 @@ class Database:
             spare -= length
         with self._connection as connection:
             connection.executemany("DELETE FROM kept WHERE key = ? AND variant = ?", going)
-        self._connection.execute("PRAGMA incremental_vacuum").fetchall()
+        self._connection.executescript("PRAGMA incremental_vacuum")  # ``execute`` would give back one page only
 
 
 def _opened(path: str) -> sqlite3.Connection:

@@ -114,6 +114,13 @@ def test_where_no_process_can_be_started_one_does_it_all(error: Exception, monke
     assert review(names, workers=2) == review(names)
 
 
+@pytest.fixture
+def forked(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Processes that are copies of this one, with all that a test has changed in it."""
+    context = multiprocessing.get_context("fork")
+    monkeypatch.setattr(workers, "_start_method", lambda: context)
+
+
 def dies_at(fatal: str, once: Path | None = None) -> Callable[..., object]:
     """A review of one design that ends its process: always, or the first time alone."""
     real = pipeline.review_one
@@ -128,12 +135,13 @@ def dies_at(fatal: str, once: Path | None = None) -> Callable[..., object]:
     return review_one
 
 
+@pytest.mark.usefixtures("forked")
 def test_a_process_that_dies_at_a_design_leaves_that_one_out(monkeypatch: pytest.MonkeyPatch) -> None:
     names = designs(30)
     whole = review(names)
     notices: list[str] = []
     monkeypatch.setattr(pipeline, "review_one", dies_at("007.coax.yaml"))
-    told = review_asked(names, ASKED, Manner(2, notice=notices.append))
+    told = review_asked(names, USUALLY_ASKED, Manner(2, notice=notices.append))
     lost = told.designs[7]
     assert lost.crashes == (Crash(WHOLE_DESIGN, "", workers.ENDED),)
     assert (lost.file, lost.result, told.exit_status) == ("007.coax.yaml", Result.INCOMPLETE, 3)
@@ -143,24 +151,23 @@ def test_a_process_that_dies_at_a_design_leaves_that_one_out(monkeypatch: pytest
     assert not multiprocessing.active_children()
 
 
-ASKED = USUALLY_ASKED
-
-
+@pytest.mark.usefixtures("forked")
 def test_a_process_that_was_killed_by_chance_leaves_nothing_out(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
     names = designs(30)
-    whole = review_asked(names, ASKED)
+    whole = review_asked(names, USUALLY_ASKED)
     monkeypatch.setattr(pipeline, "review_one", dies_at("007.coax.yaml", tmp_path / "died"))
-    assert review_asked(names, ASKED, Manner(2)) == whole
+    assert review_asked(names, USUALLY_ASKED, Manner(2)) == whole
     assert (tmp_path / "died").exists()
 
 
+@pytest.mark.usefixtures("forked")
 def test_when_processes_die_again_and_again_the_rest_is_told_as_not_begun(monkeypatch: pytest.MonkeyPatch) -> None:
     names = designs(12)
     monkeypatch.setattr(workers, "_MOST_LOST", 2)
     monkeypatch.setattr(pipeline, "review_one", dies_at_all)
-    told = review_asked(names, ASKED, Manner(2))
+    told = review_asked(names, USUALLY_ASKED, Manner(2))
     why = [design.crashes[0].error for design in told.designs]
     assert why == [workers.ENDED] * 2 + [workers._GIVEN_UP] * 10
 
@@ -174,6 +181,7 @@ def dies_at_all(found: Found, *others: object) -> object:
 REAL = pipeline.review_one
 
 
+@pytest.mark.usefixtures("forked")
 def test_a_fault_in_a_process_is_told_of_its_design_alone(monkeypatch: pytest.MonkeyPatch) -> None:
     names = designs(6)
 
@@ -192,8 +200,8 @@ def test_a_fault_in_a_process_is_told_of_its_design_alone(monkeypatch: pytest.Mo
 @pytest.mark.parametrize("count", [1, 2])
 def test_the_time_is_taken_where_it_is_asked_for_and_changes_nothing(count: int) -> None:
     clock = Clock()
-    plain = review_asked([EXAMPLES], ASKED)
-    timed = review_asked([EXAMPLES], ASKED, Manner(count, clock=clock))
+    plain = review_asked([EXAMPLES], USUALLY_ASKED)
+    timed = review_asked([EXAMPLES], USUALLY_ASKED, Manner(count, clock=clock))
     assert timed == plain
     assert [one.rules for one in timed.designs] == [one.rules for one in plain.designs]
     assert clock.designs == len(plain.designs)
@@ -213,7 +221,7 @@ def test_whoever_watches_is_told_of_every_design() -> None:
     names = designs(5)
     for count in (1, 2):
         seen: list[tuple[int, int]] = []
-        review_asked(names, ASKED, Manner(count, watch=lambda *one, seen=seen: seen.append(one)))
+        review_asked(names, USUALLY_ASKED, Manner(count, watch=lambda *one, seen=seen: seen.append(one)))
         assert seen == [(number, 5) for number in range(1, 6)]
 
 
@@ -222,10 +230,11 @@ def running(pids: set[int]) -> set[int]:
     left = set()
     for pid in pids:
         try:
-            state = Path(f"/proc/{pid}/stat").read_text(encoding="utf-8").rpartition(")")[2].split()[0]
-        except OSError:
+            os.kill(pid, 0)
+        except ProcessLookupError:
             continue
-        if state != "Z":
+        status = Path(f"/proc/{pid}/stat")
+        if not status.exists() or status.read_text(encoding="utf-8").rpartition(")")[2].split()[0] != "Z":
             left.add(pid)
     return left
 
@@ -246,7 +255,6 @@ sys.exit(main(["review", ".", "--workers", "2"]))
 """
 
 
-@pytest.mark.skipif(not Path("/proc/self/stat").exists(), reason="looks at processes by /proc")
 @pytest.mark.parametrize("end", [signal.SIGINT, signal.SIGKILL])
 def test_an_interruption_ends_every_process(end: signal.Signals) -> None:
     designs(400)

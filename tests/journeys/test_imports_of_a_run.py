@@ -67,6 +67,7 @@ ROOMS = {
     "review",
     "rules",
     "shipped",
+    "unchanging",
     "source",
     "version",
 }

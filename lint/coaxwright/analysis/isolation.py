@@ -9,7 +9,6 @@ Source: common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from itertools import combinations
 
 from coaxwright.analysis.figures import Figures
@@ -18,9 +17,10 @@ from coaxwright.design.quantities.telling import frequency
 from coaxwright.plant import DeviceNode, Unknown
 from coaxwright.plant.outlets import receiving_port
 from coaxwright.plant.passing import Leg, Passage
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class End:
     """An outlet behind a port, and the loss between them [dB]."""
 
@@ -30,7 +30,7 @@ class End:
     """What is not known of that loss, which then is at least the figure."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Apart:
     """Two outlets that are parted at a device, and their isolation [dB] at a frequency [Hz]."""
 

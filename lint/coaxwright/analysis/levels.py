@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.handoff import handoff_figures
 from coaxwright.analysis.ways import Losses, Step
 from coaxwright.plant import DeviceNode, ServiceNode, Unknown
 from coaxwright.plant.signals import Arrival
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Reading:
     """One service at one outlet and frequency."""
 
@@ -24,7 +23,7 @@ class Reading:
     """Downstream, at the outlet; upstream, what the modem has to send for the wanted level at the hand-off."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Outlet:
     """An outlet of a service, with what comes to it in one direction."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from math import inf
 
 from coaxwright.analysis.figures import Figures
@@ -12,9 +11,10 @@ from coaxwright.catalogue import CableType, Catalogue
 from coaxwright.physics.attenuation import FrequencyOutsideTable
 from coaxwright.physics.comparison import at_most
 from coaxwright.plant import CableLink, Unknown
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class LongestRuns:
     """The last run to an outlet, and how long it could be."""
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import inf
 
 from coaxwright.catalogue import UnknownWords
@@ -14,9 +13,10 @@ from coaxwright.physics.mismatch import (
     ripple_period_hz,
 )
 from coaxwright.plant import CableEnd, CableLink, Known, Unknown
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Joint:
     """A cable against a port."""
 
@@ -37,7 +37,7 @@ class Joint:
         return reflected_power_share(self.reflection)
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Ripple:
     """How the level at the far end swings with frequency when both ends of a cable reflect."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import ceil
 
 from coaxwright.analysis.figures import Figures
@@ -12,12 +11,13 @@ from coaxwright.catalogue import CableClass, CableType, Catalogue, Direction
 from coaxwright.physics.attenuation import FrequencyOutsideTable
 from coaxwright.physics.comparison import at_least
 from coaxwright.plant import CableLink, Unknown
+from coaxwright.unchanging import unchanging
 
 DIVIDING = frozenset(("splitter", "tap", "directional coupler", "multiswitch"))
 """Kinds ahead of which an amplifier belongs. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class LargerClass:
     """One run in another class, and what the level gains by it [dB]."""
 

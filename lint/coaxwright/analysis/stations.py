@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from heapq import heappop, heappush
 from itertools import combinations, count
 
@@ -16,12 +15,13 @@ from coaxwright.plant import DeviceNode, Unknown
 from coaxwright.plant.outlets import receiving_port
 from coaxwright.plant.signals import Network
 from coaxwright.plant.stations import Hop, always, from_station_to_station, spread
+from coaxwright.unchanging import unchanging
 
 _State = tuple[str, str, bool]
 """A device, a port of it, and whether the signal has come to it from outside."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Between:
     """Two stations on one coax, and the loss [dB] of the best way from one to the other."""
 

@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import cached_property
 
 from coaxwright.analysis.figures import NOTHING, Figures
 from coaxwright.analysis.losses import device_figures
 from coaxwright.plant import CableLink, Unknown
 from coaxwright.plant.signals import Arrival, Signal
+from coaxwright.unchanging import unchanging
 
 LineFigures = Callable[[CableLink, float], Figures | Unknown]
 Loss = Figures | Unknown | None
 """None where the frequency does not come this way."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Step:
     """What lies between one port of a way and the next."""
 

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 
 from coaxwright.catalogue.entries import CableClass, Centre, Jacket, Shield
 from coaxwright.catalogue.errors import CatalogueError
+from coaxwright.unchanging import unchanging
 
 _MARKS = ("CATVP", "CATVR", "CATV", "CATVX")  # the higher replaces the lower. Source: NFPA 70, 800.154, found in part
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class CableType:
     """A class with the options that a buyer's words chose, or that the class takes by default."""
 
@@ -103,7 +103,7 @@ class Misreading(StrEnum):
     NOT_MADE = "not made"
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class UnknownWords:
     """A type phrase that means no cable of the catalogue: the word at fault and the nearest right one."""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from coaxwright.catalogue.cable_types import CableType, UnknownWords
 from coaxwright.catalogue.devices import DeviceEntry
@@ -12,9 +12,10 @@ from coaxwright.catalogue.options import Options
 from coaxwright.catalogue.phrases import Vocabulary, read_phrase
 from coaxwright.catalogue.screening import ScreeningClass
 from coaxwright.catalogue.shelf import DeviceShelf
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class OwnEntry:
     """Where an entry that a design or a firm's file adds comes from."""
 
@@ -23,7 +24,7 @@ class OwnEntry:
     """What its author names as the source of its figures."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Catalogue:
     """Cable classes, jackets and devices of one edition."""
 

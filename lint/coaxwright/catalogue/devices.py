@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from itertools import permutations
 
@@ -11,6 +11,7 @@ from coaxwright.catalogue.entries import Source
 from coaxwright.catalogue.losses import SpreadDb
 from coaxwright.catalogue.options import Options
 from coaxwright.physics.comparison import at_least, at_most
+from coaxwright.unchanging import unchanging
 
 _MOST_KEPT = 5_000
 """Answers kept of one device: more than any grid, so that a long run cannot grow without end."""
@@ -24,7 +25,7 @@ class Direction(StrEnum):
     EITHER = "either"
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Port:
     name: str
     direction: Direction
@@ -36,7 +37,7 @@ class Port:
     """Lowest and highest frequency [Hz] that a device at the end of a way sends or takes here, where that is known."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Ends:
     """Two ports, or groups of ports, of a device; ``one_way`` holds from the first to the second only."""
 
@@ -57,7 +58,7 @@ def _is(end: str, port: Port) -> bool:
     return end in (port.name, port.group)
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class PathLoss:
     """The loss between two ports of a device in one band; a gain is a negative loss."""
 
@@ -73,7 +74,7 @@ class PathLoss:
         return at_least(freq_hz, self.low_hz) and at_most(freq_hz, self.high_hz)
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class PowerPath:
     """Whether a direct-current feed passes between two ports."""
 
@@ -82,7 +83,7 @@ class PowerPath:
     source: Source
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class DeviceEntry:
     """One device by kind and options.
 

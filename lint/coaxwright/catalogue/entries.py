@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from coaxwright.catalogue.losses import Attenuation
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Source:
     """Where a figure comes from, and how sure we are of it."""
 
@@ -26,7 +26,7 @@ class Source:
         return parts if self.confidence == "common practice" else f"{parts} ({self.confidence})"
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Jacket:
     """A jacket, or several words for one jacket combined."""
 
@@ -40,7 +40,7 @@ class Jacket:
     sources: Mapping[str, Source]
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Shield:
     name: str
     outer_diameter_m: float | None
@@ -51,7 +51,7 @@ class Shield:
     """The least class of EN 50117 that a source gives for it; None where no source does."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Centre:
     name: str
     """Its metal."""
@@ -65,7 +65,7 @@ class Centre:
     """Of one wire of a stranded centre [m]."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Defaults:
     """The construction meant where the buyer's words do not say."""
 
@@ -74,7 +74,7 @@ class Defaults:
     jacket: str
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class CableClass:
     """One class of cable with the options it is made in."""
 

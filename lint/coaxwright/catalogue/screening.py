@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from coaxwright.catalogue.cable_entries import sources_of
 from coaxwright.catalogue.entries import Source
@@ -11,9 +10,10 @@ from coaxwright.catalogue.measures import TransferImpedance
 from coaxwright.catalogue.reading import Fields
 from coaxwright.design.quantities import Band, Decibels
 from coaxwright.physics.comparison import at_least, at_most
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ScreeningLimit:
     """What the class asks for in one band: a greatest transfer impedance, or a least screening attenuation."""
 
@@ -23,7 +23,7 @@ class ScreeningLimit:
     attenuation_db: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ScreeningClass:
     name: str
     limits: tuple[ScreeningLimit, ...]

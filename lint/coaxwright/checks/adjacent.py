@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 
 from coaxwright.analysis import Figures, Outlet
@@ -16,12 +15,13 @@ from coaxwright.design.model import Channel
 from coaxwright.design.quantities import Decibels, Level
 from coaxwright.physics.comparison import at_most
 from coaxwright.plant import ServiceNode, Unknown
+from coaxwright.unchanging import unchanging
 
 WIDTHS_HZ = {"8VSB": 6e6, "ATSC 3.0": 6e6}
 """Width of a channel [Hz] of each standard, where the design states none. Source: 47 CFR 73.682, from memory."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class _Pair:
     """Two neighbours at one outlet."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from re import Match
 from typing import ClassVar
 
@@ -20,6 +19,7 @@ from coaxwright.physics.comparison import at_least
 from coaxwright.plant import DeviceNode
 from coaxwright.plant.passing import Passage
 from coaxwright.plant.sharing import IN_HOME
+from coaxwright.unchanging import unchanging
 
 
 class InSeries(Quantity):
@@ -77,7 +77,7 @@ def _passed(site: Site) -> Iterator[Passage]:
             yield from site.plant.passages(tag)
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class _Left:
     """What the outlet with the least to spare would have without an amplifier."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import log10
 
 from coaxwright.analysis import Figures, Outlet
@@ -18,9 +17,10 @@ from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.plant import ServiceNode, Unknown
 from coaxwright.plant.devices import kind_of
 from coaxwright.plant.passing import Passage
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class _Beyond:
     """A level of one carrier beyond what a device is made for, or perhaps beyond it."""
 

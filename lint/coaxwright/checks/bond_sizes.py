@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from coaxwright.catalogue import CableType
 from coaxwright.checks.contract import DoesNotApply, Mend, NeedsPerson, NotMet, Site, Verdict
@@ -15,6 +14,7 @@ from coaxwright.design.quantities import Conductor
 from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.physics.conductors import wire_resistance_ohm_per_m
 from coaxwright.plant import Bondable, BondNode, Plant
+from coaxwright.unchanging import unchanging
 
 _TERMINATION = "termination"
 _USES = {
@@ -29,7 +29,7 @@ def line_of(bondable: Bondable) -> str:
     return "antenna" if bondable.line == "antenna" else "shield"
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class _Need:
     """What one thing asks of a conductor."""
 

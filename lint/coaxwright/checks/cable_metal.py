@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import sqrt
 
 from coaxwright.catalogue import CableType, UnknownWords
@@ -17,6 +16,7 @@ from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.physics.line_loss import CrossSection, clad_centre_ratio
 from coaxwright.physics.skin_effect import COPPER_OHM_M, Metal
 from coaxwright.plant import CableLink, Feed, Unknown
+from coaxwright.unchanging import unchanging
 
 _STEEL = "copper-clad steel"
 _ALUMINIUM = "copper-clad aluminium"
@@ -66,7 +66,7 @@ def conductor_material(link: CableLink, site: Site, limits: Limits) -> Iterator[
     yield _not_met(case, link, link.type, values, site, (("harmless",),))
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class _Loop:
     """The resistance of the clad cables of a feed, out and back [ohm], and their tags."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
 
 from coaxwright.analysis import Figures, Outlet
@@ -17,9 +16,10 @@ from coaxwright.design.quantities import Decibels, Level
 from coaxwright.physics.attenuation import FrequencyOutsideTable
 from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.plant import CableLink, ServiceNode, Unknown
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class _Left:
     """What the weakest outlet has left with the smaller class."""
 

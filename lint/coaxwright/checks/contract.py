@@ -6,7 +6,7 @@ The runner counts what the selector gave; a subject for which the generator yiel
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, Generic, TypeVar
 
 from coaxwright.analysis import Analysis
@@ -15,11 +15,12 @@ from coaxwright.checks.subjects import Subject
 from coaxwright.checks.told import Told
 from coaxwright.plant import Plant, Unknown
 from coaxwright.source import Path
+from coaxwright.unchanging import unchanging
 
 S = TypeVar("S")
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Site:
     """Everything a check may ask."""
 
@@ -29,7 +30,7 @@ class Site:
     """For the rules about variances alone: no other rule hears of another one's findings."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Mend:
     """An exact change that would put things right: the text at a path, and what to write there."""
 
@@ -39,7 +40,7 @@ class Mend:
     """Whether the key at the path is to be written anew, not its value."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class NotMet:
     """The rule is broken. ``case`` names the wording in the ruleset, ``values`` fill it."""
 
@@ -57,7 +58,7 @@ class NotMet:
     """How far it is beyond its limit, in any measure of its check: of several units alike, the worst is told."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class CannotJudge:
     """A figure is missing."""
 
@@ -65,7 +66,7 @@ class CannotJudge:
     facet: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class NeedsPerson:
     """No number decides it: somebody has to look. Worded like ``NotMet``; it never returns a design by itself."""
 
@@ -77,7 +78,7 @@ class NeedsPerson:
     cites: tuple[tuple[str, ...], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class DoesNotApply:
     """The rule has nothing to say of this subject, and why."""
 
@@ -87,7 +88,7 @@ class DoesNotApply:
 Verdict = NotMet | CannotJudge | NeedsPerson | DoesNotApply
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Selector(Generic[S]):
     """One of the closed set of ways to pick subjects from a plant."""
 
@@ -97,7 +98,7 @@ class Selector(Generic[S]):
     describe: Callable[[S], Subject]
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Check(Generic[S]):
     """The code behind one or more rules."""
 

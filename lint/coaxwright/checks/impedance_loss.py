@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from coaxwright.analysis import Figures, Outlet, Step, joint
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
@@ -15,12 +14,13 @@ from coaxwright.design.quantities import Decibels
 from coaxwright.physics.comparison import at_least
 from coaxwright.physics.mismatch import return_loss_db
 from coaxwright.plant import CableEnd, CableLink, DeviceNode, Unknown
+from coaxwright.unchanging import unchanging
 
 _SAMENESS = 0.005
 """Reflections below this are told as none. Source: common practice, no source; a return loss of 46 dB."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class _Echo:
     """A joint that reflects, as it is seen from the outlet."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from coaxwright.analysis import Figures, Outlet
 from coaxwright.analysis.remedies import larger_class, largest_losses, pad_db, place_of_amplifier, whole_decibels
@@ -15,12 +14,13 @@ from coaxwright.design.quantities import Decibels, Level, LevelRange
 from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.plant import DeviceNode, ServiceNode, Unknown
 from coaxwright.source import Path
+from coaxwright.unchanging import unchanging
 
 _CHANNEL_HZ = 6e6
 """A level measured so near to a frequency holds for it. Source: common practice, no source; the width of a channel."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class _Out:
     """A level that is, or may be, outside its window at one frequency."""
 

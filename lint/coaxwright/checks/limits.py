@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TypeVar
 
 from coaxwright.design.quantities import Conductor, Decibels, LengthPair, Level, LevelRange, Quantity
+from coaxwright.unchanging import unchanging
 
 Q = TypeVar("Q", bound=Quantity)
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Citation:
     """Where a figure or a duty is published."""
 
@@ -32,7 +32,7 @@ class Citation:
         return f"{self.document}{edition}{clause}{remark}"
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class LimitKind:
     """The shape of a limit: its dimension, and the names of the keys it is tabled by."""
 
@@ -40,7 +40,7 @@ class LimitKind:
     by: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Limit:
     """One figure with its source and the ruleset that set it."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import groupby
 
 from coaxwright.catalogue import CableType
@@ -17,6 +16,7 @@ from coaxwright.design.quantities import Floors, LengthPair, in_system_of, total
 from coaxwright.design.words import AERIALS
 from coaxwright.physics.comparison import at_most
 from coaxwright.plant import CableEnd, CableLink, Plant, Segment, Unknown
+from coaxwright.unchanging import unchanging
 
 _RIGID = frozenset(("rigid metal conduit", "intermediate metal conduit"))
 """What moves the point of entrance inwards; thin-wall tubing does not. Source: NFPA 70, article 100."""
@@ -24,7 +24,7 @@ _SMALL = ("one-family dwelling", "two-family dwelling", "multifamily dwelling")
 _VIDEO = "camera video"
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class _Stretch:
     """What a cable runs inside one building without leaving it."""
 

@@ -93,7 +93,7 @@ def _not_met(waiting: list[DeviceNode], plant: Plant) -> NotMet:
         "head": head.tag,
         "why": f"nothing feeds {head.tag}" if head is not node else "no cable leads to it",
     }
-    brought = [tag for tag in plant.services if tag not in services and plant.survey.comes_to(tag, node)]
+    brought = [tag for tag in plant.survey.coming_to(node) if tag not in services]
     if brought and len(waiting) == 1:
         return NotMet("other cable", node.path, {**values, "brought": listed(brought)}, at_key=True)
     there = plant.survey.openings(tuple(services))

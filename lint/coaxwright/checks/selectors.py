@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from coaxwright.catalogue import CableClass, CableType
 from coaxwright.checks.contract import Selector
@@ -29,6 +29,7 @@ from coaxwright.plant.bonds import OWN_POINTS
 from coaxwright.plant.passing import Passage
 from coaxwright.plant.sharing import IN_HOME, Pair
 from coaxwright.source import Path
+from coaxwright.unchanging import unchanging
 
 _KINDS = {
     "buildings": "building",
@@ -44,7 +45,7 @@ _STATED = "stated by the author"
 """The confidence of a figure that a design or a firm's file states."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Item:
     """Anything with a tag, whatever its section."""
 
@@ -130,7 +131,7 @@ def _bondable(bondable: Bondable) -> Subject:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class WantedAt:
     """A service, and an outlet or receiver where it is wanted."""
 
@@ -179,7 +180,7 @@ def _building_pair(pair: JoinedBuildings) -> Subject:
     return Subject("building", pair.one, ("buildings", pair.one), pair.other)
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class OwnClass:
     """A cable class that the design, or a firm's file, adds to the catalogue."""
 
@@ -261,7 +262,7 @@ def _item(item: Item) -> Subject:
     return Subject(_KINDS[item.section], item.tag, item.path, "", where, owner or "owner", state or "new")
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Granted:
     """A rule and a thing for which a variance is granted, with every entry of the design that says so."""
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from coaxwright.source import Path
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Subject:
     """A thing of the design by kind and tag, the place it stands in, whose it is and in which state."""
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 
+from coaxwright.unchanging import unchanging
 
-@dataclass(frozen=True, slots=True)
+
+@unchanging
 class Told:
     """What there is to grant a variance from, and the day by which one that ends is judged."""
 

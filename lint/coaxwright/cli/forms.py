@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.review import Review
@@ -29,7 +31,7 @@ WITH_AMENDMENTS = frozenset({Form.JSON, Form.SARIF, Form.SARIF_CODE_HOST})
 """The forms that tell exact amendments, for which a design is judged once more for each; the others tell the remedy."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Paper:
     """What a form for people is written on."""
 

@@ -13,6 +13,7 @@ from coaxwright.design.nearest import nearest_word
 from coaxwright.design.phrases import SECTIONS, in_quotes
 from coaxwright.source import DRAWS_IN, PART, Document, Drawn, Instance, Path, Problem, Span
 from coaxwright.source.formats import other_format
+from coaxwright.unchanging import unchanging
 
 TAGGED = (*SECTIONS, "typical", "units")
 """The sections of tagged things, which parts may hold as well."""
@@ -22,7 +23,7 @@ Key = tuple[str, str]
 """A section and a tag."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Origin:
     """Where a thing of a repeated unit is written."""
 

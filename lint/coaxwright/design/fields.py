@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Annotated, Any, TypeVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+
+from coaxwright.unchanging import unchanging
 
 TAG_PATTERN = r"^[^\s.](?:.*[^\s])?$"
 """A tag: any words without a space at either end, not beginning with a dot (``NID``, ``living room``, ``101``)."""
@@ -15,7 +16,7 @@ class AsWritten:
     """Marks a text whose number-like spellings (``012``) are kept as the author wrote them."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Names:
     """Says of a tag in which sections the thing that it names is looked for."""
 

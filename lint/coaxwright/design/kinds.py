@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from types import MappingProxyType
 
 from coaxwright.design.quantities import AntennaGain, Decibels, Quantity
 from coaxwright.design.words import BondKind, DeviceKind
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class KindFields:
     """The fields of one kind beyond those that every kind has."""
 

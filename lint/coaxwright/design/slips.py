@@ -8,17 +8,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from coaxwright.design.phrases import can_be_repeated, quantity_of, schema_at
 from coaxwright.design.quantities import Length
 from coaxwright.source import Document, Path, Span, quoted
+from coaxwright.unchanging import unchanging
 
 _DECIMAL = re.compile(r"[0-9]+")
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Slip:
     """What went wrong, in words, and the field that was meant."""
 

@@ -9,6 +9,7 @@ from coaxwright.checks import Citation, Mend, Subject
 from coaxwright.findings.outcome import Outcome
 from coaxwright.rules import Severity
 from coaxwright.source import Path, Span
+from coaxwright.unchanging import unchanging
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -42,7 +43,7 @@ class Identity:
         return sha256("\x1f".join(parts).encode()).hexdigest()[:32]
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Amendment:
     """An exact change, proven to remove its finding and to add none."""
 
@@ -56,7 +57,7 @@ class Amendment:
     """The repeated units that it changes, all at once: those that are written where it is made."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class VarianceTerms:
     """How variances are taken in one review."""
 
@@ -66,7 +67,7 @@ class VarianceTerms:
     """False for a design that is not trusted: what it grants itself is shown, and changes nothing."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Varied:
     """That a variance covers a finding: an exception from its rule, granted for its subject."""
 
@@ -80,7 +81,7 @@ class Varied:
     """Whether the review takes it into account."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Finding:
     """One subject that does not meet a rule, or cannot be judged by it."""
 

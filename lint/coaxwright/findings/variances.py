@@ -6,7 +6,7 @@ A finding that is covered stays in the review with all that is said of it; it re
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from coaxwright.checks import Told, is_in_force
 from coaxwright.checks.selectors import ITEM, OWN_CLASS
@@ -15,12 +15,13 @@ from coaxwright.findings.finding import Finding, Place, VarianceTerms, Varied
 from coaxwright.findings.repeated import in_typical
 from coaxwright.plant import Plant
 from coaxwright.source import Document, Path
+from coaxwright.unchanging import unchanging
 
 PlaceOf = Callable[[Path], Place]
 """Gives the place at which a path of the design is written."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Names:
     """What a variance may call the subject of a finding, and what tells the finding from others on it."""
 

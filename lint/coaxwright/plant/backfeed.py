@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from coaxwright.catalogue import Direction, Port
@@ -12,6 +11,7 @@ from coaxwright.plant.parts import DeviceNode
 from coaxwright.plant.signals import Arrival, Grid, follow
 from coaxwright.plant.stations import HANDOFFS, Hop, spread, unless_stopped
 from coaxwright.plant.values import Unknown
+from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:  # the plant asks this question of itself
     from coaxwright.plant.plant import Plant
@@ -19,7 +19,7 @@ if TYPE_CHECKING:  # the plant asks this question of itself
 _SENDING = frozenset(("antenna", "LNB", "modulator", "camera"))
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Backfeed:
     """A device whose signal comes to a hand-off of an operator."""
 

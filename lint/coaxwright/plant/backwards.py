@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from coaxwright.catalogue import Direction as PortDirection
@@ -12,6 +11,7 @@ from coaxwright.plant.outlets import SINKS
 from coaxwright.plant.parts import CableLink, DeviceNode
 from coaxwright.plant.signals import Arrival, Signal, Stop
 from coaxwright.plant.tags import tag_order
+from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.plant.plant import Plant
@@ -21,7 +21,7 @@ _EITHER_WAY = "in-home data"
 """The service that runs from any station to any other."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Backward:
     """A device that is fed at an output."""
 

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from coaxwright.plant.entries import Line
 from coaxwright.plant.parts import DeviceNode
 from coaxwright.source import Path
+from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.plant.plant import Plant
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Bondable:
     """A thing whose metal has to be bonded: a protector's body or a metal mast."""
 

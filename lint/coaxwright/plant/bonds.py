@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from heapq import heappop, heappush
 
@@ -13,6 +12,7 @@ from coaxwright.design.words import BondKind
 from coaxwright.plant.parts import BondNode
 from coaxwright.plant.tags import tag_order
 from coaxwright.plant.values import Unknown
+from coaxwright.unchanging import unchanging
 
 TERMINATION: BondKind = "intersystem termination"
 _BUILDING_POINTS: tuple[BondKind, ...] = (
@@ -42,7 +42,7 @@ NO_WAY: frozenset[BondKind] = frozenset(("gas pipe",))
 _MICROMETRES_PER_M = 1e6  # lengths add up as whole micrometres, so that three times 0.1 m is as long as 0.3 m
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class BondPath:
     """The conductors from a thing to the first electrode or termination, in order."""
 

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from coaxwright.catalogue import DeviceEntry, PathLoss
 from coaxwright.design import Device
 from coaxwright.plant.parts import DeviceNode
+from coaxwright.unchanging import unchanging
 
 _PARTED = ("return path", "high-pass", "low-pass")
 """Variants of amplifiers and filters that part the two directions; an amplifier of none stops the return band."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class DiplexPoint:
     """The top of the return band and the bottom of the forward band [Hz] of a device."""
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
@@ -13,12 +12,13 @@ from coaxwright.design.words import AERIALS
 from coaxwright.plant.parts import CableEnd, CableLink, DeviceNode, PlaceNode
 from coaxwright.plant.tags import tag_order
 from coaxwright.plant.values import Unknown
+from coaxwright.unchanging import unchanging
 
 Line = Literal["antenna", "service drop", "inter-building", "outdoors"]
 """What lies on the outdoor side: an antenna, an operator's drop, another building, or something else out of doors."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Entry:
     """One cable passing one building's envelope."""
 

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from coaxwright.source import Path
+from coaxwright.unchanging import unchanging
 
 _MANY = 8
 """More than a reader looks through for the one that was meant."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class UnknownReference:
     """A tag, port or catalogue phrase that names nothing."""
 
@@ -32,7 +31,7 @@ class UnknownReference:
         return tuple(tag for tag in self.known if slash and tag.startswith(f"{unit}/")) or self.known
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class UndecidedPort:
     """A bare tag where ports differ electrically, so that nobody can tell which one is meant."""
 
@@ -41,7 +40,7 @@ class UndecidedPort:
     choices: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class PortConflict:
     """More cables than ports."""
 

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections import defaultdict, deque
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from coaxwright.catalogue import Port
 from coaxwright.plant.parts import CableLink, DeviceNode
 from coaxwright.plant.signals import Network
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class FeedLeg:
     """One leg of a feed: over a cable, or through a device from one of its ports to another."""
 
@@ -25,7 +25,7 @@ class FeedLeg:
     """Whether power passes; None where no figure says so."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Feed:
     """The way from a part that needs power to what feeds it, or to where the feed is stopped."""
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from coaxwright.plant.parts import CableLink, DeviceNode, Direction
 from coaxwright.plant.signals import Arrival, Grid, Signal
 from coaxwright.plant.splitters import USUAL_HZ
 from coaxwright.plant.values import Unknown
+from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.plant.plant import Plant
@@ -19,7 +19,7 @@ _SELECTS = "multiswitch"
 _DIRECTIONS: tuple[Direction, ...] = ("down", "up")
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Loop:
     """Two ways of one service to one port."""
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from coaxwright.catalogue import Direction, Port
 from coaxwright.plant.outlets import SINKS
 from coaxwright.plant.parts import DeviceNode
+from coaxwright.plant.tags import tag_order
+from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.plant.plant import Plant
@@ -17,7 +18,7 @@ _ON_A_TRUNK = frozenset(("tap", "directional coupler"))
 """Kinds whose way through is the trunk's: an outlet hangs on their taps."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Openings:
     """What carries certain services, in tag order."""
 
@@ -28,10 +29,19 @@ class Openings:
 
 def openings(plant: Plant, services: Sequence[str]) -> Openings:
     """Where all of these services are to be had; any of the design where none is named."""
-    usable = [node for node in plant.devices.values() if node.in_use and node.device.state != "reserve"]
+    usable = [node for node in _candidates(services, plant) if node.in_use and node.device.state != "reserve"]
     free = [(node, port) for node in usable for port in _free_outputs(node, services, plant)[:1]]
     splitters = [node for node in usable if node.device.kind == "splitter" and _reached(node, services, plant)]
     return Openings(tuple(free), tuple(splitters))
+
+
+def _candidates(services: Sequence[str], plant: Plant) -> Iterable[DeviceNode]:
+    """The devices to which the first of the services may come; all of them where nobody can tell."""
+    first = plant.services[services[0]] if services else None
+    if first is None or first.service.from_ not in plant.devices:
+        return plant.devices.values()
+    tags = {first.service.from_, *first.devices, *plant.signal(first.tag, "down").devices}
+    return [plant.devices[tag] for tag in sorted(tags, key=tag_order)]
 
 
 def _free_outputs(node: DeviceNode, services: Sequence[str], plant: Plant) -> list[Port]:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Literal
 
 from coaxwright.catalogue import CableType, Catalogue
 from coaxwright.plant.parts import CableLink, DeviceNode
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class OwnFigures:
     """An entry that no shipped catalogue has, and what in the design is made as it says."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from coaxwright.catalogue import CableType, DeviceEntry, Port, UnknownWords
@@ -12,13 +12,14 @@ from coaxwright.design.words import OUTSIDE, Exposure
 from coaxwright.plant.raceways import Neighbour, RacewayNode, neighbours_of
 from coaxwright.plant.values import Unknown
 from coaxwright.source import Path
+from coaxwright.unchanging import unchanging
 
 Direction = Literal["down", "up"]
 """Down: towards the outlets; up: from them to the hand-off."""
 _NOTHING_SAID = PortSaid()
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class BuildingNode:
     """A building of the site."""
 
@@ -33,7 +34,7 @@ class BuildingNode:
         return bool(self.building.lightning_system)
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class PlaceNode:
     """A place, with the building it belongs to."""
 
@@ -56,7 +57,7 @@ class PlaceNode:
         return tuple(neighbours_of(self.place.beside, ("places", self.tag, "beside")))
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class DeviceNode:
     """A device, its catalogue entry and its ports."""
 
@@ -90,7 +91,7 @@ class DeviceNode:
         return mast if mast is not None and mast.of is None else None
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Segment:
     """A stretch of a cable's route in one place."""
 
@@ -111,7 +112,7 @@ class Segment:
         return (*beside, *around, *(self.raceway.holds if self.raceway is not None else ()))
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class CableEnd:
     """One end of a cable: the device and port it is joined to, as far as they are known."""
 
@@ -121,7 +122,7 @@ class CableEnd:
     port: Port | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class CableLink:
     """A cable in the network, turned so that the signal runs from ``near`` (the source's side) to ``far``."""
 
@@ -151,7 +152,7 @@ class CableLink:
         return self.near if self.far.device is not None and self.far.device.tag == device else self.far
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class BondNode:
     """An item of the bonding section."""
 
@@ -175,7 +176,7 @@ class BondNode:
         return self.item.state != "abandoned"
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ServiceNode:
     """A service and the cables that carry it."""
 

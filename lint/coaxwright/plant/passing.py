@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from coaxwright.catalogue import Port
@@ -12,11 +11,12 @@ from coaxwright.plant.outlets import receiving_port
 from coaxwright.plant.parts import DeviceNode, ServiceNode
 from coaxwright.plant.signals import Arrival, Network, Signal
 from coaxwright.plant.stations import Passes, spread
+from coaxwright.unchanging import unchanging
 
 _Key = tuple[str, str]
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Leg:
     """A way through a device: from the port nearer to the hand-off to one nearer to where a service is wanted."""
 
@@ -28,7 +28,7 @@ class Leg:
     """Frequencies that come to the device, are wanted behind it, and do not pass this way."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Passage:
     """A device that a service passes."""
 

@@ -314,12 +314,16 @@ class Plant:
 
     def bonding_point(self, building: str | None) -> BondNode | None:
         """Where a new bond in a building would be brought to: its termination, else the best electrode shown."""
-        found = [
-            (BONDING_POINTS.index(node.item.kind), tag_order(tag), node)
-            for tag, node in self.bonds.items()
-            if node.item.kind in BONDING_POINTS and node.in_use and _stands_at(node, building)
-        ]
-        return min(found, key=lambda one: one[:2])[2] if found else None
+        return self._bonding_points.get(building)
+
+    @cached_property
+    def _bonding_points(self) -> dict[str | None, BondNode]:
+        points: dict[str | None, BondNode] = {}
+        shown = [node for node in self.bonds.values() if node.item.kind in BONDING_POINTS and node.in_use]
+        for node in sorted(shown, key=lambda one: (BONDING_POINTS.index(one.item.kind), tag_order(one.tag))):
+            if node.place is not None:
+                points.setdefault(node.place.building, node)
+        return points
 
     def line_of(self, node: DeviceNode) -> Line:
         """What the coax at a protector comes from out of doors: an antenna or a drop before anything else."""
@@ -377,10 +381,6 @@ class Plant:
         if node is not None and node.building.occupancy is not None:
             return node.building.occupancy
         return self.design.basis.occupancy or Unknown("the basis states no occupancy", ("basis", "occupancy"))
-
-
-def _stands_at(node: BondNode, building: str | None) -> bool:
-    return node.place is not None and node.place.building == building
 
 
 def _by_item(faults: Iterable[_F]) -> dict[Path, tuple[_F, ...]]:

@@ -10,12 +10,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 from coaxwright.catalogue import Direction, Port
 from coaxwright.plant.faults import PortConflict, UndecidedPort
 from coaxwright.plant.tags import tag_order
 from coaxwright.source import Path
+from coaxwright.unchanging import unchanging
 
 IN, OUT, EITHER = Direction.IN, Direction.OUT, Direction.EITHER
 _SORTS: Mapping[Direction, str] = {IN: "input", OUT: "output", EITHER: "port"}
@@ -24,7 +24,7 @@ _TAP = "tap"
 _TAP_SORT = "tap output"
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Plug:
     """An end that wants a port: of a cable, or of a part screwed onto the device."""
 
@@ -35,7 +35,7 @@ class Plug:
     """The port that is named; None where only the device is."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Wire:
     """A cable as the assignment sees it; an end on an unknown device is None."""
 
@@ -43,7 +43,7 @@ class Wire:
     ends: tuple[Plug | None, Plug | None]
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class _Want:
     """What a bare tag asks of a device: a port of this sort, out of these."""
 
@@ -51,7 +51,7 @@ class _Want:
     ports: tuple[Port, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Assignment:
     """The result: turned cables, taken ports, and what did not fit."""
 

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from coaxwright.design import NeighbourItem, Raceway
 from coaxwright.design.model.site import NextTo
 from coaxwright.design.quantities import Beside, Length, Voltage
 from coaxwright.source import Path
+from coaxwright.unchanging import unchanging
 
 _METAL = frozenset(
     ("rigid metal conduit", "intermediate metal conduit", "thin-wall metal tubing", "flexible metal conduit")
 )
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Neighbour:
     """Something beside a cable: what it is, how far off, and how it is wired where it is power."""
 
@@ -29,7 +29,7 @@ class Neighbour:
     """Whether a fixed barrier stands between."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class RacewayNode:
     """A raceway of the site."""
 

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from coaxwright.design.quantities import Length, total
 from coaxwright.plant.parts import CableEnd, CableLink, DeviceNode
 from coaxwright.plant.tags import tag_order
 from coaxwright.plant.values import Unknown
+from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.plant.plant import Plant
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Run:
     """Cables in the order of the signal; most runs are one cable."""
 
@@ -78,7 +78,7 @@ def _onwards(plant: Plant, link: CableLink, device: DeviceNode | None) -> list[C
     return found
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class LeadIn:
     """The coax from an outdoor antenna to its first protector, or to where it enters a building without one."""
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import combinations, pairwise
 from typing import TYPE_CHECKING
 
@@ -12,6 +11,7 @@ from coaxwright.plant.outlets import receiving_port
 from coaxwright.plant.parts import CableLink, DeviceNode, Direction, ServiceNode
 from coaxwright.plant.signals import Arrival, Grid, Signal, follow
 from coaxwright.plant.values import Unknown
+from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:  # the plant asks these questions of itself
     from coaxwright.plant.plant import Plant
@@ -19,7 +19,7 @@ if TYPE_CHECKING:  # the plant asks these questions of itself
 IN_HOME = "in-home data"
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Stretch:
     """Frequencies that a service is on, in one direction; a channel of unstated width is a single one."""
 
@@ -29,7 +29,7 @@ class Stretch:
     is_channel: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Pair:
     """Two services of which some cable carries both."""
 
@@ -37,7 +37,7 @@ class Pair:
     other: ServiceNode
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Overlap:
     """Frequencies [Hz] on which two services are on one cable at once."""
 

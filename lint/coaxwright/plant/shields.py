@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from coaxwright.plant.bondables import Bondable
 from coaxwright.plant.bonds import BondPath
 from coaxwright.plant.tags import tag_order
+from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.plant.plant import Plant
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 PARTS_SHIELDS = "galvanic isolator"
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class JoinedBuildings:
     """Two buildings joined by the shields of coax that is bonded in both."""
 

@@ -7,11 +7,12 @@ that come by that way. A frequency that arrives at one port by two ways is noted
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import field
 
 from coaxwright.catalogue import Port
 from coaxwright.plant.parts import CableLink, DeviceNode
+from coaxwright.unchanging import unchanging
 
 Grid = tuple[float, ...]
 """Frequencies [Hz]."""
@@ -19,7 +20,7 @@ Frequencies = int
 """A set of frequencies of a grid: bit ``n`` stands for the ``n``-th."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@unchanging(eq=False)
 class Arrival:
     """A signal at a port of a device, and the way by which it came."""
 
@@ -45,7 +46,7 @@ class Arrival:
         return tuple(reversed(steps))
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@unchanging(eq=False)
 class Stop:
     """Frequencies that come to a device of several ports and pass to none of them."""
 
@@ -55,7 +56,7 @@ class Stop:
     """Whether the catalogue says that they are stopped; else it has no figure there."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Signal:
     """Where a signal goes: every port it reaches, nearest first."""
 
@@ -73,6 +74,11 @@ class Signal:
     def ports_of(self, device: str) -> tuple[Arrival, ...]:
         """The arrivals at all ports of a device, those through the device itself included."""
         return tuple(self._by_device.get(device, ()))
+
+    @property
+    def devices(self) -> Iterable[str]:
+        """The devices it reaches, and those at which it begins."""
+        return self._by_device.keys()
 
     def reaches(self, device: str) -> bool:
         return device in self._by_device

@@ -8,18 +8,18 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 
 from coaxwright.catalogue import DeviceEntry, Port
 from coaxwright.plant.outlets import SINKS, receiving_port
 from coaxwright.plant.parts import CableLink, DeviceNode, ServiceNode
 from coaxwright.plant.signals import Network
+from coaxwright.unchanging import unchanging
 
 Passes = Callable[[DeviceNode, Port, Port], bool]
 """Whether a signal goes on from one port of a device to another."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@unchanging(eq=False)
 class Hop:
     """A port that a signal comes to, and the hop before."""
 

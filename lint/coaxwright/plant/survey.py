@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -18,6 +17,7 @@ from coaxwright.plant.parts import BondNode, CableLink, DeviceNode
 from coaxwright.plant.raceways import Neighbour
 from coaxwright.plant.shields import JoinedBuildings, joined_by_shields
 from coaxwright.plant.splitters import Split, splits
+from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.plant.plant import Plant
@@ -26,7 +26,7 @@ TAGGED = ("devices", "cables", "raceways", "bonding")
 """The sections whose tags stand on drawings and labels; places, buildings and services go by their names."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Joined:
     """Devices that hang together over cables in use, whatever passes through them."""
 
@@ -63,6 +63,25 @@ class Survey:
         if not stated.grid_hz("down"):
             return node.tag in stated.devices
         return self.plant.signal(service, "down").reaches(node.tag)
+
+    def coming_to(self, node: DeviceNode) -> tuple[str, ...]:
+        """The services that come to a device, as ``comes_to`` has it, in the order of the design."""
+        found = {*self._coming.get(node.tag, ()), *self._coming[""]}
+        return tuple(service for service in self.plant.services if service in found) if found else ()
+
+    @cached_property
+    def _coming(self) -> dict[str, list[str]]:
+        """For each device the services that come to it; for no name those of which nobody can tell."""
+        coming: dict[str, list[str]] = defaultdict(list, {"": []})
+        for tag, node in self.plant.services.items():
+            start = node.service.from_
+            if start not in self.plant.devices:
+                coming[""].append(tag)
+                continue
+            reached = self.plant.signal(tag, "down").devices if node.grid_hz("down") else node.devices
+            for device in {start, *reached}:
+                coming[device].append(tag)
+        return coming
 
     def openings(self, services: tuple[str, ...]) -> Openings:
         """Where all of these services are to be had; any of the design where none is named."""

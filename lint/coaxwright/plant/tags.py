@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from difflib import SequenceMatcher, get_close_matches
+from difflib import SequenceMatcher
 from functools import lru_cache
 from typing import TypeVar
 
@@ -42,12 +42,20 @@ def nearest_tag(tag: str, known: list[str]) -> str | None:
     if beside:
         near = nearest_tag(end, beside)
         return None if near is None else f"{unit}/{near}"
-    ordered = sorted(known, key=tag_order)
-    folded = {candidate.casefold(): candidate for candidate in reversed(ordered)}
-    if tag.casefold() in folded:
-        return folded[tag.casefold()]
-    close = get_close_matches(tag, ordered, n=len(ordered) or 1, cutoff=_CLOSE)
-    if not close:
-        return None
-    best = SequenceMatcher(a=close[0], b=tag).ratio()
-    return min((one for one in close if SequenceMatcher(a=one, b=tag).ratio() == best), key=tag_order)
+    folded = tag.casefold()
+    same = [candidate for candidate in known if candidate.casefold() == folded]
+    if same:
+        return min(same, key=tag_order)
+    matcher = SequenceMatcher(b=tag)
+    best, close = _CLOSE, list[str]()
+    for candidate in known:
+        matcher.set_seq1(candidate)
+        if matcher.real_quick_ratio() < best or matcher.quick_ratio() < best:
+            continue  # both are upper bounds
+        ratio = matcher.ratio()
+        if ratio > best or not close:
+            close = []
+        if ratio >= best:
+            best = ratio
+            close.append(candidate)
+    return min(close, key=tag_order) if close else None

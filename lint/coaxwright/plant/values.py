@@ -5,12 +5,11 @@ An unknown carries the one missing figure it comes from, so that a reader is ask
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from coaxwright.source import Path
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Known:
     """A figure with its band: the lowest and highest it can be, and the usual value. The unit is the question's."""
 
@@ -24,7 +23,7 @@ class Known:
         return cls(value, value, value)
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Unknown:
     """No answer, because something is missing or not understood."""
 

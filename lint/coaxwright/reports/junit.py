@@ -19,7 +19,6 @@ host's name that the latter asks for. Characters: XML 1.0, fifth edition, 2.2, a
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from xml.etree import ElementTree
 
 from coaxwright.findings import Finding
@@ -27,12 +26,13 @@ from coaxwright.reports import wording
 from coaxwright.reports.wording import Standing
 from coaxwright.review import Crash, DesignReview, Review, RuleTally
 from coaxwright.rules import Severity
+from coaxwright.unchanging import unchanging
 
 UNDERSTOOD = "design.understood"
 """The case of a file that was not understood."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class _Case:
     rule: str
     mark: str = ""

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from coaxwright.reports.understood_network import ReadCable, Step
 from coaxwright.reports.understood_units import Units, listed_units
+from coaxwright.unchanging import unchanging
 
 Words = Callable[[Step], tuple[str, ...]]
 """All that is told of a step: of its cable, and of the device at its far end."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class LeftOut:
     """Branches that are as the one before them, and need no telling."""
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from coaxwright.unchanging import unchanging
 
 _SOCKET = "socket"
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class PortUse:
     """A port of a device, and the cable or part that takes it."""
 
@@ -17,7 +17,7 @@ class PortUse:
     tenant: str
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Wanted:
     """A service wanted at a device, and whether it comes there."""
 
@@ -25,7 +25,7 @@ class Wanted:
     arrives: bool
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ReadDevice:
     tag: str
     what: str
@@ -48,7 +48,7 @@ class ReadDevice:
         return tuple(port.name for port in self.ports if not port.tenant and port.name != _SOCKET)
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ReadEnd:
     """One end of a cable: the device and port it takes, or why not."""
 
@@ -63,7 +63,7 @@ class ReadEnd:
         return f"{self.device}.{self.port}" if self.port else self.device
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ReadType:
     """A cable's type, read into its parts; of those ``by_default`` the words said nothing."""
 
@@ -76,7 +76,7 @@ class ReadType:
     unknown: str
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Stretch:
     """A stretch of a route, in the direction of the signal."""
 
@@ -85,14 +85,14 @@ class Stretch:
     length: str
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ReadLength:
     text: str
     length_m: float | None
     unknown: str
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ReadLoss:
     """The loss at one frequency: coldest with the low figure, usual, hottest with the high one; or why not known."""
 
@@ -103,7 +103,7 @@ class ReadLoss:
     unknown: str
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ReadCable:
     tag: str
     near: ReadEnd
@@ -123,7 +123,7 @@ class ReadCable:
     carries: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Step:
     """A cable on a service's way, and the device at its far end."""
 
@@ -138,7 +138,7 @@ class Step:
     """Whether the device was reached before, so that the way does not go on from here."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ReadService:
     tag: str
     kind: str

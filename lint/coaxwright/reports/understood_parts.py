@@ -6,13 +6,12 @@ file holds what is written there, or what was taken in its place.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from coaxwright.plant import OwnFigures
 from coaxwright.reports.understood_network import ReadCable, ReadDevice, ReadLength, ReadService
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Whereabouts:
     """A spot in a file: lines and columns count from 1, columns in code points."""
 
@@ -24,7 +23,7 @@ class Whereabouts:
         return f"{self.file}:{self.line}:{self.column}"
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ReadBuilding:
     tag: str
     occupancy: str
@@ -32,7 +31,7 @@ class ReadBuilding:
     lightning_system: bool
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ReadPlace:
     tag: str
     building: str
@@ -45,7 +44,7 @@ class ReadPlace:
     temperature: str
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ReadEntry:
     cable: str
     building: str
@@ -58,7 +57,7 @@ class ReadEntry:
     """Why the protector is not known."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class BondStep:
     conductor: str
     size: str
@@ -66,7 +65,7 @@ class BondStep:
     to: str
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ReadBond:
     """A protector or mast, and its way to an electrode."""
 
@@ -84,7 +83,7 @@ class ReadBond:
     """Why no way leads to an electrode."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ReadBondItem:
     tag: str
     kind: str
@@ -100,7 +99,7 @@ class ReadBondItem:
     """The protectors and masts whose way goes over it."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Taken:
     """What was taken because nothing is written, and for which things."""
 
@@ -109,7 +108,7 @@ class Taken:
     of: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ReadUnit:
     """A repeated unit, and the typical one that it is like."""
 
@@ -117,7 +116,7 @@ class ReadUnit:
     like: str
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Unused:
     """Something described that nothing makes use of."""
 
@@ -126,7 +125,7 @@ class Unused:
     tag: str
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Unconnected:
     """Something written that could not be connected."""
 
@@ -135,7 +134,7 @@ class Unconnected:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Understood:
     """A design as it was understood; everything in tag order, services in the direction of the signal."""
 

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from coaxwright.findings import VarianceTerms
 from coaxwright.review.model import RETURNS_AT
 from coaxwright.rules import Severity
+from coaxwright.unchanging import unchanging
 
 NO_DAY_NAMED = VarianceTerms()
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Asked:
     """How one design is reviewed; may be handed to another process, and is part of what a result depends on."""
 

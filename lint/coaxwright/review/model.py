@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from coaxwright.findings import Finding, Outcome, Result
 from coaxwright.plant import OwnFigures
 from coaxwright.rules import Caution, Rule, Severity
 from coaxwright.source import Problem
+from coaxwright.unchanging import unchanging
 
 RETURNS_AT = Severity.DEFICIENCY
 """The severity from which a finding returns a design, unless another is chosen."""
@@ -17,7 +18,7 @@ WHOLE_DESIGN = "review.design"
 """Stands for a rule where something other than a check failed, and the design could not be judged at all."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Crash:
     """A check that failed: the rest went on, and the review is incomplete."""
 
@@ -27,7 +28,7 @@ class Crash:
     error: str
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class RuleTally:
     """How often a rule came out which way; met is what was selected and not reported."""
 
@@ -39,7 +40,7 @@ class RuleTally:
     needs_a_person: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class DesignReview:
     """One file: either its problems, or its findings."""
 
@@ -80,7 +81,7 @@ class DesignReview:
         return Result.RETURNED if returned else Result.CLEAR
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Review:
     """Every file that was reviewed, by name."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from pathlib import Path
 
 from coaxwright.design import NotUnderstood, understand_drawn, whole
@@ -12,9 +11,10 @@ from coaxwright.review.search import Found, find_designs
 from coaxwright.source import Document, Drawn, Position, Problem, ReadError, Span
 from coaxwright.source.formats import FORMAT, format_of
 from coaxwright.source.migration import Renewal, renew
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Renewed:
     """A design in this format, each of its files as it was and as it is; or what keeps it from being understood."""
 

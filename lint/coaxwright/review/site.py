@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -14,9 +13,10 @@ from coaxwright.review.search import name_of
 from coaxwright.review.terms import Bases, understood
 from coaxwright.rules import Basis, shipped_shelf
 from coaxwright.source import Document
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ReadSite:
     """A design with its document, the rules that bind it, and the catalogue that its words are read by."""
 

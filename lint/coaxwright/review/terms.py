@@ -6,7 +6,6 @@ Both come with the program, and may be added to by files that the design names a
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from coaxwright.catalogue import Catalogue, load_catalogue
@@ -14,13 +13,14 @@ from coaxwright.design import Design, NotUnderstood, whole
 from coaxwright.rules import Basis, Ruleset, RulesetError, Shelf, combine, read_ruleset, together
 from coaxwright.source import CATALOGUE_SUFFIX, RULESET_SUFFIX, Document, Path, Problem
 from coaxwright.source.problem import at_most
+from coaxwright.unchanging import unchanging
 
 _MOST_KEPT = 16
 """Catalogues kept of one run: the designs of a firm name the same few files."""
 _Key = tuple[tuple[str, str, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Terms:
     """What a design is judged by."""
 

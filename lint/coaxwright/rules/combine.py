@@ -21,11 +21,12 @@ from coaxwright.rules.model import Caution, ExistingPolicy, Operation, Rule, Rul
 from coaxwright.rules.names import nearest_rule
 from coaxwright.rules.shelf import Shelf
 from coaxwright.source import Path
+from coaxwright.unchanging import unchanging
 
 _PLACEHOLDER = re.compile(r"\{([a-z_0-9]*)\}")
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Basis:
     """The effective rules."""
 

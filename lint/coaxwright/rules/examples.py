@@ -15,6 +15,7 @@ from typing import Any, Literal, cast
 from coaxwright.rules.errors import RulesetError
 from coaxwright.shipped import shipped
 from coaxwright.source import read_file
+from coaxwright.unchanging import unchanging
 
 FOLDER = "examples"
 SCHEMA_FILE = "examples-1.schema.json"
@@ -44,7 +45,7 @@ class Mark:
     outcome: MarkedOutcome
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Example:
     """One design that shows how a rule is met or broken."""
 

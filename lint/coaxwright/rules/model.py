@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import Enum, StrEnum
 from functools import total_ordering
 
 from coaxwright.checks import AnyCheck, Citation, Limits
 from coaxwright.rules.errors import RulesetError
+from coaxwright.unchanging import unchanging
 
 
 @total_ordering
@@ -38,7 +38,7 @@ class ExistingPolicy(StrEnum):
     EXEMPT = "exempt"
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Words:
     """The wording of one case; ``{name}`` stands for a value of the check."""
 
@@ -49,7 +49,7 @@ class Words:
     """Where this case is more or less serious than the rule."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Rule:
     """One rule of one effective set of rules, bound to its check."""
 
@@ -80,7 +80,7 @@ class Rule:
         return self.name.partition(".")[0]
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Caution:
     """A warning that every review prints where it is called for."""
 
@@ -91,7 +91,7 @@ class Caution:
     source: Citation
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Operation:
     """What a ruleset does with one rule: ``add``, ``set`` or ``off``."""
 
@@ -107,7 +107,7 @@ class Operation:
         return RulesetError(self.where, problem, file=self.file, path=(self.verb, self.rule, *steps))
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Ruleset:
     """One file: its name and edition, what it builds on, its documents and what it does with rules."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache
 from pathlib import Path
 
@@ -13,11 +13,12 @@ from coaxwright.rules.load import read_ruleset, with_page
 from coaxwright.rules.model import Ruleset
 from coaxwright.shipped import shipped
 from coaxwright.source import read_file
+from coaxwright.unchanging import unchanging
 
 _EDITION_FILE = re.compile(r"[0-9]+\.yaml")
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Shelf:
     """Files by ruleset and edition; a file is read when it is first asked for."""
 

@@ -8,13 +8,13 @@ there once.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from pathlib import Path as FilePath
 
 from coaxwright.source.document import Document
 from coaxwright.source.files import read_file
 from coaxwright.source.limits import DEFAULT, Limits
 from coaxwright.source.problem import Problem, ReadError
+from coaxwright.unchanging import unchanging
 
 DRAWS_IN = "draws in"
 PART = "coaxwright part"
@@ -26,7 +26,7 @@ NameOf = Callable[[FilePath], str]
 """What findings call a file."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Drawn:
     """A design's file with all the parts it draws in, and what went wrong in finding them."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Limits:
     """Bounds on one file. The largest site we know, 10,000 devices, is 1.9 MB of about 400,000 values.
 

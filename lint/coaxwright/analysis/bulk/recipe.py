@@ -6,7 +6,6 @@ A site of ten thousand devices has a few dozen different curves, so each is comp
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import partial
 
 from coaxwright.analysis.figures import Figures
@@ -15,12 +14,13 @@ from coaxwright.catalogue import CableType
 from coaxwright.physics.attenuation import FrequencyOutsideTable
 from coaxwright.plant import CableLink, Unknown
 from coaxwright.plant.signals import Arrival, Signal
+from coaxwright.unchanging import unchanging
 
 Curve = tuple[float, ...]
 """A loss [dB], or of a cable a loss per length [dB/m], at each frequency of the grid; 0 where ``known`` says no."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Recipe:
     """For each arrival of a walk: the arrival before it, the curve of its last step, and what that is multiplied by."""
 

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from importlib.util import find_spec
 from typing import Any
 
 from coaxwright.analysis.bulk import lists
 from coaxwright.analysis.bulk.recipe import Recipe, recipe_of
 from coaxwright.plant.signals import Arrival, Signal
+from coaxwright.unchanging import unchanging
 
 ARRAYS_PAY_FROM = 2_000_000
 """Figures (ports times frequencies) from which importing the array library pays. Source: measured, tests/benchmarks."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class UsualLosses:
     """The usual loss [dB] to every port that a signal reaches, at every frequency of its grid."""
 

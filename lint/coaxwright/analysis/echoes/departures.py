@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import log10, sqrt
 
 from coaxwright.analysis.echoes.doubts import Doubt, Mismatch, doubts, mismatches
@@ -15,6 +14,7 @@ from coaxwright.analysis.ways import Losses
 from coaxwright.physics.scattering import Resonance, solved
 from coaxwright.plant import DeviceNode, Direction, Plant, Unknown
 from coaxwright.plant.signals import Arrival
+from coaxwright.unchanging import unchanging
 
 LossesOf = Callable[[tuple[float, ...]], Losses]
 _WORK_S = 0.12
@@ -23,7 +23,7 @@ _FEWEST, _MOST = 25, 401
 """Frequencies solved at."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Departure:
     """At one outlet: the solved level less the summed one [dB], over the band."""
 
@@ -36,7 +36,7 @@ class Departure:
     """Frequency [Hz] and departure [dB]."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class SolvedService:
     """What is doubtful in the network of a service, and what solving it gives."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
 
 from coaxwright.analysis.mismatches import Joint, Ripple, joint, ripple
@@ -12,13 +11,14 @@ from coaxwright.physics.comparison import at_least
 from coaxwright.plant import CableEnd, CableLink, DeviceNode, Known, Plant
 from coaxwright.plant.outlets import receiving_port
 from coaxwright.source import Path
+from coaxwright.unchanging import unchanging
 
 POOR_RETURN_LOSS_DB = 10.0
 """An end that sends back more is not added in decibels. Source: trade practice, from memory."""
 DoubtKind = Literal["unlike impedance", "open port", "poor end"]
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Doubt:
     """One thing in the network for which its waves are solved rather than its decibels added."""
 
@@ -32,7 +32,7 @@ class Doubt:
     """Where it stands: 0 of an open end."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Mismatch:
     """A cable whose impedance is not that of the port at one of its ends, or of both."""
 

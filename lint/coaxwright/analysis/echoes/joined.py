@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import inf
 
 from coaxwright.analysis.echoes.doubts import measured_return_loss_db, open_ports
@@ -13,13 +12,14 @@ from coaxwright.physics.matrices import Matrix
 from coaxwright.physics.scatterers import termination
 from coaxwright.physics.scattering import Network, Port
 from coaxwright.plant import CableLink, DeviceNode, Plant
+from coaxwright.unchanging import unchanging
 
 MOST_PARTS = 400
 """Cables and devices; what is larger is not solved, for it would take seconds."""
 Start = tuple[DeviceNode, DevicePort]
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Reached:
     """What waves from a port can reach, in the order of its discovery."""
 

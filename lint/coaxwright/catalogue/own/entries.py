@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 from typing import Any
 
 from coaxwright.design.plain_mistakes import plain_problems
 from coaxwright.shipped import shipped
 from coaxwright.source import Document, Path, Problem, Span
+from coaxwright.unchanging import unchanging
 
 HEADER = "coaxwright catalogue"
 FORMAT = 1
@@ -20,7 +21,7 @@ Data = dict[str, Any]
 _SCHEMA = "catalogue-1.schema.json"
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Entry:
     """One class or device as it is written."""
 

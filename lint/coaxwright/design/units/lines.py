@@ -6,7 +6,7 @@ A file with mistakes of form is read as far as it goes, so that all its mistakes
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from coaxwright.design.contract import is_design
@@ -15,6 +15,7 @@ from coaxwright.design.phrases import SECTIONS, listed
 from coaxwright.design.units.ranges import NoSeries, tags_of
 from coaxwright.source import Document, Path, Problem, quoted
 from coaxwright.source.problem import MOST_PROBLEMS
+from coaxwright.unchanging import unchanging
 
 MOST_UNITS = 1_000
 MOST_THINGS = 100_000
@@ -26,7 +27,7 @@ Things = Mapping[Key, Mapping[str, Any]]
 """Things by section and tag."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Line:
     """One line of the units: the tags that it stands for, and how they differ from their typical unit."""
 

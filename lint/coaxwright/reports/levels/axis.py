@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import sqrt
 from typing import TypeVar
+
+from coaxwright.unchanging import unchanging
 
 _USUAL_MHZ = (5, 10, 20, 42, 54, 85, 108, 204, 300, 400, 500, 600, 700, 862, 1002, 1218, 1500, 1794, 2150, 2350, 2700)
 _APART = 60
@@ -13,7 +14,7 @@ _APART = 60
 T = TypeVar("T", bound=tuple[float, str, str])
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Axis:
     """A straight scale from a value's range to places on the drawing."""
 

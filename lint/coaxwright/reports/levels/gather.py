@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from math import sqrt
 from types import MappingProxyType
@@ -16,6 +16,7 @@ from coaxwright.design.quantities import Level
 from coaxwright.plant import Direction, OwnFigures, ServiceNode, Unknown, own_figures
 from coaxwright.plant.sharing import IN_HOME, stretches
 from coaxwright.reports.levels.windows import Rules, limits_dbmv, longest_suiting_m, own_window, unit_of, window_words
+from coaxwright.unchanging import unchanging
 
 MOST_APART = 40
 """Of more outlets the losses between them are not told: nobody reads a thousand."""
@@ -23,7 +24,7 @@ DIRECTIONS: tuple[Direction, ...] = ("down", "up")
 _NO_UNITS: Mapping[str, str] = MappingProxyType({})
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Point:
     """One service at one outlet and frequency."""
 
@@ -48,7 +49,7 @@ class Point:
         return min((*up, *down), default=None)
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ChainStep:
     """A cable or device on the way, with its usual loss [dB] at each frequency of the outlet's points."""
 
@@ -58,7 +59,7 @@ class ChainStep:
     losses_db: tuple[float | None, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class OutletRow:
     """One outlet of a service."""
 
@@ -83,7 +84,7 @@ class OutletRow:
         return min(known, key=lambda point: (point.spare_db or 0.0, point.freq_hz), default=None)
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class ServiceLevels:
     """A service in one direction."""
 
@@ -113,7 +114,7 @@ class ServiceLevels:
         return any(point.level_dbmv is not None for row in self.outlets for point in row.points)
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class LeftOut:
     """A service of which there is nothing to tell, and why."""
 
@@ -121,7 +122,7 @@ class LeftOut:
     because: str
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class SiteLevels:
     """All levels of one design."""
 
@@ -180,7 +181,7 @@ def site_levels(
     )
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class _Asked:
     """What the levels are asked of, and how much of it."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from coaxwright.reports.excerpt import columns, shown
 from coaxwright.reports.understood_page import Page
+from coaxwright.unchanging import unchanging
 
 GAP = 2
 WIDEST_LABEL = 20
@@ -15,7 +15,7 @@ _LEAST_TAIL = 8
 """Of words at the end of a line so many columns are shown, or none."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Column:
     """A heading, and one cell for each row."""
 

@@ -15,12 +15,13 @@ from coaxwright.source.place import Position, Span, position_at
 from coaxwright.source.problem import Problem, ReadError
 from coaxwright.source.reader import read_text
 from coaxwright.source.splice import Moves, Splice, apply
+from coaxwright.unchanging import unchanging
 
 STEPS: Mapping[int, Step] = MappingProxyType({0: sketch_stage.STEP})
 """The step that leads on from each older format."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Made:
     """One change that was made: where it stands in the text that it led to, and what it was."""
 

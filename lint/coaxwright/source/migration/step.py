@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from coaxwright.source.document import Document
 from coaxwright.source.splice import Splice
+from coaxwright.unchanging import unchanging
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Change:
     """One thing that a step changes, in words, and the splices that do it, the first of them where it stands."""
 
@@ -18,7 +18,7 @@ class Change:
     splices: tuple[Splice, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Step:
     """What changes between two formats, said twice: for the text, and for the data that the text holds.
 

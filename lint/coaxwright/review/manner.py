@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING
+
+from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.review.cache.ingredients import Ingredients
@@ -16,7 +18,7 @@ def _nobody(_: str) -> None:
     """Hears a notice and says nothing."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Manner:
     """How designs are reviewed: by how many processes, with which results of earlier runs, watched by whom."""
 

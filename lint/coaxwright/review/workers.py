@@ -16,7 +16,6 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
-from dataclasses import dataclass
 
 from coaxwright.review.asked import Asked
 from coaxwright.review.cache.results import Made
@@ -25,6 +24,7 @@ from coaxwright.review.desk import Desk, ReviewOne
 from coaxwright.review.search import Found
 from coaxwright.review.timing import Clock
 from coaxwright.rules import Rule
+from coaxwright.unchanging import unchanging
 
 Task = tuple[int, Found, Asked]
 Chunk = list[Task]
@@ -41,7 +41,7 @@ class CannotStart(Exception):
     """This machine starts no further processes."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Reply:
     """One design that was reviewed."""
 
@@ -52,7 +52,7 @@ class Reply:
     """In the first reply that has them, the rules as they are written."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Lost:
     """One design that could not be."""
 
@@ -60,7 +60,7 @@ class Lost:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class _Batch:
     """What a process gives back for one chunk."""
 
@@ -236,7 +236,7 @@ def _begin(review_one: ReviewOne, is_timed: bool) -> None:
     threading.Thread(target=_end_with_the_parent, daemon=True).start()
     clocks = [Clock()] if is_timed else []
     _clocks[:] = clocks
-    _desks[:] = [Desk(review_one, *clocks)]
+    _desks[:] = [Desk(review_one, clocks[0] if clocks else None)]
     _given.clear()
     gc.collect()
     gc.freeze()

@@ -8,11 +8,11 @@ from __future__ import annotations
 import json
 import os
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from hashlib import blake2b
 
 from coaxwright.review.cache.database import Database
 from coaxwright.review.cache.ingredients import Ingredients, Looked, Status, lead_on
+from coaxwright.unchanging import unchanging
 
 MOST_BYTES = 32_000_000
 """A longer report is not kept."""
@@ -20,7 +20,7 @@ HAS_A_SAY = "coax-settings.yaml"
 """A file of this name in a folder of a design, or above it, bears on what is asked: with one, reports are not kept."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Question:
     """What a report answers."""
 
@@ -42,7 +42,7 @@ class Question:
         return blake2b(b"answer" + said.encode("ascii"), digest_size=20).digest()
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Answer:
     """A report, and the exit status that it came with."""
 

@@ -6,10 +6,10 @@ import os
 import stat
 import time
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from hashlib import blake2b
 
 from coaxwright.review.cache.program import SETTLES_NS
+from coaxwright.unchanging import unchanging
 
 MOST_BYTES = 16_000_000
 """No file of a design may be larger."""
@@ -18,7 +18,7 @@ Status = tuple[int, int, int, int, int]
 """Device, inode, size, and when the file was last written and last changed [ns]."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Ingredients:
     """The files of one result."""
 

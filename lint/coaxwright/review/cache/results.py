@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from hashlib import blake2b
 from pathlib import Path
@@ -20,12 +20,13 @@ from coaxwright.review.search import Found, name_of
 from coaxwright.rules import Rule
 from coaxwright.source import DRAWS_IN, Document, Drawn
 from coaxwright.source.beside import named_beside
+from coaxwright.unchanging import unchanging
 
 _AT_ONCE = 200
 """Results that are written together."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class Made:
     """One design's review as it was made, ready to be kept or to be handed from process to process."""
 
@@ -39,7 +40,7 @@ class Made:
     """None for one that is not to be kept."""
 
 
-@dataclass(frozen=True, slots=True)
+@unchanging
 class _Value:
     """A result in the database."""
 

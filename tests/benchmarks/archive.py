@@ -6,9 +6,10 @@ import shlex
 import subprocess
 import tempfile
 from pathlib import Path
+from statistics import median
 from time import perf_counter
 
-from measuring import SOURCE, Row, call, in_turn, milliseconds, plain
+from measuring import SOURCE, Called, Row, call, in_turn, milliseconds, plain
 from sites import write_many
 
 from coaxwright.review import review
@@ -36,28 +37,27 @@ def _one_process(folder: Path, count: int, quick: bool) -> list[Row]:
 
 def _processes(top: Path, quick: bool) -> list[Row]:
     """One process and two in turn on a part of the designs, then all of them by two, and all of them unchanged."""
-    some, all_of_them = (200, 400) if quick else (2000, 10_000)
+    some, all_of_them = (200, 400) if quick else (1000, 10_000)
     part, whole, cache = top / "part", top / "whole", top / "cache"
     for folder, count in ((part, some), (whole, all_of_them)):
         folder.mkdir()
         write_many(folder, count)
-    words = ["review", ".", "--workers"]
-    smaller = call([*words, "2"], part)
-    one, two = in_turn(
-        1 if quick else 3,
-        lambda: call([*words, "1"], part),
-        lambda: call([*words, "2"], part),
-        warm=False,
-        clock=perf_counter,
-    )
-    first = call([*words, "2"], whole, cache)
+    ones: list[Called] = []
+    twos: list[Called] = []
+    for _ in range(1 if quick else 3):
+        ones.append(call(["review", ".", "--workers", "1"], part))
+        twos.append(call(["review", ".", "--workers", "2"], part))
+    one, two = (median(called.seconds for called in calls) for calls in (ones, twos))
+    work = median(called.work_s for called in twos) / median(called.work_s for called in ones)
+    first = call(["review", ".", "--workers", "2"], whole, cache)
     again, by_status = call(["review", "."], whole, cache), call(["review", "."], whole, cache)
     assert first.output == again.output == by_status.output
     return [
         Row(f"{some:,} small designs, two processes", f"{one / two:.2f} × one", "1.8 × one", f"{two:.1f} s"),
+        Row("  work of all their processors together", f"{work:.2f} of one", "1.1", ""),
         Row(f"{all_of_them:,} small designs, two processes", "", "", f"{first.seconds:.1f} s"),
         Row(
-            "  memory of a worker", f"{first.worker_mb / smaller.worker_mb:.2f} of the above", "1", _mb(first.worker_mb)
+            "  memory of a worker", f"{first.worker_mb / twos[0].worker_mb:.2f} of the above", "1", _mb(first.worker_mb)
         ),
         Row("  memory of the process that gathers", "", "", _mb(first.own_mb)),
         Row(

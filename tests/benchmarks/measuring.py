@@ -22,9 +22,9 @@ _RUN_AND_TELL = """
 import json, resource, sys
 from coaxwright.cli import main
 status = main(sys.argv[1:])
-peak = {who: resource.getrusage(which).ru_maxrss for who, which in
-        (("own", resource.RUSAGE_SELF), ("worker", resource.RUSAGE_CHILDREN))}
-print(json.dumps(peak), file=sys.stderr)
+used = [resource.getrusage(which) for which in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)]
+work = sum(one.ru_utime + one.ru_stime for one in used)
+print(json.dumps([work, *(one.ru_maxrss for one in used)]), file=sys.stderr)
 sys.exit(status)
 """
 
@@ -44,6 +44,8 @@ class Called:
     """One call of the command."""
 
     seconds: float
+    work_s: float
+    """Of all processors together."""
     own_mb: float
     worker_mb: float
     """The largest of its worker processes."""
@@ -101,8 +103,8 @@ def call(words: Sequence[str], cwd: Path, cache: Path | None = None) -> Called:
         [sys.executable, "-c", _RUN_AND_TELL, *words], env=environment(cache), cwd=cwd, capture_output=True, check=False
     )
     seconds = perf_counter() - begun
-    peak = json.loads(done.stderr.splitlines()[-1])
-    return Called(seconds, peak["own"] / 1e3, peak["worker"] / 1e3, done.stdout)
+    work_s, own_kb, worker_kb = json.loads(done.stderr.splitlines()[-1])
+    return Called(seconds, work_s, own_kb / 1e3, worker_kb / 1e3, done.stdout)
 
 
 def milliseconds(seconds: float) -> str:

@@ -114,8 +114,12 @@ class _Run:
         self.put(index, design)
 
     def in_workers(self, left: Sequence[int], count: int) -> Sequence[int]:
-        """Review designs in several processes; gives those for which no process could be started."""
-        from coaxwright.review.cache.stored import Kept, read
+        """Review designs in several processes.
+
+        Gives those that are left: all, where no process can be started; and where a process cannot give back what it
+        made, as that is bound by rules that are not the program's own, all that were not done until then.
+        """
+        from coaxwright.review.cache.stored import Kept, NotStored, read
         from coaxwright.review.workers import CannotStart, Lost, in_workers
 
         results = self.manner.results
@@ -131,7 +135,7 @@ class _Run:
                 if results is not None:
                     results.keep(found, asked, reply.made, reply.rules_text)
                     self.ingredients[reply.index] = reply.made.ingredients
-        except CannotStart:
+        except (CannotStart, NotStored):
             return [index for index in left if index not in self.done]
         return ()
 

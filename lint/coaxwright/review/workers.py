@@ -7,27 +7,22 @@ does the end of the process that started them.
 
 from __future__ import annotations
 
-import gc
 import multiprocessing
-import os
 import signal
 import threading
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 
-from coaxwright.review.asked import Asked
+from coaxwright.review.at_work import Batch, Chunk, Task, begin, review_chunk
 from coaxwright.review.cache.results import Made
 from coaxwright.review.cache.stored_rules import rules_read
-from coaxwright.review.desk import Desk, ReviewOne
-from coaxwright.review.search import Found
+from coaxwright.review.desk import ReviewOne
 from coaxwright.review.timing import Clock
 from coaxwright.rules import Rule
 from coaxwright.unchanging import unchanging
 
-Task = tuple[int, Found, Asked]
-Chunk = list[Task]
 _MOST_IN_CHUNK = 16
 _AHEAD = 3
 """Chunks for each process that are handed out and not yet back: enough that none waits, few enough to hold."""
@@ -60,16 +55,6 @@ class Lost:
     why: str
 
 
-@unchanging
-class _Batch:
-    """What a process gives back for one chunk."""
-
-    done: list[tuple[int, Made]]
-    rules: dict[str, str]
-    """Sets of rules that this process has not given back before, by their digest."""
-    clock: Clock | None
-
-
 def in_workers(
     tasks: Sequence[Task],
     review_one: ReviewOne,
@@ -99,7 +84,7 @@ class _Work:
         self.count = count
         self.clock = clock
         self.notice = notice
-        self.begin = (review_one, clock is not None)
+        self.how = (review_one, clock is not None)
         self.rules: dict[str, tuple[Rule, ...]] = {"": ()}
         self.lost = 0
 
@@ -109,14 +94,14 @@ class _Work:
                 yield from (Lost(index, _GIVEN_UP) for chunk in reversed(self.chunks) for index, *_ in chunk)
                 return
             unfinished: list[Chunk] = []
-            with _pool(self.count, self.begin) as pool:
+            with _pool(self.count, self.how) as pool:
                 yield from self.all_in(pool, unfinished)
             for task in sorted((task for chunk in unfinished for task in chunk), key=lambda task: task[0]):
                 yield from self.alone(task)
 
     def all_in(self, pool: ProcessPoolExecutor, unfinished: list[Chunk]) -> Iterator[Reply | Lost]:
         """Hand out all chunks; those that were out when a process ended before its time are put in ``unfinished``."""
-        out: dict[Future[_Batch], Chunk] = {}
+        out: dict[Future[Batch], Chunk] = {}
         broken = False
         while (self.chunks and not broken) or out:
             try:
@@ -125,7 +110,7 @@ class _Work:
                     self.chunks.pop()
             except BrokenProcessPool:
                 broken = True
-            batches: list[_Batch] = []
+            batches: list[Batch] = []
             for future in wait(out, return_when=FIRST_COMPLETED).done:
                 chunk = out.pop(future)
                 try:
@@ -142,7 +127,7 @@ class _Work:
         if self.lost >= _MOST_LOST:
             yield Lost(task[0], _GIVEN_UP)
             return
-        with _pool(1, self.begin) as pool:
+        with _pool(1, self.how) as pool:
             try:
                 batch = _handed(pool, [task]).result()
             except BrokenProcessPool:
@@ -151,7 +136,7 @@ class _Work:
             else:
                 yield from self.taken([batch])
 
-    def taken(self, batches: Sequence[_Batch]) -> Iterator[Reply]:
+    def taken(self, batches: Sequence[Batch]) -> Iterator[Reply]:
         """What came back; the rules first, for of two chunks of one process the second has them no more."""
         new: dict[str, str] = {}
         for batch in batches:
@@ -173,21 +158,21 @@ def chunked(tasks: Sequence[Task], count: int) -> Iterator[Chunk]:
         begun += size
 
 
-def _handed(pool: ProcessPoolExecutor, chunk: Chunk) -> Future[_Batch]:
+def _handed(pool: ProcessPoolExecutor, chunk: Chunk) -> Future[Batch]:
     """A chunk that is handed out; starting a process for it may fail."""
     try:
         with _interruptions_wait():
-            return pool.submit(_review_chunk, chunk)
+            return pool.submit(review_chunk, chunk)
     except OSError as error:
         raise CannotStart(str(error)) from None
 
 
 @contextmanager
-def _pool(count: int, begin: tuple[ReviewOne, bool]) -> Iterator[ProcessPoolExecutor]:
+def _pool(count: int, how: tuple[ReviewOne, bool]) -> Iterator[ProcessPoolExecutor]:
     """Processes that end with the block, however it is left."""
     before = set(multiprocessing.active_children())
     try:
-        pool = ProcessPoolExecutor(count, _start_method(), _begin, begin)
+        pool = ProcessPoolExecutor(count, _start_method(), begin, how)
     except (OSError, ImportError, NotImplementedError) as error:  # no semaphores on this machine
         raise CannotStart(str(error)) from None
     try:
@@ -219,44 +204,3 @@ def _interruptions_wait() -> Iterator[None]:
         yield
     finally:
         signal.pthread_sigmask(signal.SIG_SETMASK, before)
-
-
-# What follows is at work in the processes that are started.
-
-_desks: list[Desk] = []
-_clocks: list[Clock] = []
-_given: set[str] = set()
-"""Of this process: its desk, its clock if it has one, and the rules that it has given back."""
-
-
-def _begin(review_one: ReviewOne, is_timed: bool) -> None:
-    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the process that started this one ends it
-    if hasattr(signal, "pthread_sigmask"):
-        signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
-    threading.Thread(target=_end_with_the_parent, daemon=True).start()
-    clocks = [Clock()] if is_timed else []
-    _clocks[:] = clocks
-    _desks[:] = [Desk(review_one, clocks[0] if clocks else None)]
-    _given.clear()
-    gc.collect()
-    gc.freeze()
-
-
-def _end_with_the_parent() -> None:
-    parent = multiprocessing.parent_process()
-    if parent is not None:
-        parent.join()
-        os._exit(1)
-
-
-def _review_chunk(chunk: Iterable[Task]) -> _Batch:
-    (desk,) = _desks
-    done: list[tuple[int, Made]] = []
-    rules: dict[str, str] = {}
-    for index, found, asked in chunk:
-        made, text = desk.made(found, desk.review(found, asked))
-        if made.rules and made.rules not in _given:
-            _given.add(made.rules)
-            rules[made.rules] = text
-        done.append((index, made))
-    return _Batch(done, rules, _clocks[0].take() if _clocks else None)

@@ -14,8 +14,9 @@ from pathlib import Path
 import pytest
 
 from coaxwright.findings import Result
-from coaxwright.review import WHOLE_DESIGN, Crash, Review, many, pipeline, workers
+from coaxwright.review import WHOLE_DESIGN, Crash, Review, desk, many, pipeline, workers
 from coaxwright.review.asked import USUALLY_ASKED
+from coaxwright.review.cache.stored import NotStored
 from coaxwright.review.manner import Manner
 from coaxwright.review.pipeline import review, review_asked
 from coaxwright.review.search import Found
@@ -119,6 +120,22 @@ def forked(monkeypatch: pytest.MonkeyPatch) -> None:
     """Processes that are copies of this one, with all that a test has changed in it."""
     context = multiprocessing.get_context("fork")
     monkeypatch.setattr(workers, "_start_method", lambda: context)
+
+
+@pytest.mark.usefixtures("forked")
+def test_rules_that_are_not_the_program_s_own_are_asked_in_one_process(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Their checks cannot be named to another process."""
+    names = designs(6)
+    whole = review(names)
+    real = desk.Desk.made
+
+    def refuse(self: desk.Desk, found: Found, design: object) -> object:
+        if found.name == "004.coax.yaml":
+            raise NotStored("the check is not the program's")
+        return real(self, found, design)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(desk.Desk, "made", refuse)
+    assert review(names, workers=2) == whole
 
 
 def dies_at(fatal: str, once: Path | None = None) -> Callable[..., object]:

@@ -48,6 +48,7 @@ OWN = {
     "coaxwright.review.cache.opening",
     "coaxwright.review.cache.program",
     "coaxwright.review.search",
+    "coaxwright.unchanging",
     "coaxwright.version",
 }
 FORMS = [

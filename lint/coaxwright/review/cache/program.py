@@ -23,7 +23,7 @@ def program(folders: Sequence[str] | None = None, searched: Sequence[str] | None
     """The program as a digest, or None while one of its files has just been written.
 
     It takes in the status of every file of the package with its rulesets and schemas (``folders``), the interpreter,
-    where imports are ``searched``, and the name and version of every package that is installed there.
+    and the name and version of every package that is installed where imports are ``searched``.
     """
     newest = 0
     digest = blake2b(digest_size=16)
@@ -33,7 +33,7 @@ def program(folders: Sequence[str] | None = None, searched: Sequence[str] | None
             newest = max(newest, status.st_mtime_ns, status.st_ctime_ns)
             digest.update(f"{path}\0{status.st_size} {status.st_mtime_ns} {status.st_ino}\0".encode(errors="replace"))
     for folder in sys.path if searched is None else searched:
-        digest.update("\0".join([folder, *_installed(folder), ""]).encode(errors="replace"))
+        digest.update("\0".join(_installed(folder)).encode(errors="replace"))
     return None if newest > time.time_ns() - SETTLES_NS else digest.hexdigest()
 
 

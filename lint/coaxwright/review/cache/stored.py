@@ -114,9 +114,9 @@ class Kept:
 
     def _tuple(self, inner: Sequence[Any]) -> _Make:
         if len(inner) == 2 and inner[1] is ...:
-            if set(get_args(inner[0]) or (inner[0],)) <= {str, int, float}:
-                return tuple
             each = self.maker(inner[0])
+            if each is _as_it_is:
+                return tuple
             return self._row(inner[0], each) if inner[0] in _ALIKE else lambda plain: tuple(map(each, plain))
         makers = [self.maker(kind) for kind in inner]
         return lambda plain: tuple(make(one) for make, one in zip(makers, plain, strict=True))

@@ -10,6 +10,7 @@ import pytest
 from coaxwright.cli.forms import Form, Paper, rendered
 from coaxwright.findings import Result
 from coaxwright.review import Crash, DesignReview, Review, review
+from coaxwright.review.cache.ingredients import Ingredients
 from coaxwright.review.cache.stored import Kept, NotStored, made, read, text_of, written
 from coaxwright.review.cache.stored_rules import rules_read, rules_written
 from coaxwright.rules import combine, shipped_shelf
@@ -113,6 +114,13 @@ def test_what_has_no_stored_form_says_so() -> None:
 def test_equal_sets_give_equal_texts() -> None:
     names = [f"tag {number}" for number in range(50)]
     assert text_of(frozenset(names)) == text_of(frozenset(reversed(names)))
+
+
+def test_pairs_in_a_row_come_back_as_pairs() -> None:
+    made_of = Ingredients((("a.coax.yaml", "1"), ("/p", "2")), (("/l", "/p"),), "/")
+    back = made(Ingredients, text_of(made_of))
+    assert back == made_of
+    assert {*back.files, *back.links} == {("a.coax.yaml", "1"), ("/p", "2"), ("/l", "/p")}
 
 
 def test_a_crash_keeps_its_result() -> None:

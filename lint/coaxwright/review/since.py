@@ -16,6 +16,7 @@ from coaxwright.findings import Finding, Identity
 from coaxwright.findings.known import Known, gravity_of, known_of, new_identities, new_units, was
 from coaxwright.review.asked import Asked
 from coaxwright.review.earlier import Earlier, laid_out
+from coaxwright.review.manner import USUAL_MANNER, Manner
 from coaxwright.review.model import DesignReview, Review, Since
 from coaxwright.review.pipeline import found_at, review_found
 from coaxwright.review.reading import draw_design
@@ -42,7 +43,9 @@ class _Looked:
     changed: bool = True
 
 
-def review_since(paths: Iterable[str | Path | Given], asked: Asked, revision: str) -> Review:
+def review_since(
+    paths: Iterable[str | Path | Given], asked: Asked, revision: str, manner: Manner = USUAL_MANNER
+) -> Review:
     """Review the designs at ``paths`` that changed since a revision of git, and leave out what stood there already.
 
     Changed is what differs from the revision, committed or not, in a design's own file, a part that it draws in, a
@@ -62,7 +65,7 @@ def review_since(paths: Iterable[str | Path | Given], asked: Asked, revision: st
         looked = [_look(one, earlier, bases, files, asked_in(asked, tree.of(one.path)).settings) for one in found]
         changed = [one for one in looked if one.changed]
         then = _reviewed_then(looked, earlier, asked)
-    now = review_found(tuple(one.found for one in changed), asked, files)
+    now = review_found(tuple(one.found for one in changed), asked, files, manner)
     known = known_of((identity, gravity_of(one)) for one in then.findings for identity in one.identities)
     unsure = tuple(design.file for design in then.designs if design.problems or design.crashes)
     since = Since(revision, commit, len(looked) - len(changed), unsure)

@@ -7,15 +7,17 @@ the room sets that very attribute of the package. So the room itself can be call
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import date
 from pathlib import Path
 from types import ModuleType
 
 from coaxwright.review.judge import judge
-from coaxwright.review.model import RETURNS_AT, WHOLE_DESIGN, Crash, DesignReview, Review, RuleTally
+from coaxwright.review.model import WHOLE_DESIGN, Crash, DesignReview, Review, RuleTally
 from coaxwright.review.pipeline import review
+from coaxwright.review.scope import KeptBy, LeftOutDesign, NotAsked, Scope
 from coaxwright.review.search import Found, NothingToReview, find_designs
+from coaxwright.review.selection import SelectionError
 from coaxwright.rules import Severity
 
 __all__ = [
@@ -23,9 +25,14 @@ __all__ = [
     "Crash",
     "DesignReview",
     "Found",
+    "KeptBy",
+    "LeftOutDesign",
+    "NotAsked",
     "NothingToReview",
     "Review",
     "RuleTally",
+    "Scope",
+    "SelectionError",
     "find_designs",
     "judge",
     "review",
@@ -39,10 +46,16 @@ class _Room(ModuleType):
         self,
         paths: Iterable[str | Path],
         *,
-        returns_at: Severity = RETURNS_AT,
+        returns_at: Severity | None = None,
         with_amendments: bool = False,
         as_of: date | None = None,
         honours_variances: bool = True,
+        punch_list: str | Path | None = None,
+        since: str | None = None,
+        only: Iterable[str] = (),
+        leave_out: Iterable[str] = (),
+        reviewers_terms: Iterable[str | Path] = (),
+        texts: Mapping[str, str | bytes] | None = None,
     ) -> Review:
         return review(
             paths,
@@ -50,6 +63,12 @@ class _Room(ModuleType):
             with_amendments=with_amendments,
             as_of=as_of,
             honours_variances=honours_variances,
+            punch_list=punch_list,
+            since=since,
+            only=only,
+            leave_out=leave_out,
+            reviewers_terms=reviewers_terms,
+            texts=texts,
         )
 
 

@@ -80,3 +80,9 @@ def test_a_listed_jacket_is_offered_only_where_it_suits_the_weather_too(place: s
 def test_a_place_that_is_not_there_does_not_stop_the_offer() -> None:
     (finding,) = told("jacket.plenum", "dne: 2 m, ceiling: 9 m", type_="series 6 riser")
     assert finding.mend is not None
+
+
+def test_a_finding_stands_at_the_mark_or_at_the_type_that_tells_it() -> None:
+    (stated,) = told("jacket.plenum", "ceiling: 9 m", "CATV")
+    (usual,) = told("jacket.plenum", "ceiling: 9 m")
+    assert (stated.root, usual.root) == (("cables", "C", "listing"), ("cables", "C", "type"))

@@ -136,7 +136,7 @@ def _one_dwelling(one: DeviceNode, other: DeviceNode, plant: Plant) -> bool:
         return False
     units = [node.tag.rpartition("/")[0] for node in (one, other)]
     occupancy = plant.occupancy(_building(one) or _building(other))
-    is_single = isinstance(occupancy, Unknown) or occupancy == "one-family dwelling"
+    is_single = isinstance(occupancy, Unknown) or occupancy in ("one-family dwelling", "mobile home")
     return units[0] == units[1] and (is_single or units[0] != "")
 
 

@@ -24,9 +24,13 @@ import pytest
 
 from coaxwright.checks import Verdict, all_checks
 from coaxwright.findings import Outcome
+from coaxwright.findings.punch_list import items_of, punch_list_of
 from coaxwright.reports.sarif import Profile, render
 from coaxwright.review import Review, review
+from coaxwright.review.model import Since
+from coaxwright.review.outstanding import held_against
 from coaxwright.rules import Severity
+from coaxwright.source import read_text
 
 DATA = Path(__file__).parent / "data"
 TERN = Path(__file__).parents[2] / "examples" / "tern-cottage"
@@ -101,7 +105,14 @@ def reviews(folder: Path) -> dict[str, Review]:
     made["nothing"] = Review(())
     with chdir(folder):
         made["no file"] = review(["missing.coax.yaml"])
+    listed = punch_list_of(read_text("coaxwright punch list: 1\noutstanding:\n", "h#1 é.coax-punch-list.yaml"))
+    items = tuple(item for one in made["returned"].findings for item in items_of(one))
+    made["outstanding"] = held_against(made["returned"], replace(listed, items=items[1:]))
+    made["mended"] = held_against(made["clear"], replace(listed, items=items))
+    made["nothing changed"] = Review((), since=Since("main", "0" * 40, 3))
     design = made["returned"].designs[0]
+    left = replace(design, findings=design.findings[:1], stood=design.findings[1:], since="main {0} [a](b)")
+    made["left out"] = Review((left,), since=Since("main {0} [a](b)", "0" * 40, 0, (design.file,)))
     person = replace(design.findings[0], outcome=Outcome.NEEDS_A_PERSON, severity=Severity.ADVICE, amendment=None)
     made["a person"] = Review((replace(design, findings=(person,)),)).returning_at(Severity.ADVICE)
     broken = dict(all_checks())
@@ -194,7 +205,7 @@ def test_every_log_is_valid(logs: dict[str, Log]) -> None:
         for name, log in logs.items()
     }
     assert {name: found for name, found in mistakes.items() if found} == {}
-    assert len(logs) == 26
+    assert len(logs) == 34
 
 
 def test_the_validator_would_see_a_mistake(logs: dict[str, Log]) -> None:
@@ -280,7 +291,8 @@ def test_notification_indexes_point_at_the_descriptor(logs: dict[str, Log]) -> N
         for reference in every(run["invocations"], "descriptor"):
             assert run["tool"]["driver"]["notifications"][reference["index"]]["id"] == reference["id"]
             seen.add(reference["id"])
-    assert seen == {"not-understood", "crash", "nothing-reviewed"}
+    compared = {"compared", "outstanding-findings", "left-out-findings"}
+    assert seen == {"not-understood", "crash", "nothing-reviewed"} | compared
 
 
 def test_references_to_clauses_resolve(logs: dict[str, Log]) -> None:
@@ -453,6 +465,10 @@ def test_a_run_with_an_error_notification_has_failed(logs: dict[str, Log]) -> No
         "nothing": 3,
         "a person": 0,
         "crashed": 3,
+        "outstanding": 0,
+        "mended": 0,
+        "left out": 0,
+        "nothing changed": 0,
     }
 
 

@@ -89,4 +89,4 @@ def test_the_paths_that_start_a_workflow_are_those_of_the_hook() -> None:
     hook = YAML(typ="safe", pure=True).load((CI.parents[1] / ".pre-commit-hooks.yaml").read_text(encoding="utf-8"))
     for pattern in read("workflow.yml")["on"]["pull_request"]["paths"]:
         assert re.search(hook[0]["files"], pattern.replace("**", "plans/a"))
-    assert len(read("workflow.yml")["on"]["pull_request"]["paths"]) == 4
+    assert len(read("workflow.yml")["on"]["pull_request"]["paths"]) == 5

@@ -341,5 +341,7 @@ def test_the_hook_hands_over_the_files_of_a_firm() -> None:
     pattern = re.compile(hooks[0]["files"])
     for name in ("a.coax.yaml", "p.coax-part.yaml", "firm/van.coax-catalogue.yaml", "firm/house.coax-ruleset.yaml"):
         assert pattern.search(name), name
-    for name in ("a.yaml", "van.catalogue.yaml", "a.coax.yaml.txt", "coax-ruleset.yml"):
+    for name in ("coax-settings.yaml", "plans/coax-settings.yaml"):
+        assert pattern.search(name), name
+    for name in ("a.yaml", "van.catalogue.yaml", "a.coax.yaml.txt", "coax-ruleset.yml", "my-coax-settings.yaml"):
         assert not pattern.search(name), name

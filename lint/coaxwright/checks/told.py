@@ -17,6 +17,8 @@ class Told:
     """The rules that bind the design, but for those about variances."""
     about_variances: frozenset[str] = frozenset()
     """The rules about variances, from which none can be granted."""
+    not_asked: frozenset[str] = frozenset()
+    """Rules that bind the design and were not asked, so that nobody knows whether they find anything."""
     items: tuple[str, ...] = ()
     """Every tag that a thing goes by."""
     facets: Mapping[tuple[str, str], frozenset[str]] = field(default_factory=dict)

@@ -66,6 +66,9 @@ def variance_used(granted: Granted, site: Site, limits: Limits) -> Iterator[Verd
     if not any(is_in_force(variance, told.as_of) for _, variance in granted.entries):
         yield DoesNotApply("it has ended")
         return
+    if granted.rule in told.not_asked:
+        yield DoesNotApply("its rule was not asked")
+        return
     facets = told.facets.get((granted.rule, granted.item))
     values = {"rule": granted.rule, "item": granted.item}
     if facets is None:

@@ -18,10 +18,13 @@ codes.
 
 Commands:
   review PATH...   review design files, or folders that hold *.coax.yaml files
+  punch-list FILE PATH...
+                   record what is found now: then only what is new returns
   levels PATH      show what every outlet gets, and where the loss goes
   show PATH        show what was understood of a design, without judging it
   start FILE       write a small commented design to begin with
   cite [RULE]      show one rule: reason, limits, sources, examples; or list all
+  settings PATH    show what a design or a folder is reviewed by, and from where
   renew PATH...    bring designs of an older format up to this one
   schema [WHAT]    print the JSON Schema of a design, for an editor
 

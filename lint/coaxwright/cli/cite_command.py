@@ -1,36 +1,64 @@
-"""``coaxwright cite``: one rule, as it stands in the rulesets asked for, or a list of all of them."""
+"""``coaxwright cite``: one rule, as it stands in the rulesets asked for, or a list of all of them.
+
+For a design, also what came of the rule there, thing by thing, or why it was not asked.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from coaxwright.cli.output import complain, say, terminal_width
 
+if TYPE_CHECKING:
+    from coaxwright.rules import Basis
 
-def run_cite(rule: str | None, rulesets: Sequence[str], design: Path | None, width: int | None) -> int:
+
+def run_cite(
+    rule: str | None, rulesets: Sequence[str], design: Path | None, width: int | None, subject: str | None = None
+) -> int:
     """Show the rule, or list all, and give the exit status: 0, or 2 for a rule, ruleset or design that is not there."""
     from coaxwright.errors import CoaxwrightError
-    from coaxwright.reports.citation import cited, listed_by_topic
     from coaxwright.rules import combine, shipped_shelf
 
+    columns = width or terminal_width()
     shelf = shipped_shelf()
     try:
         if design is not None:
-            from coaxwright.review.site import read_site
-
-            bases = [read_site(design).basis, *([combine(tuple(rulesets), shelf)] if rulesets else ())]
-        else:
-            groups = [tuple(rulesets)] if rulesets else [(shelf.newest(name),) for name in shelf.names]
-            bases = [combine(group, shelf) for group in groups]
-        if rule is None:
-            say(listed_by_topic(bases, width or terminal_width()))
+            say(_for_design(rule, rulesets, design, columns, subject))
             return 0
-        having = [basis for basis in bases if rule in basis.rules]
-        if not having:
-            bases[-1].rule(rule)  # says which name is nearest
-        say(cited(rule, having, width or terminal_width()))
+        groups = [tuple(rulesets)] if rulesets else [(shelf.newest(name),) for name in shelf.names]
+        say(_shown(rule, [combine(group, shelf) for group in groups], columns))
     except CoaxwrightError as error:
         complain(str(error))
         return 2
     return 0
+
+
+def _shown(rule: str | None, bases: Sequence[Basis], columns: int) -> str:
+    from coaxwright.reports.citation import cited, listed_by_topic
+
+    if rule is None:
+        return listed_by_topic(bases, columns)
+    having = [basis for basis in bases if rule in basis.rules]
+    if not having:
+        bases[-1].rule(rule)  # says which name is nearest
+    return cited(rule, having, columns)
+
+
+def _for_design(rule: str | None, rulesets: Sequence[str], design: Path, columns: int, subject: str | None) -> str:
+    from coaxwright.reports import rule_here as report
+    from coaxwright.review.options import asked_for
+    from coaxwright.review.why import labels_with, read_here, rule_here
+    from coaxwright.rules import combine, shipped_shelf
+
+    here = read_here(design, asked_for())
+    bases = [here.basis, *([combine(tuple(rulesets), shipped_shelf())] if rulesets else ())]
+    if rule is None:
+        return _shown(None, bases, columns)
+    told = rule_here(rule, here, subject)
+    if not any(rule in basis.rules for basis in bases):  # shown as other rulesets have it
+        bases = [combine((label,), shipped_shelf()) for label in labels_with(rule, shipped_shelf())]
+    page = _shown(rule, bases, columns) if bases else f"{rule}\n"
+    return f"{page}\n{report.render(told, columns)}"

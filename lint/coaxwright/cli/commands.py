@@ -20,10 +20,13 @@ from coaxwright.cli.further import further_forms
 from coaxwright.cli.kept import Door
 from coaxwright.cli.levels_command import LevelsForm, run_levels
 from coaxwright.cli.output import complain
+from coaxwright.cli.punch_list_command import run_punch_list, wrong_name
 from coaxwright.cli.renew_command import run_renew
 from coaxwright.cli.review_command import run_review
 from coaxwright.cli.schema_command import Described, run_schema
+from coaxwright.cli.settings_command import SettingsForm, run_settings
 from coaxwright.cli.show_command import ShowForm, run_show
+from coaxwright.cli.standard_input import name_of_input
 from coaxwright.cli.start_command import run_start
 from coaxwright.cli.words import WrongWord
 from coaxwright.cli.words import listed as _listed
@@ -47,6 +50,28 @@ Width = Annotated[
     int | None,
     typer.Option(metavar="COLUMNS", help="Width of the text, 60 or more; the terminal's own if left out."),
 ]
+ReturnsAt = Annotated[
+    str | None,
+    typer.Option(
+        metavar="SEVERITY",
+        help=f"The severity from which a finding returns a design: {_listed(Severity)}; that of the settings, or "
+        f"{Severity.DEFICIENCY.value}, if left out.",
+    ),
+]
+Only = Annotated[
+    list[str] | None, typer.Option(metavar="RULE", help="Ask this rule, or this topic, and no other; may be repeated.")
+]
+LeaveOut = Annotated[
+    list[str] | None, typer.Option(metavar="RULE", help="Do not ask this rule, or this topic; may be repeated.")
+]
+ReviewersTerms = Annotated[
+    list[str] | None,
+    typer.Option(
+        metavar="RULESET",
+        help="Review designs that are not trusted by this ruleset alone, such as 'us 2023' or the path of your own; "
+        "may be repeated.",
+    ),
+]
 
 
 @app.callback()
@@ -66,12 +91,14 @@ def review(
         list[str] | None,
         typer.Option(metavar="FORM=FILE", help="Write the same review in a further form into a file; may be repeated."),
     ] = None,
-    returns_at: Annotated[
-        str,
-        typer.Option(
-            metavar="SEVERITY", help=f"The severity from which a finding returns a design: {_listed(Severity)}."
-        ),
-    ] = Severity.DEFICIENCY.value,
+    returns_at: ReturnsAt = None,
+    only: Only = None,
+    leave_out: LeaveOut = None,
+    reviewers_terms: ReviewersTerms = None,
+    called: Annotated[
+        str | None,
+        typer.Option(metavar="NAME", help="The file that the design from standard input (-) is judged as."),
+    ] = None,
     as_of: Annotated[
         str | None,
         typer.Option(
@@ -79,6 +106,20 @@ def review(
             metavar="DATE",
             help="The day by which a variance has ended or not, printed on a notice or checklist; today if left out, "
             "and nothing printed.",
+        ),
+    ] = None,
+    punch_list: Annotated[
+        Path | None,
+        typer.Option(
+            "--punch-list", metavar="FILE", help="Findings on this list are known: they are shown, and return nothing."
+        ),
+    ] = None,
+    since: Annotated[
+        str | None,
+        typer.Option(
+            "--since",
+            metavar="REVISION",
+            help="Only the designs that changed since this git revision, and only what it did not have.",
         ),
     ] = None,
     width: Width = None,
@@ -96,22 +137,51 @@ def review(
 ) -> None:
     """Review designs; exit status 0 clear, 1 returned, 2 not understood, 3 incomplete."""
     chosen = Form(_one_of(Form, "--as", form))
+    name = name_of_input(paths, called)
     context.obj.append(
         partial(
             run_review,
             paths,
             chosen,
             into,
-            _one_of(Severity, "--returns-at", returns_at),
+            _severity(returns_at),
             _wide_enough(width),
             plain,
-            also=further_forms(also or [], chosen, into, paths),
+            also=further_forms(also or [], chosen, into, [*paths, *([name] if name else [])]),
             as_of=_day(as_of),
+            punch_list=_punch_list(punch_list),
+            since=since,
+            only=only or [],
+            leave_out=leave_out or [],
+            reviewers_terms=reviewers_terms or [],
+            called=name,
             workers=_one_at_least(workers),
             timing=timing,
             door=context.obj.door,
         )
     )
+
+
+@app.command("punch-list")
+def punch_list(
+    context: typer.Context,
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="The list, named *.coax-punch-list.yaml.")],
+    paths: Annotated[list[str], typer.Argument(metavar="PATH", help="Design files, or folders with *.coax.yaml.")],
+    prune: Annotated[
+        bool, typer.Option("--prune", help="Take off what is no longer found in the designs reviewed.")
+    ] = False,
+    as_of: Annotated[
+        str | None,
+        typer.Option(
+            "--as-of", metavar="DATE", help="The day by which a variance has ended or not; today if left out."
+        ),
+    ] = None,
+) -> None:
+    """Record what the review finds now on a punch list; items of other designs, and comments, stay.
+
+    Exit status 0, 2 where a file is not understood or cannot be written, 3 where the review is incomplete.
+    """
+    context.obj.append(partial(run_punch_list, file, paths, prune, _day(as_of)))
 
 
 @app.command()
@@ -128,12 +198,51 @@ def cite(
         typer.Option(metavar="RULESET", help="A ruleset with its edition, such as 'us 2020'; may be repeated."),
     ] = None,
     design: Annotated[
-        Path | None, typer.Option("--for", metavar="DESIGN", help="Show the rule as it binds this design.")
+        Path | None,
+        typer.Option(
+            "--for", metavar="DESIGN", help="Show the rule as it binds this design, and what came of it there."
+        ),
+    ] = None,
+    subject: Annotated[
+        str | None, typer.Option(metavar="TAG", help="With --for: only what came of it for the thing of this tag.")
     ] = None,
     width: Width = None,
 ) -> None:
     """Show one rule with its reason, limits, sources, a wrong and a right example; or list all rules by topic."""
-    context.obj.append(partial(run_cite, rule, ruleset or [], design, _wide_enough(width)))
+    if subject is not None and (design is None or rule is None):
+        raise WrongWord("--subject narrows what came of one rule in one design; name the rule, and the design by --for")
+    context.obj.append(partial(run_cite, rule, ruleset or [], design, _wide_enough(width), subject))
+
+
+@app.command()
+def settings(
+    context: typer.Context,
+    path: Annotated[Path, typer.Argument(metavar="PATH", help="A design, or a folder.")],
+    form: Annotated[
+        str, typer.Option("--as", metavar="FORM", help=f"The form to show them in: {_listed(SettingsForm)}.")
+    ] = SettingsForm.TEXT.value,
+    returns_at: ReturnsAt = None,
+    only: Only = None,
+    leave_out: LeaveOut = None,
+    reviewers_terms: ReviewersTerms = None,
+    into: Annotated[Path | None, typer.Option(metavar="FILE", help="Write it into this file.")] = None,
+    width: Width = None,
+) -> None:
+    """Show what a design or a folder is reviewed by, and where each value comes from; exit status 0 or 2."""
+    chosen = SettingsForm(_one_of(SettingsForm, "--as", form))
+    context.obj.append(
+        partial(
+            run_settings,
+            path,
+            chosen,
+            into,
+            _wide_enough(width),
+            returns_at=_severity(returns_at),
+            only=only or [],
+            leave_out=leave_out or [],
+            reviewers_terms=reviewers_terms or [],
+        )
+    )
 
 
 @app.command()
@@ -277,6 +386,17 @@ def _one_at_least(workers: int | None) -> int | None:
     if workers is not None and workers < 1:
         raise WrongWord(f"--workers takes 1 or more, not {workers}")
     return workers
+
+
+def _punch_list(file: Path | None) -> Path | None:
+    wrong = wrong_name(file) if file is not None else ""
+    if wrong:
+        raise WrongWord(wrong)
+    return file
+
+
+def _severity(written: str | None) -> str | None:
+    return None if written is None else _one_of(Severity, "--returns-at", written)
 
 
 def _wide_enough(width: int | None) -> int | None:

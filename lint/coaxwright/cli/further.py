@@ -9,7 +9,14 @@ from pathlib import Path
 from coaxwright.cli.forms import Form
 from coaxwright.cli.words import WrongWord, listed, one_of
 
-_INPUTS = (".coax.yaml", ".coax-part.yaml", ".coax-catalogue.yaml", ".coax-ruleset.yaml")
+_INPUTS = (
+    ".coax.yaml",
+    ".coax-part.yaml",
+    ".coax-catalogue.yaml",
+    ".coax-ruleset.yaml",
+    ".coax-punch-list.yaml",
+    "coax-settings.yaml",
+)
 """How files end that a review reads."""
 
 Further = tuple[Form, Path]

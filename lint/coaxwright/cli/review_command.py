@@ -16,17 +16,25 @@ from coaxwright.cli.progress import Progress
 if TYPE_CHECKING:
     from coaxwright.cli.kept import Door
     from coaxwright.review.manner import Manner
+    from coaxwright.review.search import Given
 
 
 def run_review(
     paths: Sequence[str],
     form: Form = Form.TEXT,
     into: Path | None = None,
-    returns_at: str = "deficiency",
+    returns_at: str | None = None,
     width: int | None = None,
     plain: bool = False,
     also: Sequence[tuple[Form, Path]] = (),
     as_of: date | None = None,
+    punch_list: Path | None = None,
+    since: str | None = None,
+    *,
+    only: Sequence[str] = (),
+    leave_out: Sequence[str] = (),
+    reviewers_terms: Sequence[str] = (),
+    called: str | None = None,
     workers: int | None = None,
     timing: bool = False,
     door: Door | None = None,
@@ -35,26 +43,38 @@ def run_review(
 
     Files are written before anything is said, each in one step. One that cannot be written keeps none of the others
     from being written; it gives exit status 2 at least. ``as_of`` is the day by which variances are judged, today where
-    none is named; only a day that is named is printed on forms that have a date.
+    none is named; only a day that is named is printed on forms that have a date. ``punch_list`` holds what is known and
+    returns nothing; ``since`` is a git revision: what stood there is left out. ``called`` is the name of the design
+    that standard input holds, where it is to be read.
     """
-    from coaxwright.findings import VarianceTerms
+    from coaxwright.errors import CoaxwrightError
     from coaxwright.review import NothingToReview
-    from coaxwright.review.asked import Asked
-    from coaxwright.review.pipeline import review_asked
+    from coaxwright.review.comparing import review_compared
+    from coaxwright.review.options import asked_for
     from coaxwright.rules import Severity
 
     forms = {form, *(other for other, _ in also)}
-    asked = Asked(
-        Severity(returns_at), not forms.isdisjoint(WITH_AMENDMENTS), VarianceTerms(as_of=as_of or date.today())
-    )
     progress = Progress()
     manner = _manner(workers, timing, progress, door)
     begun = perf_counter()
     try:
-        result = review_asked(paths, asked, manner)
+        asked = asked_for(
+            returns_at=Severity(returns_at) if returns_at is not None else None,
+            with_amendments=not forms.isdisjoint(WITH_AMENDMENTS),
+            as_of=as_of or date.today(),
+            only=only,
+            leave_out=leave_out,
+            reviewers_terms=reviewers_terms,
+        )
+        named = paths if called is None else _with_input(paths, called)
+        result = review_compared(named, asked, punch_list, since, manner)
     except NothingToReview as error:
         complain(f"{error}; nothing was reviewed")
         return 3
+    except CoaxwrightError as error:  # a rule, topic, ruleset of the reviewer's, punch list or revision cannot be had
+        for line in str(error).splitlines():
+            complain(line)
+        return 2
     finally:
         progress.end()
     elapsed_s = perf_counter() - begun
@@ -91,6 +111,12 @@ def _manner(workers: int | None, timing: bool, progress: Progress, door: Door | 
         clock = Clock()
     results = door.opened.results() if door is not None else None
     return Manner(workers, results, clock, progress.watch, complain)
+
+
+def _with_input(paths: Sequence[str], called: str) -> list[str | Given]:
+    from coaxwright.cli.standard_input import with_input
+
+    return with_input(paths, called)
 
 
 def _written(text: str, file: Path) -> bool:

@@ -16,9 +16,12 @@ class Described(StrEnum):
     PART = "part"
     CATALOGUE = "catalogue"
     RULESET = "ruleset"
+    PUNCH_LIST = "punch-list"
+    SETTINGS = "settings"
     REVIEW = "review"
     UNDERSTOOD = "understood"
     LEVELS = "levels"
+    EFFECTIVE_SETTINGS = "effective-settings"
 
 
 _STEMS = {**{one: f"{one}-1" for one in Described}, Described.PART: "design-part-1"}

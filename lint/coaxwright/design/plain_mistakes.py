@@ -22,7 +22,7 @@ _SHAPES = {
 def plain_problems(document: Document, schema: dict[str, Any], whole: str = "the file") -> list[Problem]:
     """Every mistake of a document that breaks a schema, once each, in the order of the text.
 
-    whole: what the document is called. A schema may give a ``hint`` beside ``required``: what to do then.
+    whole: what the document is called. A schema may give a ``hint``: what to do then.
     """
     from jsonschema import Draft202012Validator
 
@@ -95,7 +95,9 @@ def _value(document: Document, path: Path, schema: dict[str, Any], value: object
 
 
 def _shape(schema: dict[str, Any]) -> str:
-    """What to write where a schema asks for something of a shape."""
+    """What to write where a schema asks for something of a shape; its own ``hint`` says it best."""
+    if schema.get("hint"):
+        return str(schema["hint"])
     if schema.get("examples"):
         return f"write {' or '.join(repr(example) for example in schema['examples'][:3])}"
     shape = schema.get("type")

@@ -114,11 +114,20 @@ class Finding:
     """How far it is beyond its limit, in the measure of its check."""
     varied: Varied | None = None
     """The variance that covers it."""
+    outstanding: bool = False
+    """Whether it is on the punch list of the review: known before, and still to be mended."""
+    new_in: tuple[str, ...] = ()
+    """Of a finding that was known before in some repeated units, those others in which it is new."""
 
     @property
     def is_varied(self) -> bool:
         """Whether a variance that the review takes into account covers it."""
         return self.varied is not None and self.varied.honoured
+
+    @property
+    def is_set_aside(self) -> bool:
+        """Whether it is counted apart and returns nothing: what is varied, or outstanding."""
+        return self.is_varied or self.outstanding
 
     @property
     def identities(self) -> tuple[Identity, ...]:
@@ -131,9 +140,9 @@ class Finding:
     def returns(self, returns_at: Severity) -> bool:
         """Whether it returns its design, when findings from ``returns_at`` up do.
 
-        What needs a person never does, nor what is varied.
+        What needs a person never does, nor what is varied or outstanding.
         """
-        return self.severity >= returns_at and self.outcome is not Outcome.NEEDS_A_PERSON and not self.is_varied
+        return self.severity >= returns_at and self.outcome is not Outcome.NEEDS_A_PERSON and not self.is_set_aside
 
     @property
     def order(self) -> tuple[object, ...]:

@@ -5,15 +5,16 @@ A finding that is covered stays in the review with all that is said of it; it re
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from coaxwright.checks import Told, is_in_force
+from coaxwright.checks import GRANTED, Told, is_in_force
 from coaxwright.checks.selectors import ITEM, OWN_CLASS
 from coaxwright.design import Variance
 from coaxwright.findings.finding import Finding, Place, VarianceTerms, Varied
 from coaxwright.findings.repeated import in_typical
 from coaxwright.plant import Plant
+from coaxwright.rules import Rule
 from coaxwright.source import Document, Path
 from coaxwright.unchanging import unchanging
 
@@ -78,13 +79,19 @@ def vary(
 
 def told_of(
     findings: Iterable[Finding],
-    rules: Iterable[str],
-    about_variances: Iterable[str],
+    rules: Iterable[Rule],
+    not_asked: Collection[str],
     plant: Plant,
     document: Document,
     terms: VarianceTerms,
 ) -> Told:
-    """What the rules about variances have to know of a review: the other rules' findings, and all names."""
+    """What the rules about variances have to know of a review: the other rules' findings, and all names.
+
+    ``rules`` are all that bind the design, ``not_asked`` those of which nothing is known.
+    """
+    about_variances, others = (
+        [rule.name for rule in rules if (rule.check.each is GRANTED) is about] for about in (True, False)
+    )
     facets: dict[tuple[str, str], set[str]] = {}
     items: dict[str, None] = {}
     for path in _paths(plant):
@@ -98,8 +105,9 @@ def told_of(
         for item in found.items:
             facets.setdefault((finding.rule, item), set()).update(found.facets)
     return Told(
-        rules=tuple(rules),
+        rules=tuple(others),
         about_variances=frozenset(about_variances),
+        not_asked=frozenset(not_asked),
         items=tuple(items),
         facets={key: frozenset(known) for key, known in facets.items()},
         as_of=terms.as_of,

@@ -9,7 +9,7 @@ from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReferenc
 from coaxwright.plant.feeds import Feed, FeedLeg
 from coaxwright.plant.loops import Loop
 from coaxwright.plant.outlets import SINKS
-from coaxwright.plant.own import OwnFigures, own_figures
+from coaxwright.plant.own import OwnFigures, own_figures, stated_figures
 from coaxwright.plant.parts import (
     BondNode,
     BuildingNode,
@@ -76,5 +76,6 @@ __all__ = [
     "length_inside",
     "nearest_tag",
     "own_figures",
+    "stated_figures",
     "tag_order",
 ]

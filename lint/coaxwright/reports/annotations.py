@@ -42,6 +42,9 @@ def _stopped(design: DesignReview) -> Iterator[str]:
     """What kept a design from being judged."""
     for problem in design.problems:
         yield _command("error", _mistaken(problem), "Not understood", [wording.one_line(problem.message)])
+    if design.scope.not_asked and not design.tallies:
+        at = {"file": wording.one_line(design.file)}
+        yield _command("error", at, "Review incomplete", [wording.nothing_asked(design)])
     for crash in design.crashes:
         at = {"file": wording.one_line(design.file)}
         yield _command("error", at, "Review incomplete", [wording.failure(crash)])
@@ -71,8 +74,8 @@ def _rank(finding: Finding) -> int:
 
 
 def _presses(finding: Finding) -> bool:
-    """Whether a finding asks something of the author: none that a person has to look at, or that is varied."""
-    return finding.outcome is not Outcome.NEEDS_A_PERSON and not finding.is_varied
+    """Whether a finding asks something of the author: not where it is for a person, varied or outstanding."""
+    return finding.outcome is not Outcome.NEEDS_A_PERSON and not finding.is_set_aside
 
 
 def _command(kind: str, at: dict[str, str], title: str, lines: Iterable[str]) -> str:

@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from coaxwright.findings import Finding, Outcome
-from coaxwright.reports import wording
-from coaxwright.reports.markdown import BLANK, plain, wrapped
-from coaxwright.review import DesignReview, Review, RuleTally
+from coaxwright.reports import left_out, scope, wording
+from coaxwright.reports.markdown import BLANK, nothing_to_tell, plain, said_of, wrapped
+from coaxwright.review import DesignReview, KeptBy, Review, RuleTally
 from coaxwright.rules import Rule
 
 _HEADINGS = ("Rules", "Met", "Not met", "Not judged", "Person", "Not applying")
@@ -24,7 +24,8 @@ def render(review: Review, width: int = 100, dated: str = "") -> str:
     ``dated`` is the date printed, a blank to fill in where it is empty.
     """
     lists = ["\n".join(_Checklist(review, design, max(60, width), dated).lines()) for design in review.designs]
-    return "\n\n---\n\n".join(lists or ["# Checklist\n\nNothing was reviewed."]) + "\n"
+    lists = lists or [nothing_to_tell("Checklist", review, width)]
+    return "\n\n---\n\n".join([*lists, *left_out.pages(review, width)]) + "\n"
 
 
 class _Checklist:
@@ -35,7 +36,11 @@ class _Checklist:
         self.dated = dated
         self.rules: Mapping[str, Rule] = {rule.name: rule for rule in design.rules}
         self.found: dict[str, list[Finding]] = {}
-        for finding in design.findings:
+        self.stood = frozenset(finding.identity for finding in design.stood)
+        every = (
+            sorted((*design.findings, *design.stood), key=lambda one: one.order) if design.stood else design.findings
+        )
+        for finding in every:
             self.found.setdefault(finding.rule, []).append(finding)
         self.failed = {crash.rule: crash for crash in design.crashes}
 
@@ -46,16 +51,19 @@ class _Checklist:
         yield from self.entry("Site", design.title or "not stated")
         drawing = (("job", design.job), ("sheet", design.sheet), ("revision", design.revision), ("stage", design.stage))
         yield from self.entry("Drawing", ", ".join(f"{what} {text}" for what, text in drawing if text) or "not stated")
-        yield from self.entry("Judged by", " and ".join(design.named_rulesets) or "not stated")
+        yield from self.entry("Judged by", scope.judged_by(design) or "not stated")
         yield from self.entry("File", design.file)
         if design.own_figures:
             yield from self.entry("Figures stated by the author", wording.own_figures(design))
         if design.as_of:
             yield from self.entry("Variances judged as of", design.as_of)
+        for label, text in scope.head(design):
+            yield from self.entry(label, text)
         yield f"- Date: {self.dated or BLANK}"
         yield ""
         outcome = plain(wording.outcome(design))
         yield from wrapped(f"**{outcome}.**", self.width)
+        yield from said_of(self.review, self.width, self.design)
         topics = self.topics()
         if topics:
             yield ""
@@ -66,6 +74,7 @@ class _Checklist:
             yield ""
             for tally in tallies:
                 yield from self.rule(tally)
+        yield from self.not_asked()
         yield from self.not_judged()
         yield from self.cautions()
         yield ""
@@ -83,14 +92,60 @@ class _Checklist:
         title = plain(wording.one_line(self.rules[tally.rule].title))
         answer = "Could not be run" if tally.rule in self.failed else wording.first_upper(_answer(tally))
         yield from wrapped(
-            f"**{answer}**: {title} (`{tally.rule}`). {plain(_numbers(tally, findings))}", self.width, "- "
+            f"**{answer}**: {title} (`{tally.rule}`). {plain(self.numbers(tally, findings))}", self.width, "- "
         )
         for finding in findings:
-            if finding.outcome is Outcome.NEEDS_A_PERSON:
+            if finding.outcome is Outcome.NEEDS_A_PERSON and finding.identity not in self.stood:
                 where = f" ({wording.one_line(finding.subject.where)})" if finding.subject.where else ""
                 text = f"{wording.name(finding)}{where}: {wording.one_line(finding.found)}"
                 required = wording.ended(f"should be: {wording.one_line(finding.required)}")
                 yield from wrapped(plain(f"{text}; {required}"), self.width, "  - [ ] ", "    ")
+
+    def numbers(self, tally: RuleTally, findings: Sequence[Finding]) -> str:
+        """Of how many things a rule was asked, and how many came out which way, with the tags of those not met."""
+        if not _asked(tally):
+            of = wording.counted(tally.does_not_apply, "thing")
+            return (
+                f"It applies to none of {of}." if tally.does_not_apply else "There is nothing here that it is asked of."
+            )
+        counts = []
+        for number, outcome in (
+            (tally.met, Outcome.MET),
+            (tally.not_met, Outcome.NOT_MET),
+            (tally.cannot_be_judged, Outcome.CANNOT_BE_JUDGED),
+            (tally.needs_a_person, Outcome.NEEDS_A_PERSON),
+        ):
+            if number:
+                tags = wording.few(self.name(finding) for finding in findings if finding.outcome is outcome)
+                counts.append(f"{number} {outcome}{f' ({tags})' if tags else ''}")
+        beside = f"; does not apply to {tally.does_not_apply}" if tally.does_not_apply else ""
+        return f"Asked of {wording.counted(_asked(tally), 'thing')}: {', '.join(counts)}{beside}."
+
+    def name(self, finding: Finding) -> str:
+        """A tag, with what was known before or decided of the finding."""
+        name = wording.name(finding)
+        if finding.is_varied:
+            return f"{name}, varied"
+        if finding.identity in self.stood:
+            return wording.one_line(f"{name}, at {self.design.since} already")
+        return f"{name}, outstanding" if finding.outstanding else name
+
+    def not_asked(self) -> Iterator[str]:
+        """The rules that were not asked, each with the reason; what the command did not choose, by topics."""
+        every = self.design.scope.not_asked
+        if not every:
+            return
+        yield ""
+        yield "## Not asked"
+        yield ""
+        for one in every:
+            if one.by is not KeptBy.COMMAND:
+                why = plain(wording.one_line(wording.first_upper(scope.why_not_asked(one))))
+                yield from wrapped(f"`{one.rule}`: {wording.ended(why)}", self.width, "- ")
+        unchosen = [one.rule for one in self.design.scope.kept_by(KeptBy.COMMAND)]
+        if unchosen:
+            names = ", ".join(f"`{name}`" for name in unchosen)
+            yield from wrapped(f"Not chosen ({plain(scope.chosen(self.design))}): {names}.", self.width, "- ")
 
     def not_judged(self) -> Iterator[str]:
         """Mistakes for which no rule could be asked, and checks that failed."""
@@ -133,29 +188,6 @@ def _answer(tally: RuleTally) -> Outcome:
 
 def _asked(tally: RuleTally) -> int:
     return tally.met + tally.not_met + tally.cannot_be_judged + tally.needs_a_person
-
-
-def _numbers(tally: RuleTally, findings: Sequence[Finding]) -> str:
-    """Of how many things a rule was asked, and how many came out which way, with the tags of those not met."""
-    if not _asked(tally):
-        of = wording.counted(tally.does_not_apply, "thing")
-        return f"It applies to none of {of}." if tally.does_not_apply else "There is nothing here that it is asked of."
-    counts = []
-    for number, outcome in (
-        (tally.met, Outcome.MET),
-        (tally.not_met, Outcome.NOT_MET),
-        (tally.cannot_be_judged, Outcome.CANNOT_BE_JUDGED),
-        (tally.needs_a_person, Outcome.NEEDS_A_PERSON),
-    ):
-        if number:
-            tags = wording.few(_name(finding) for finding in findings if finding.outcome is outcome)
-            counts.append(f"{number} {outcome}{f' ({tags})' if tags else ''}")
-    beside = f"; does not apply to {tally.does_not_apply}" if tally.does_not_apply else ""
-    return f"Asked of {wording.counted(_asked(tally), 'thing')}: {', '.join(counts)}{beside}."
-
-
-def _name(finding: Finding) -> str:
-    return f"{wording.name(finding)}, varied" if finding.is_varied else wording.name(finding)
 
 
 def _table(topics: Mapping[str, Sequence[RuleTally]]) -> Iterator[str]:

@@ -9,10 +9,11 @@ of the Code Climate engine specification as its model.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from hashlib import sha256
 
 from coaxwright.findings import Finding, Outcome
-from coaxwright.reports import wording
+from coaxwright.reports import scope, wording
 from coaxwright.reports.json_report import Json, write
 from coaxwright.review import DesignReview, Review
 from coaxwright.rules import Severity
@@ -20,6 +21,8 @@ from coaxwright.rules import Severity
 SEVERITIES = {Severity.VIOLATION: "critical", Severity.DEFICIENCY: "major", Severity.ADVICE: "minor"}
 """The form has five grades. Above these stands ``blocker``, for what was not reviewed; below, ``info``."""
 UNDERSTOOD = "design.understood"
+STOOD = "design.stood"
+"""Stands for a rule where findings are left out of a design since they were there before."""
 
 
 def render(review: Review) -> str:
@@ -55,13 +58,34 @@ def _design(design: DesignReview, fingerprints: _Fingerprints) -> list[Json]:
         fingerprint = fingerprints.unique(_hash(crash.rule, crash.subject), design.file)
         text = wording.ended(f"Review incomplete: {wording.failure(crash)}")
         items.append(_item(text, crash.rule, fingerprint, "blocker", design.file, 1))
+    for check, text in _terms(design):
+        fingerprint = fingerprints.unique(_hash(check, design.file), design.file)
+        items.append(_item(text, check, fingerprint, "info", design.file, 1))
     for finding in design.findings:
         fingerprint = fingerprints.unique(finding.identity.fingerprint, design.file)
         place = finding.place
         items.append(
             _item(_text(finding), finding.rule, fingerprint, _severity(finding), place.file, place.span.start.line)
         )
+    if design.stood:
+        text = wording.ended(wording.first_upper(wording.left_out(design).removesuffix("; ")))
+        fingerprint = fingerprints.unique(_hash(STOOD, design.design), design.file)
+        items.append(_item(text, STOOD, fingerprint, "info", design.file, 1))
     return items
+
+
+def _terms(design: DesignReview) -> Iterator[tuple[str, str]]:
+    """What has to be known of a review that is not on the design's terms, or of a part of the rules: an item for each.
+
+    Without it an empty array would look like that of any other review.
+    """
+    reviewers = [f"{label}: {wording.one_line(text)}" for label, text in scope.head(design)]
+    if design.scope.reviewers_terms:
+        if design.own_figures:
+            reviewers.append(f"Figures stated by the author: {wording.own_figures(design)}")
+        yield "review.terms", wording.ended(wording.one_line("; ".join(reviewers)))
+    elif design.scope.is_part or (design.scope.not_asked and not design.tallies):
+        yield "review.rules", wording.ended(wording.outcome(design))
 
 
 def _item(description: str, rule: str, fingerprint: str, severity: str, file: str, line: int) -> Json:
@@ -75,8 +99,8 @@ def _item(description: str, rule: str, fingerprint: str, severity: str, file: st
 
 
 def _severity(finding: Finding) -> str:
-    """``info`` for what asks nothing of the author: a person has to look, the figure is due later, it is varied."""
-    if finding.outcome is Outcome.NEEDS_A_PERSON or finding.due_later or finding.is_varied:
+    """``info`` for what asks nothing of the author: a person has to look, it is due later, varied, outstanding."""
+    if finding.outcome is Outcome.NEEDS_A_PERSON or finding.due_later or finding.is_set_aside:
         return "info"
     return SEVERITIES[finding.severity]
 
@@ -93,7 +117,8 @@ def _text(finding: Finding) -> str:
     name = wording.name(finding)
     about = "" if name in finding.found else f"{name}: "
     sentences = [wording.ended(f"{labels.get(label, '')}{text}") for label, text in wording.parts(finding)]
-    return about + " ".join(sentences)
+    said = about + " ".join(sentences)
+    return f"Outstanding, on the punch list: {said}" if finding.outstanding else said
 
 
 def _hash(*parts: str) -> str:

@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from typing import TypeAlias
 
 from coaxwright.checks import Citation
-from coaxwright.findings import Amendment, Finding, Outcome, Place, Result, Varied
+from coaxwright.findings import Amendment, Finding, Identity, Outcome, Place, Result, Varied
 from coaxwright.review import Crash, DesignReview, Review, RuleTally
 from coaxwright.rules import Caution, Rule, Severity
 from coaxwright.source import Problem, Span
@@ -76,7 +76,10 @@ def _review(review: Review) -> Json:
         "result": review.result,
         "exit status": review.exit_status,
         "totals": _totals(review),
+        "since": since(review),
+        "punch lists": punch_lists(review),
         "designs": [_design(design) for design in review.designs],
+        "left out": left_out(review),
     }
 
 
@@ -89,8 +92,10 @@ def _totals(review: Review) -> Json:
         "findings": len(findings),
         "not met": {severity.value: review.count(severity) for severity in reversed(Severity)},
         "cannot be judged": review.count_not_judged,
-        "needs a person": sum(one.outcome is Outcome.NEEDS_A_PERSON and not one.is_varied for one in findings),
+        "needs a person": sum(one.outcome is Outcome.NEEDS_A_PERSON and not one.is_set_aside for one in findings),
+        "outstanding": review.count_outstanding,
         "varied": review.count_varied,
+        "stood already": review.count_stood,
         "problems": sum(len(design.problems) for design in review.designs),
         "crashes": sum(len(design.crashes) for design in review.designs),
     }
@@ -108,14 +113,50 @@ def _design(design: DesignReview) -> Json:
         "revision": design.revision,
         "stage": design.stage,
         "rulesets": {"named": design.named_rulesets, "in effect": design.rulesets},
+        "terms": terms(design),
+        "selection": selection(design),
         "own figures": own_figures(design),
         "as of": design.as_of,
         "problems": [_problem(problem) for problem in design.problems],
         "findings": [_finding(finding, design.returns_at) for finding in design.findings],
+        "stood already": len(design.stood),
         "tallies": [_tally(counted, rules[counted.rule]) for counted in design.tallies],
+        "not asked": not_asked(design),
         "crashes": [_crash(crash) for crash in design.crashes],
         "cautions": [_caution(caution) for caution in design.cautions],
     }
+
+
+def terms(design: DesignReview) -> Mapping[str, Json]:
+    """On whose terms a design was reviewed, and what settings had to do with it."""
+    scope = design.scope
+    return {
+        "whose": "the reviewer's" if scope.reviewers_terms else "the design's",
+        "reviewer's rulesets": scope.reviewers_terms,
+        "also judged by": [{"ruleset": one.label, "origin": one.origin} for one in scope.also_asked],
+        "settings": scope.settings,
+        "returns at from": scope.returns_at_from,
+        "not used": scope.set_aside,
+    }
+
+
+def selection(design: DesignReview) -> Mapping[str, Json]:
+    """Whether a part of the rules was asked only, and which part."""
+    scope = design.scope
+    return {"is a part": scope.is_part, "only": scope.only, "without": scope.leave_out}
+
+
+def not_asked(design: DesignReview) -> Sequence[Json]:
+    """The rules that were not asked, by whom and why."""
+    return [
+        {"rule": one.rule, "by": one.by.value, "reason": one.reason, "origin": one.origin}
+        for one in design.scope.not_asked
+    ]
+
+
+def left_out(review: Review) -> Sequence[Json]:
+    """The designs that settings leave out."""
+    return [{"file": one.name, "reason": one.reason, "origin": one.origin} for one in review.left_out]
 
 
 def own_figures(design: DesignReview) -> Sequence[Json]:
@@ -147,14 +188,7 @@ def _finding(finding: Finding, returns_at: Severity) -> Json:
     identity, subject = finding.identity, finding.subject
     return {
         "fingerprint": identity.fingerprint,
-        "identity": {
-            "design": identity.design,
-            "rule": identity.rule,
-            "kind": identity.kind,
-            "subject": identity.subject,
-            "second": identity.second,
-            "facet": identity.facet,
-        },
+        "identity": _identity(identity),
         "rule": finding.rule,
         "title": finding.title,
         "severity": finding.severity.value,
@@ -169,6 +203,8 @@ def _finding(finding: Finding, returns_at: Severity) -> Json:
             "state": subject.state,
         },
         "instances": finding.instances,
+        "outstanding": finding.outstanding,
+        "new in": finding.new_in,
         "place": _place(finding.place),
         "found": finding.found,
         "required": finding.required,
@@ -181,6 +217,42 @@ def _finding(finding: Finding, returns_at: Severity) -> Json:
         "amendment": _amendment(finding.amendment),
         "varied": _varied(finding.varied),
     }
+
+
+def _identity(identity: Identity) -> Json:
+    return {
+        "design": identity.design,
+        "rule": identity.rule,
+        "kind": identity.kind,
+        "subject": identity.subject,
+        "second": identity.second,
+        "facet": identity.facet,
+    }
+
+
+def since(review: Review) -> Json:
+    """The revision that a review is compared with; None where it is not."""
+    if review.since is None:
+        return None
+    return {
+        "revision": review.since.revision,
+        "commit": review.since.commit,
+        "unchanged designs": review.since.unchanged,
+        "not understood then": review.since.not_understood,
+    }
+
+
+def punch_lists(review: Review) -> Sequence[Json]:
+    """The punch lists that its designs were held against."""
+    return [
+        {
+            "file": held.name,
+            "no longer found": [
+                {"identity": _identity(item.identity), "severity": item.gravity.severity.value} for item in held.gone
+            ],
+        }
+        for held in review.punch_lists
+    ]
 
 
 def _varied(varied: Varied | None) -> Json:

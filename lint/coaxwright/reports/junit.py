@@ -5,7 +5,8 @@ One suite for each design, named by its file; one case for each rule that was as
 - has a ``failure`` where a finding of its rule returns the design,
 - has an ``error`` where its check failed, or where the file was not understood,
 - is ``skipped``, with the reason, where the rule applies to nothing here, a person has to look, the figure is due at a
-  later stage, or the finding is advice or varied,
+  later stage, the finding is advice, varied, outstanding, or left out since it was there before, or the rule was not
+  asked,
 - has nothing in it only where everything that the rule was asked of met it.
 
 So a server that counts cases without a mark counts nothing that was not judged. The findings stand in full in the mark
@@ -22,7 +23,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from xml.etree import ElementTree
 
 from coaxwright.findings import Finding
-from coaxwright.reports import wording
+from coaxwright.reports import scope, wording
 from coaxwright.reports.wording import Standing
 from coaxwright.review import Crash, DesignReview, Review, RuleTally
 from coaxwright.rules import Severity
@@ -45,9 +46,15 @@ class _Case:
 def render(review: Review) -> str:
     """The whole review as one document, with a final newline."""
     suites = [_suite(design.file, _cases(design), design) for design in review.designs]
-    if not suites:
+    if not suites and not review.nothing_changed:
         nothing = _Case("review.designs", "error", "incomplete", "nothing was reviewed")
         suites = [_suite("nothing", [nothing], None)]
+    said = tuple(wording.compared(review))
+    if said:
+        suites.append(_suite("review", [_Case("review.compared", "skipped", "compared", " ".join(said), said)], None))
+    for left in review.left_out:
+        told = wording.one_line(f"left out by settings: {left.reason} ({left.origin})")
+        suites.append(_suite(left.name, [_Case("review.designs", "skipped", "left out", told)], None))
     root = ElementTree.Element("testsuites", name="coaxwright")
     for total in ("tests", "failures", "errors"):
         root.set(total, str(sum(int(suite.get(total, "0")) for suite in suites)))
@@ -67,12 +74,20 @@ def _cases(design: DesignReview) -> Iterator[_Case]:
         of_rule.setdefault(finding.rule, []).append(finding)
     crashes = {crash.rule: crash for crash in design.crashes}
     for tally in design.tallies:
-        yield _case(tally, of_rule.get(tally.rule, []), crashes.pop(tally.rule, None), design.returns_at)
+        stood = sum(finding.rule == tally.rule for finding in design.stood)
+        before = wording.one_line(f"{stood} stood at {design.since} already") if stood else ""
+        yield _case(tally, of_rule.get(tally.rule, []), crashes.pop(tally.rule, None), design.returns_at, before)
+    for one in design.scope.not_asked:
+        yield _Case(one.rule, "skipped", "not asked", wording.one_line(scope.why_not_asked(one)))
+    if design.scope.not_asked and not design.tallies:
+        yield _Case("review.rules", "error", "incomplete", wording.nothing_asked(design))
     for crash in crashes.values():
         yield _Case(crash.rule, "error", "incomplete", wording.failure(crash))
 
 
-def _case(tally: RuleTally, findings: Sequence[Finding], crash: Crash | None, returns_at: Severity) -> _Case:
+def _case(
+    tally: RuleTally, findings: Sequence[Finding], crash: Crash | None, returns_at: Severity, left_out: str
+) -> _Case:
     lines = tuple(line for finding in findings for line in _finding(finding))
     if crash is not None:
         return _Case(tally.rule, "error", "incomplete", wording.failure(crash), lines)
@@ -81,10 +96,11 @@ def _case(tally: RuleTally, findings: Sequence[Finding], crash: Crash | None, re
         first = max(returning, key=lambda one: one.severity.rank)
         more = f" ({len(returning) - 1} more)" if len(returning) > 1 else ""
         return _Case(tally.rule, "failure", first.severity.value, f"{wording.one_line(first.found)}{more}", lines)
-    if findings:
+    if findings or left_out:
         standings = [wording.standing(one, returns_at) for one in findings]
         numbers = [(standings.count(standing), words) for standing, words in _SKIPPED.items()]
-        told = ", ".join(f"{number} {words}" for number, words in numbers if number)
+        counted = [f"{number} {words}" for number, words in numbers if number]
+        told = ", ".join([*counted, left_out] if left_out else counted)
         return _Case(tally.rule, "skipped", "does not return the design", told, lines)
     if not tally.met:
         return _Case(tally.rule, "skipped", "does not apply", _not_applying(tally))
@@ -95,6 +111,7 @@ _SKIPPED = {
     Standing.PERSON: "for a person to look at",
     Standing.ADVICE: "not met, as advice",
     Standing.LATER: "open until a later stage",
+    Standing.OUTSTANDING: "outstanding",
     Standing.VARIED: "varied",
 }
 
@@ -145,8 +162,10 @@ def _properties(design: DesignReview) -> Iterator[tuple[str, str]]:
         ("sheet", design.sheet),
         ("revision", design.revision),
         ("stage", design.stage),
-        ("judged by", " and ".join(design.named_rulesets)),
+        ("judged by", scope.judged_by(design)),
+        *((f"{label[0].lower()}{label[1:]}", text) for label, text in scope.head(design)),
         ("figures stated by the author", wording.own_figures(design)),
+        ("left out", wording.left_out(design).removesuffix("; ")),
     ):
         if value:
             yield name, value

@@ -8,7 +8,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from coaxwright.reports import wording
 from coaxwright.reports.excerpt import columns
+from coaxwright.review import DesignReview, Review
 
 BLANK = "_" * 24
 """Space to write by hand."""
@@ -42,6 +44,19 @@ def wrapped(text: str, width: int, first: str = "", indent: str | None = None) -
         is_empty = False
     if not is_empty:
         yield line
+
+
+def said_of(review: Review, width: int, design: DesignReview | None = None) -> Iterator[str]:
+    """What there is to say of a punch list, or of a revision, in paragraphs: all, or what is of one design."""
+    for line in wording.compared(review, design):
+        yield ""
+        yield from wrapped(plain(line), width)
+
+
+def nothing_to_tell(title: str, review: Review, width: int) -> str:
+    """What a form for people says where no design was reviewed."""
+    said = list(said_of(review, max(60, width)))
+    return "\n".join([f"# {title}", *(said or ["", "Nothing was reviewed."])])
 
 
 def _harmless(word: str) -> str:

@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from coaxwright.findings import Finding, Folded, fold
-from coaxwright.reports import wording
-from coaxwright.reports.markdown import BLANK, plain, wrapped
+from coaxwright.reports import left_out, scope, wording
+from coaxwright.reports.markdown import BLANK, nothing_to_tell, plain, said_of, wrapped
 from coaxwright.reports.wording import Standing
 from coaxwright.review import DesignReview, Review
 
@@ -25,7 +25,8 @@ def render(review: Review, width: int = 100, dated: str = "") -> str:
     ``dated`` is the date printed, a blank to fill in where it is empty.
     """
     notices = ["\n".join(_Notice(review, design, max(60, width), dated).lines()) for design in review.designs]
-    return "\n\n---\n\n".join(notices or ["# Correction notice\n\nNothing was reviewed."]) + "\n"
+    notices = notices or [nothing_to_tell("Correction notice", review, width)]
+    return "\n\n---\n\n".join([*notices, *left_out.pages(review, width)]) + "\n"
 
 
 class _Notice:
@@ -41,6 +42,7 @@ class _Notice:
         yield from self.heading()
         yield ""
         yield from self.paragraph(f"**{plain(wording.outcome(self.design))}.**")
+        yield from said_of(self.review, self.width, self.design)
         yield ""
         yield from self.instruction()
         yield from self.mistakes()
@@ -60,12 +62,14 @@ class _Notice:
         yield from self.entry("Revision", design.revision)
         yield from self.entry("Stage", design.stage)
         yield from self.entry("Authority", design.authority)
-        yield from self.entry("Judged by", " and ".join(design.named_rulesets))
+        yield from self.entry("Judged by", scope.judged_by(design))
         yield from self.entry("File", design.file)
         if design.own_figures:
             yield from self.entry("Figures stated by the author", wording.own_figures(design))
         if design.as_of:
             yield from self.entry("Variances judged as of", design.as_of)
+        for label, text in scope.head(design):
+            yield from self.entry(label, text)
         yield f"- Date: {self.dated or BLANK}"
 
     def instruction(self) -> Iterator[str]:
@@ -78,7 +82,8 @@ class _Notice:
                 "submitted again."
             )
         else:
-            text = "This review found no item to correct. It compared a drawing with rules, and nothing else."
+            rules = "a part of the rules" if self.design.scope.is_part else "rules"
+            text = f"This review found no item to correct. It compared a drawing with {rules}, and nothing else."
         yield from self.paragraph(text)
         for crash in self.design.crashes:
             yield ""
@@ -123,7 +128,7 @@ class _Notice:
         gathered: list[Finding] = []
         for finding in self.design.findings:
             standing = wording.standing(finding, at)
-            if standing in (Standing.PERSON, Standing.VARIED):  # these are answered one by one
+            if standing in (Standing.PERSON, Standing.VARIED, Standing.OUTSTANDING):  # these are answered one by one
                 groups[standing].append(Folded(finding))
             else:
                 gathered.append(finding)

@@ -13,8 +13,20 @@ from collections.abc import Iterator, Sequence
 from typing import Literal, TypeAlias
 
 from coaxwright.findings import Finding, Result
-from coaxwright.reports import sarif_results
-from coaxwright.reports.json_report import Json, citation, own_figures, tally, write
+from coaxwright.reports import sarif_results, scope, wording
+from coaxwright.reports.json_report import (
+    Json,
+    citation,
+    left_out,
+    not_asked,
+    own_figures,
+    punch_lists,
+    selection,
+    since,
+    tally,
+    terms,
+    write,
+)
 from coaxwright.reports.sarif_places import BASE, Files, Things, message
 from coaxwright.reports.sarif_rules import Documents, Rules
 from coaxwright.review import DesignReview, Review
@@ -32,6 +44,12 @@ _NOTIFICATIONS = {
     "nothing-reviewed": "There was nothing to review, which is not the same as nothing wrong.",
     "more-findings": "There are more findings than the log holds.",
     "varied-findings": "Findings are covered by variances and are not listed.",
+    "outstanding-findings": "Findings are on the punch list and are not listed.",
+    "compared": "A punch list, or a revision, with which the review is compared.",
+    "left-out-findings": "Findings of a design were there before and are not listed.",
+    "terms": "Somebody else than the design says what it is held to.",
+    "rules-not-asked": "Not all rules that bind a design were asked of it.",
+    "designs-left-out": "Designs of a folder were left out of the review by settings.",
 }
 _NOTIFICATION_INDEXES = {name: index for index, name in enumerate(_NOTIFICATIONS)}
 
@@ -65,8 +83,16 @@ def _full_run(review: Review) -> Json:
         "properties": {
             "result": review.result,
             "cautions": _cautions(review),
+            **_comparisons(review),
+            "left out": left_out(review),
         },
     }
+
+
+def _comparisons(review: Review) -> dict[str, Json]:
+    """The punch list and the revision that a review was compared with, as far as it was."""
+    compared = {"since": since(review), "punch lists": punch_lists(review)}
+    return {name: value for name, value in compared.items() if value}
 
 
 def _code_host_run(review: Review) -> Json:
@@ -84,6 +110,9 @@ def _code_host_run(review: Review) -> Json:
     if review.count_varied:
         text = f"{review.count_varied:,} findings are covered by variances and are not listed"
         notifications.append(_notification("varied-findings", "note", text))
+    if review.count_outstanding:
+        text = f"{review.count_outstanding:,} findings are on the punch list and are not listed"
+        notifications.append(_notification("outstanding-findings", "note", text))
     if left:
         text = f"{left:,} more findings return a design; the most serious {len(results):,} are listed"
         notifications.append(_notification("more-findings", "warning", text))
@@ -110,7 +139,11 @@ def _run(review: Review, rules: Rules, documents: Documents | None, notification
     }
     if documents is not None:
         driver["supportedTaxonomies"] = documents.supported()
-    if not review.designs:
+    for line in wording.compared(review):
+        notifications = [*notifications, _notification("compared", "note", line)]
+    if review.left_out:
+        notifications = [*notifications, _notification("designs-left-out", "note", scope.left_out(review))]
+    if not review.designs and not review.nothing_changed:
         text = "nothing was reviewed"
         notifications = [*notifications, _notification("nothing-reviewed", "error", text)]
     return {
@@ -132,6 +165,16 @@ def _run(review: Review, rules: Rules, documents: Documents | None, notification
 
 
 def _notifications(design: DesignReview, files: Files, known: dict[str, int]) -> Iterator[Json]:
+    about = {"locations": [{"physicalLocation": {"artifactLocation": files.location(design.file)}}]}
+    told = [f"{label}: {text}" for label, text in scope.head(design) if label != scope.ONLY_A_PART]
+    if told and design.own_figures:
+        told.append(f"Figures stated by the author: {wording.own_figures(design)}")
+    if told:
+        yield {**_notification("terms", "note", wording.one_line("; ".join(told))), **about}
+    if design.scope.not_asked and not design.problems:
+        level = "note" if design.tallies else "error"
+        asked = scope.asked_words(design) if design.tallies else wording.nothing_asked(design)
+        yield {**_notification("rules-not-asked", level, asked), **about}
     for problem in design.problems:
         location = sarif_results.problem_location(problem, files)
         yield {**_notification("not-understood", "error", problem.message), "locations": [location]}
@@ -147,6 +190,15 @@ def _notifications(design: DesignReview, files: Files, known: dict[str, int]) ->
             "associatedRule": rule,
             "exception": {"kind": kind, "message": cause},
         }
+    yield from _left_out(design, files)
+
+
+def _left_out(design: DesignReview, files: Files) -> Iterator[Json]:
+    """How many findings are left out of a design, since they stood at a revision already."""
+    if design.stood:
+        text = wording.left_out(design).removesuffix("; ")
+        location = {"physicalLocation": {"artifactLocation": files.location(design.file)}}
+        yield {**_notification("left-out-findings", "note", text), "locations": [location]}
 
 
 def _notification(name: str, level: str, text: str) -> dict[str, Json]:
@@ -171,8 +223,12 @@ def _artifact(design: DesignReview, files: Files, review: Review) -> Json:
             "revision": design.revision,
             "stage": design.stage,
             "rulesets": {"named": design.named_rulesets, "in effect": design.rulesets},
+            "terms": terms(design),
+            "selection": selection(design),
+            "not asked": not_asked(design),
             "own figures": own_figures(design),
             "as of": design.as_of,
+            **({"since": design.since, "stood already": len(design.stood)} if design.since else {}),
             "tallies": [{"rule": counted.rule, **tally(counted)} for counted in design.tallies],
             "cautions": [caution.name for caution in design.cautions],
         },

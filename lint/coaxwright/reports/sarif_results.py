@@ -31,7 +31,12 @@ PROBLEM_FINGERPRINT = "coaxwrightProblem/v1"
 def full(
     finding: Finding, rule_index: int, returns_at: Severity, files: Files, things: Things, documents: Documents
 ) -> Json:
-    """Everything about a finding."""
+    """Everything about a finding.
+
+    That one is outstanding, or new in some units, stands among its properties. It has no ``baselineState``: that is
+    with respect to some previous run, and of every result of the run (3.27.24), while a punch list holds what was
+    recorded of many runs, and nothing of what needs a person or is varied.
+    """
     result: dict[str, Json] = {
         "ruleId": finding.rule,
         "ruleIndex": rule_index,
@@ -50,7 +55,9 @@ def full(
             "outcome": finding.outcome,
             "severity": finding.severity.value,
             "returns": finding.returns(returns_at),
+            "outstanding": finding.outstanding,
             "instances": finding.instances,
+            "new in": finding.new_in,
             "found": finding.found,
             "required": finding.required,
             "remedy": finding.remedy,

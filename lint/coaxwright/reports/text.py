@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from re import split
 
 from coaxwright.findings import Amendment, Finding, Folded, Outcome, Result, fold
+from coaxwright.reports import scope, wording
 from coaxwright.reports.excerpt import columns, excerpt, shown
 from coaxwright.reports.variances import granted, remarks
 from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review
@@ -45,7 +46,20 @@ class _Text:
         if len(self.review.designs) > 1:
             yield from self.total()
             yield ""
+        yield from self.compared()
+        if self.review.left_out:
+            yield from self.paragraph(scope.left_out(self.review), "  ", first="")
+            yield ""
         yield from self.cautions()
+
+    def compared(self) -> Iterator[str]:
+        """What there is to say of a punch list, or of a revision, besides the findings."""
+        if self.review.since is not None or self.review.punch_lists:
+            from coaxwright.reports.known import lines
+
+            for line in lines(self.review):
+                yield from self.paragraph(line, "  ", first="")
+                yield ""
 
     def design(self, design: DesignReview) -> Iterator[str]:
         yield from self.heading(design)
@@ -55,7 +69,8 @@ class _Text:
             yield self.painted("1", shown(where))
             yield from self.paragraph(problem.message, _INDENT)
         varied = [finding for finding in design.findings if finding.is_varied]
-        every = fold([finding for finding in design.findings if not finding.is_varied])
+        outstanding = [finding for finding in design.findings if finding.outstanding]
+        every = fold([finding for finding in design.findings if not finding.is_set_aside])
         for number, folded in enumerate((one for one in every if not one.finding.due_later), 1):
             yield ""
             yield from self.item(number, folded)
@@ -65,11 +80,16 @@ class _Text:
             yield self.painted("1", "Open for now, each due at the stage named")
             for folded in later:
                 yield from self.open_figure(folded)
+        if outstanding:
+            yield ""
+            yield self.painted("1", "Outstanding: found, and on the punch list")
+            for finding in outstanding:
+                yield from self.set_aside(finding)
         if varied:
             yield ""
             yield self.painted("1", "Varied: found, and granted as exceptions")
             for finding in varied:
-                yield from self.exception(finding)
+                yield from self.set_aside(finding)
         for crash in design.crashes:
             yield ""
             yield from self.paragraph(_crash(crash), "")
@@ -86,13 +106,14 @@ class _Text:
             f"revision {design.revision}" if design.revision else "",
         ]
         stage = f"stage {design.stage}"
-        judged = f"judged by {' and '.join(design.named_rulesets)}"
+        judged = f"judged by {scope.judged_by(design)}"
         yield from self.paragraph(", ".join(part for part in (design.file, *parts, stage, judged) if part), "")
         if design.own_figures:
-            own = ", ".join(f"{one.name} ({one.file})" for one in design.own_figures)
-            yield from self.paragraph(f"figures stated by the author: {own}", "")
+            yield from self.paragraph(f"figures stated by the author: {wording.own_figures(design)}", "")
         if design.as_of:
             yield from self.paragraph(f"variances as of {design.as_of}", "")
+        for label, text in scope.head(design):
+            yield from self.paragraph(f"{label[0].lower()}{label[1:]}: {text}", "")
 
     def item(self, number: int, folded: Folded) -> Iterator[str]:
         finding = folded.finding
@@ -138,9 +159,8 @@ class _Text:
         where = f"{place.file}:{place.span.start.line}:{place.span.start.column}"
         yield from self.paragraph(f"{finding.due_later}: {cause} ({where}), for {asked}", "    ", first="  ")
 
-    def exception(self, finding: Finding) -> Iterator[str]:
-        """A finding that a variance covers, in a few lines: what is wrong is told, what to do about it is decided."""
-        assert finding.varied is not None
+    def set_aside(self, finding: Finding) -> Iterator[str]:
+        """A finding that is varied or outstanding, in a few lines: what to do about it is decided."""
         where = f" ({finding.subject.where})" if finding.subject.where else ""
         also = ""
         if len(finding.instances) > 1:
@@ -152,9 +172,10 @@ class _Text:
         yield from self.paragraph(f"{_word(finding)}: {head}", _INDENT, first="  ")
         yield from self.labelled("is", finding.found)
         yield from self.labelled("should be", finding.required)
-        at = finding.varied.place
-        written = f"{at.file}:{at.span.start.line}:{at.span.start.column}"
-        yield from self.labelled("varied", f"{granted(finding.varied)} ({written})")
+        if finding.varied is not None and finding.varied.honoured:
+            at = finding.varied.place
+            written = f"{at.file}:{at.span.start.line}:{at.span.start.column}"
+            yield from self.labelled("varied", f"{granted(finding.varied)} ({written})")
 
     def outcome(self, design: DesignReview) -> Iterator[str]:
         result = design.result
@@ -164,20 +185,31 @@ class _Text:
             yield from self.painted_first(word, f"{mistakes} to put right before the rules can be asked")
             return
         if result is Result.INCOMPLETE and not design.tallies:
-            yield from self.painted_first(word, "no rule could be asked")
+            yield from self.painted_first(word, wording.nothing_asked(design))
             return
-        judged = sum(t.met + t.not_met + t.cannot_be_judged + t.needs_a_person for t in design.tallies)
-        asked = f"{len(design.tallies)} rules asked of {judged} things"
-        found = _summary(design.findings) if design.findings else "nothing found"
+        asked = scope.asked_words(design)
+        found = _summary(design.findings) if design.findings else "nothing new" if design.stood else "nothing found"
         failed = f"{_counted(len(design.crashes), 'check')} failed; " if design.crashes else ""
-        yield from self.painted_first(word, f"{failed}{found}; {asked}")
+        told = f"{failed}{found}; {self.left_out(design)}{asked}"
+        yield from self.painted_first(word, told, scope.result_words(design, word))
+
+    def left_out(self, design: DesignReview) -> str:
+        if not design.stood:
+            return ""
+        from coaxwright.reports.known import stood
+
+        return f"{stood(design)}; "
 
     def total(self) -> Iterator[str]:
         results = [design.result for design in self.review.designs]
         parts = [f"{results.count(result)} {result}" for result in Result if result in results]
         findings = tuple(self.review.findings)
         summary = f"; {_summary(findings)}" if findings else ""
-        yield from self.paragraph(f"{_counted(len(results), 'design')}: {', '.join(parts)}{summary}", "  ", first="")
+        if self.review.count_stood and self.review.since is not None:
+            summary += f"; {self.review.count_stood} further stood at {self.review.since.revision} already"
+        part = "; only a part of the rules was asked" if any(one.scope.is_part for one in self.review.designs) else ""
+        counts = f"{_counted(len(results), 'design')}: {', '.join(parts)}"
+        yield from self.paragraph(f"{counts}{part}{summary}", "  ", first="")
 
     def cautions(self) -> Iterator[str]:
         texts: dict[str, Caution] = {}
@@ -205,8 +237,12 @@ class _Text:
         if not is_empty:
             yield line
 
-    def painted_first(self, word: str, text: str) -> Iterator[str]:
-        """A result and what there is to say of it; the word alone is painted, after the text is wrapped."""
+    def painted_first(self, word: str, text: str, words: str = "") -> Iterator[str]:
+        """A result and what there is to say of it; the word alone is painted, after the text is wrapped.
+
+        ``words``: those of the result where there are more than the word.
+        """
+        word = words or word
         first, *rest = self.paragraph(f"{word}: {text}", "  ", first="")
         colour = next((code for result, code in _RESULT_COLOURS.items() if _RESULT_WORDS[result] == word), "1;33")
         yield first.replace(word, self.painted(colour, word), 1)
@@ -250,7 +286,7 @@ def _word(finding: Finding) -> str:
 
 def _summary(findings: Iterable[Finding]) -> str:
     every = tuple(findings)
-    findings = [finding for finding in every if not finding.is_varied]
+    findings = [finding for finding in every if not finding.is_set_aside]
     broken = [finding for finding in findings if finding.outcome is Outcome.NOT_MET]
     parts = []
     for severity, noun, plural in (
@@ -270,8 +306,11 @@ def _summary(findings: Iterable[Finding]) -> str:
     later = sum(bool(finding.due_later) for finding in findings)
     if later:
         parts.append(f"{later} not due yet")
-    if len(findings) < len(every):
-        parts.append(f"{len(every) - len(findings)} varied")
+    outstanding = sum(finding.outstanding for finding in every)
+    if outstanding:
+        parts.append(f"{outstanding} outstanding")
+    if len(findings) + outstanding < len(every):
+        parts.append(f"{len(every) - len(findings) - outstanding} varied")
     return ", ".join(parts)
 
 

@@ -14,7 +14,12 @@ def granted(varied: Varied) -> str:
 
 
 def remarks(finding: Finding) -> tuple[str, ...]:
-    """What else bears on a finding; a variance that is not honoured among it."""
+    """What else bears on a finding; where it is new, and a variance that is not honoured, among it."""
+    said = finding.remarks
+    if finding.new_in:
+        from coaxwright.reports.known import new_in
+
+        said = (*said, new_in(finding))
     if finding.varied is None or finding.is_varied:
-        return finding.remarks
-    return (*finding.remarks, f"{NOT_HONOURED}: {granted(finding.varied)}")
+        return said
+    return (*said, f"{NOT_HONOURED}: {granted(finding.varied)}")

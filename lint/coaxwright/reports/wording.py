@@ -7,6 +7,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from enum import Enum
 
 from coaxwright.findings import Finding, Folded, Outcome, Place, Result, Varied
+from coaxwright.plant import OwnFigures
+from coaxwright.reports import scope
 from coaxwright.reports.excerpt import shown
 from coaxwright.reports.variances import granted
 from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review
@@ -32,6 +34,7 @@ class Standing(Enum):
 
     RETURNS = "Items to correct"
     PERSON = "For a person to look at"
+    OUTSTANDING = "Outstanding, on the punch list"
     ADVICE = "Advice, which does not return the design"
     LATER = "Open for now, due at a later stage"
     VARIED = "Under variance"
@@ -41,6 +44,8 @@ def standing(finding: Finding, returns_at: Severity) -> Standing:
     """What becomes of one finding when findings from ``returns_at`` up return a design."""
     if finding.is_varied:
         return Standing.VARIED
+    if finding.outstanding:
+        return Standing.OUTSTANDING
     if finding.returns(returns_at):
         return Standing.RETURNS
     if finding.outcome is Outcome.NEEDS_A_PERSON:
@@ -87,9 +92,11 @@ def name(finding: Finding) -> str:
 
 
 def grade(finding: Finding) -> str:
-    """How a finding is called: its severity, or that a person has to look; and whether it is varied."""
+    """How a finding is called: its severity, or that a person has to look; and whether it is varied or outstanding."""
     word = "needs a person" if finding.outcome is Outcome.NEEDS_A_PERSON else finding.severity.value
-    return f"{word}, varied" if finding.is_varied else word
+    if finding.is_varied:
+        return f"{word}, varied"
+    return f"{word}, outstanding" if finding.outstanding else word
 
 
 def parts(finding: Finding) -> Iterator[tuple[str, str]]:
@@ -104,6 +111,10 @@ def parts(finding: Finding) -> Iterator[tuple[str, str]]:
     yield "source", one_line("; ".join(str(source) for source in finding.sources))
     for remark in finding.remarks:
         yield "note", one_line(remark)
+    if finding.new_in:
+        from coaxwright.reports.known import new_in
+
+        yield "note", one_line(new_in(finding))
     if finding.varied is not None:
         yield "variance", variance(finding.varied)
 
@@ -127,17 +138,41 @@ def outcome(design: DesignReview) -> str:
     if result is Result.NOT_UNDERSTOOD:
         return f"{RESULT_WORDS[result]}: {counted(len(design.problems), 'mistake')} to put right first"
     if not design.tallies:
-        return f"{RESULT_WORDS[result]}: no rule could be asked"
+        return f"{RESULT_WORDS[result]}: {nothing_asked(design)}"
     failed = f"{counted(len(design.crashes), 'check')} failed; " if design.crashes else ""
-    things = sum(t.met + t.not_met + t.cannot_be_judged + t.needs_a_person for t in design.tallies)
-    asked = f"{len(design.tallies)} rules asked of {counted(things, 'thing')}"
-    return f"{RESULT_WORDS[result]}: {failed}{summary(design.findings) or 'nothing found'}; {asked}"
+    asked = scope.asked_words(design)
+    words = scope.result_words(design, RESULT_WORDS[result])
+    nothing = "nothing new" if design.stood else "nothing found"
+    return f"{words}: {failed}{summary(design.findings) or nothing}; {left_out(design)}{asked}"
+
+
+def nothing_asked(design: DesignReview) -> str:
+    """Why no rule was asked of a design that could be read."""
+    return "every rule is left out" if design.scope.not_asked else "no rule could be asked"
+
+
+def left_out(design: DesignReview) -> str:
+    """What is left out of a design since it was there before, with a semicolon behind it; empty for nothing."""
+    if not design.stood:
+        return ""
+    from coaxwright.reports.known import stood
+
+    return f"{one_line(stood(design))}; "
+
+
+def compared(review: Review, design: DesignReview | None = None) -> Iterator[str]:
+    """What there is to say of a punch list, or of a revision, besides the findings: all, or what is of one design."""
+    if review.since is not None or review.punch_lists:
+        from coaxwright.reports.known import lines
+
+        yield from map(one_line, lines(review, design))
 
 
 def summary(findings: Sequence[Finding]) -> str:
     """How many findings there are of each severity and outcome; empty for none."""
-    varied = [finding for finding in findings if finding.is_varied]
-    findings = [finding for finding in findings if not finding.is_varied]
+    varied = sum(finding.is_varied for finding in findings)
+    outstanding = sum(finding.outstanding for finding in findings)
+    findings = [finding for finding in findings if not finding.is_set_aside]
     broken = [finding for finding in findings if finding.outcome is Outcome.NOT_MET]
     numbers = [
         (sum(one.severity is Severity.VIOLATION for one in broken), "violation", ""),
@@ -146,7 +181,8 @@ def summary(findings: Sequence[Finding]) -> str:
         (_open(findings, Outcome.CANNOT_BE_JUDGED), "cannot be judged", "cannot be judged"),
         (_open(findings, Outcome.NEEDS_A_PERSON), "for a person to judge", "for a person to judge"),
         (sum(bool(one.due_later) for one in findings), "not due yet", "not due yet"),
-        (len(varied), "varied", "varied"),
+        (outstanding, "outstanding", "outstanding"),
+        (varied, "varied", "varied"),
     ]
     return ", ".join(counted(number, noun, plural) for number, noun, plural in numbers if number)
 
@@ -157,7 +193,13 @@ def _open(findings: Iterable[Finding], outcome: Outcome) -> int:
 
 def own_figures(design: DesignReview) -> str:
     """The cable classes and devices whose figures are the author's own, each with its file; empty for none."""
-    return ", ".join(f"{one.name} ({one.file})" for one in design.own_figures)
+    return ", ".join(own_figure(one) for one in design.own_figures)
+
+
+def own_figure(one: OwnFigures) -> str:
+    """One of them with its file; of a figure that stands at things of the design, at which."""
+    of = f" of {few(one.used_by)}" if one.kind == "figure" else ""
+    return f"{one.name}{of} ({one.file})"
 
 
 def most_serious(findings: Sequence[Finding], most: int = MOST_ITEMS) -> tuple[list[Finding], int]:
@@ -182,8 +224,13 @@ def closing_lines(review: Review) -> Iterator[str]:
         yield f"{outcome(design)} ({one_line(design.file)})"
         if design.own_figures:
             yield f"Figures stated by the author: {one_line(own_figures(design))}"
-    if not review.designs:
+        for label, text in scope.head(design):
+            yield f"{label}: {one_line(text)}"
+    if not review.designs and not review.nothing_changed:
         yield f"{RESULT_WORDS[review.result]}: nothing was reviewed"
+    yield from compared(review)
+    if review.left_out:
+        yield one_line(scope.left_out(review))
     for caution in cautions(review.designs):
         yield f"Caution: {one_line(caution.text)}"
 

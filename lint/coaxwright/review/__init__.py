@@ -9,7 +9,7 @@ Its names are imported when they are first used: a result that is kept is answer
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from importlib import import_module
 from types import ModuleType
 from typing import TYPE_CHECKING
@@ -19,40 +19,52 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from coaxwright.review.judge import judge as judge
-    from coaxwright.review.model import RETURNS_AT as RETURNS_AT
     from coaxwright.review.model import WHOLE_DESIGN as WHOLE_DESIGN
     from coaxwright.review.model import Crash as Crash
     from coaxwright.review.model import DesignReview as DesignReview
     from coaxwright.review.model import Review as Review
     from coaxwright.review.model import RuleTally as RuleTally
     from coaxwright.review.pipeline import review as review
+    from coaxwright.review.scope import KeptBy as KeptBy
+    from coaxwright.review.scope import LeftOutDesign as LeftOutDesign
+    from coaxwright.review.scope import NotAsked as NotAsked
+    from coaxwright.review.scope import Scope as Scope
     from coaxwright.review.search import Found as Found
     from coaxwright.review.search import NothingToReview as NothingToReview
     from coaxwright.review.search import find_designs as find_designs
+    from coaxwright.review.selection import SelectionError as SelectionError
     from coaxwright.rules import Severity
 
 _HOMES = {
     "Crash": "model",
     "DesignReview": "model",
     "Found": "search",
+    "KeptBy": "scope",
+    "LeftOutDesign": "scope",
+    "NotAsked": "scope",
     "NothingToReview": "search",
-    "RETURNS_AT": "model",
     "Review": "model",
     "RuleTally": "model",
+    "Scope": "scope",
+    "SelectionError": "selection",
     "WHOLE_DESIGN": "model",
     "find_designs": "search",
     "review": "pipeline",
 }
 
 __all__ = [
-    "RETURNS_AT",
     "WHOLE_DESIGN",
     "Crash",
     "DesignReview",
     "Found",
+    "KeptBy",
+    "LeftOutDesign",
+    "NotAsked",
     "NothingToReview",
     "Review",
     "RuleTally",
+    "Scope",
+    "SelectionError",
     "find_designs",
     "judge",
     "review",
@@ -70,18 +82,29 @@ class _Room(ModuleType):
         with_amendments: bool = False,
         as_of: date | None = None,
         honours_variances: bool = True,
+        punch_list: str | Path | None = None,
+        since: str | None = None,
+        only: Iterable[str] = (),
+        leave_out: Iterable[str] = (),
+        reviewers_terms: Iterable[str | Path] = (),
+        texts: Mapping[str, str | bytes] | None = None,
         workers: int | None = 1,
         from_cache: bool = False,
     ) -> Review:
-        from coaxwright.review.model import RETURNS_AT
         from coaxwright.review.pipeline import review
 
         return review(
             paths,
-            returns_at=returns_at or RETURNS_AT,
+            returns_at=returns_at,
             with_amendments=with_amendments,
             as_of=as_of,
             honours_variances=honours_variances,
+            punch_list=punch_list,
+            since=since,
+            only=only,
+            leave_out=leave_out,
+            reviewers_terms=reviewers_terms,
+            texts=texts,
             workers=workers,
             from_cache=from_cache,
         )

@@ -20,10 +20,11 @@ from coaxwright.checks import (
 from coaxwright.design import Design, NotUnderstood
 from coaxwright.design.words import AERIALS, POWER_LINES
 from coaxwright.findings import Finding, Identity, Outcome, Place
-from coaxwright.plant import Plant, build_plant, own_figures
+from coaxwright.plant import OwnFigures, Plant, build_plant, own_figures, stated_figures
 from coaxwright.plant.bonds import OWN_POINTS
 from coaxwright.review.asked import USUALLY_ASKED, Asked
 from coaxwright.review.model import Crash, DesignReview, RuleTally
+from coaxwright.review.selection import not_asked, refuse_unknown_in_settings, scope_of
 from coaxwright.review.terms import Bases, named_rulesets, understood
 from coaxwright.rules import Basis, Caution, ExistingPolicy, Rule, Severity, Shelf
 from coaxwright.source import Document, Path, Problem
@@ -36,22 +37,30 @@ def judge(document: Document, rules: Shelf | Bases, asked: Asked = USUALLY_ASKED
 
     Where no day is named by which variances are judged, every variance that ends has ended.
     """
+    return judged(document, rules, asked)[0]
+
+
+def judged(document: Document, rules: Shelf | Bases, asked: Asked = USUALLY_ASKED) -> tuple[DesignReview, Site | None]:
+    """The review of one document, and what its rules were asked of: None for one that is not understood."""
     bases = rules if isinstance(rules, Bases) else Bases(rules)
     try:
         document = understood(document)
         design = Design.model_validate(document.data)
-        terms = bases.of_design(document, design)
+        terms = bases.of_design(document, design, asked)
+        if asked.left_out:
+            refuse_unknown_in_settings(asked, terms.basis, bases.shelf)
     except NotUnderstood as error:
-        return not_understood(document.name, tuple(error.problems), bases, asked)
+        return not_understood(document.name, tuple(error.problems), bases, asked), None
     plant = build_plant(design, terms.catalogue)
-    return _Judgement(document, design, terms.basis, plant, asked).review()
+    judgement = _Judgement(document, design, terms.basis, plant, asked)
+    return judgement.review(), judgement.site
 
 
 def not_understood(name: str, problems: tuple[Problem, ...], bases: Bases, asked: Asked) -> DesignReview:
     """The review of a file that no rule could be asked of; the cautions that hold always are printed all the same."""
     cautions = bases.of_every_design.cautions
     always = tuple(caution for caution in cautions if not caution.when)
-    return DesignReview(name, problems=problems, cautions=always, returns_at=asked.returns_at)
+    return DesignReview(name, problems=problems, cautions=always, returns_at=asked.returns_at, scope=scope_of(asked))
 
 
 _COUNTED: dict[Outcome, str] = {outcome: outcome.replace(" ", "_") for outcome in Outcome}
@@ -80,14 +89,15 @@ class _Judgement:
 
     def review(self) -> DesignReview:
         tallies: dict[str, RuleTally] = {}
-        about_variances = [rule for rule in self.basis.rules.values() if rule.check.each is GRANTED]
-        others = [rule for rule in self.basis.rules.values() if rule.check.each is not GRANTED]
+        kept = not_asked(self.basis, self.asked)
+        rules = [rule for rule in self.basis.rules.values() if rule.name not in kept]
+        about_variances = [rule for rule in rules if rule.check.each is GRANTED]
+        others = [rule for rule in rules if rule.check.each is not GRANTED]
         findings = list(self.answers(others, tallies))
         if self.design.variances:
             from coaxwright.findings.variances import told_of, vary
 
-            names, of_variances = ([rule.name for rule in rules] for rules in (others, about_variances))
-            told = told_of(findings, names, of_variances, self.plant, self.document, self.asked.variances)
+            told = told_of(findings, self.basis.rules.values(), kept, self.plant, self.document, self.asked.variances)
             self.site = replace(self.site, told=told)
             findings = vary(findings, self.design.variances, self.document, self.place, self.asked.variances)
         findings += self.answers(about_variances, tallies)
@@ -109,17 +119,14 @@ class _Judgement:
             named_rulesets=named_rulesets(self.document, design),
             rulesets=self.basis.rulesets,
             findings=tuple(findings),
-            tallies=tuple(tallies[name] for name in self.basis.rules),
-            rules=tuple(self.basis.rules.values()),
+            tallies=tuple(tallies[rule.name] for rule in rules),
+            rules=tuple(rules),
             crashes=tuple(self.crashes),
             cautions=tuple(self.cautions()),
             as_of=self.as_of(),
             returns_at=self.asked.returns_at,
-            own_figures=tuple(
-                one
-                for one in own_figures(self.plant.catalogue, self.plant.cables.values(), self.plant.devices.values())
-                if one.used_by
-            ),
+            scope=scope_of(self.asked, kept.values()),
+            own_figures=tuple(self.figures_of_the_author()),
         )
 
     def answers(self, rules: Iterable[Rule], tallies: dict[str, RuleTally]) -> Iterator[Finding]:
@@ -128,6 +135,13 @@ class _Judgement:
             tally = dict.fromkeys(_COUNTED.values(), 0)
             yield from self.ask(rule, tally)
             tallies[rule.name] = RuleTally(rule.name, **tally)
+
+    def figures_of_the_author(self) -> Iterator[OwnFigures]:
+        """What is taken on the author's word; for a reviewer also what stands at single cables and devices."""
+        cables, devices = self.plant.cables.values(), self.plant.devices.values()
+        yield from (one for one in own_figures(self.plant.catalogue, cables, devices) if one.used_by)
+        if self.asked.reviewers_terms:
+            yield from stated_figures(cables, devices, lambda path: self.place(path).file)
 
     def as_of(self) -> str:
         """The day of the review, where anything in it depends on one."""
@@ -151,7 +165,7 @@ class _Judgement:
                 subject = check.each.describe(thing)
                 if rule.existing is ExistingPolicy.EXEMPT and subject.state == "existing":
                     verdicts = (DoesNotApply("existing plant"),)
-                tally[_COUNTED[_outcome(verdicts)]] += 1
+                tally[_COUNTED[outcome_of(verdicts)]] += 1
                 for verdict in verdicts:
                     if not isinstance(verdict, DoesNotApply):
                         yield self.finding(rule, subject, verdict)
@@ -208,7 +222,7 @@ class _Judgement:
             rule=rule.name,
             title=rule.title,
             severity=severity,
-            outcome=_outcome((verdict,)),
+            outcome=outcome_of((verdict,)),
             subject=subject,
             place=place,
             found=found,
@@ -256,7 +270,7 @@ class _Judgement:
                 yield caution
 
 
-def _outcome(verdicts: tuple[Verdict, ...]) -> Outcome:
+def outcome_of(verdicts: tuple[Verdict, ...]) -> Outcome:
     """How a rule came out for one subject; met where nothing was said."""
     for kind, outcome in _OUTCOMES:
         if any(isinstance(verdict, kind) for verdict in verdicts):

@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import field, replace
+from typing import TYPE_CHECKING
 
 from coaxwright.findings import Finding, Outcome, Result
 from coaxwright.plant import OwnFigures
+from coaxwright.review.scope import OWN_TERMS, LeftOutDesign, Scope
 from coaxwright.rules import Caution, Rule, Severity
 from coaxwright.source import Problem
 from coaxwright.unchanging import unchanging
+
+if TYPE_CHECKING:
+    from coaxwright.findings.punch_list import Item
 
 RETURNS_AT = Severity.DEFICIENCY
 """The severity from which a finding returns a design, unless another is chosen."""
@@ -69,6 +74,12 @@ class DesignReview:
     """The day by which its variances were judged; empty where none of them ends."""
     returns_at: Severity = RETURNS_AT
     """The severity from which a finding returns it."""
+    since: str = ""
+    """The revision with which it is compared, as it was named; empty where it is not."""
+    stood: tuple[Finding, ...] = field(default=(), repr=False)
+    """The findings that are left out of it since they stood at that revision already."""
+    scope: Scope = OWN_TERMS
+    """On whose terms it was reviewed, and which rules were not asked."""
 
     @property
     def result(self) -> Result:
@@ -77,8 +88,34 @@ class DesignReview:
             return Result.INCOMPLETE
         if self.problems:
             return Result.NOT_UNDERSTOOD
+        if self.scope.not_asked and not self.tallies:  # whose every rule is left out is not clear of any
+            return Result.INCOMPLETE
         returned = any(finding.returns(self.returns_at) for finding in self.findings)
         return Result.RETURNED if returned else Result.CLEAR
+
+
+@unchanging
+class Since:
+    """That a review tells only what changes after a revision brought."""
+
+    revision: str
+    """The revision as it was named."""
+    commit: str
+    """The commit that it was then, as git names it in full."""
+    unchanged: int = 0
+    """How many designs did not change, and so were not reviewed."""
+    not_understood: tuple[str, ...] = ()
+    """Designs that were not understood, or not judged in full, at that revision: what they hold may count as new."""
+
+
+@unchanging
+class Held:
+    """A punch list that designs of a review were held against."""
+
+    name: str
+    """Its file."""
+    gone: tuple[Item, ...] = ()
+    """The items of designs that were reviewed that are no longer found."""
 
 
 @unchanging
@@ -86,10 +123,15 @@ class Review:
     """Every file that was reviewed, by name."""
 
     designs: tuple[DesignReview, ...]
+    since: Since | None = None
+    punch_lists: tuple[Held, ...] = ()
+    """Those that its designs were held against."""
+    left_out: tuple[LeftOutDesign, ...] = ()
+    """Designs that a folder holds and settings leave out, by name."""
 
     def returning_at(self, severity: Severity) -> Review:
         """The same review where findings from ``severity`` up return every design."""
-        return Review(tuple(replace(design, returns_at=severity) for design in self.designs))
+        return replace(self, designs=tuple(replace(design, returns_at=severity) for design in self.designs))
 
     @property
     def findings(self) -> Iterator[Finding]:
@@ -104,7 +146,12 @@ class Review:
         for result in (Result.INCOMPLETE, Result.NOT_UNDERSTOOD, Result.RETURNED):
             if result in results:
                 return result
-        return Result.CLEAR if self.designs else Result.INCOMPLETE
+        return Result.CLEAR if self.designs or self.nothing_changed else Result.INCOMPLETE
+
+    @property
+    def nothing_changed(self) -> bool:
+        """Whether there were designs, and none of them changed: an answer, unlike a review of nothing."""
+        return self.since is not None and self.since.unchanged > 0 and not self.designs
 
     @property
     def exit_status(self) -> int:
@@ -112,18 +159,29 @@ class Review:
         return EXIT_STATUS[self.result]
 
     def count(self, severity: Severity) -> int:
-        """Findings of one severity that are not met, and not varied."""
-        return sum(f.severity is severity and f.outcome is Outcome.NOT_MET and not f.is_varied for f in self.findings)
+        """Findings of one severity that are not met, and neither varied nor outstanding."""
+        broken = (one for one in self.findings if one.outcome is Outcome.NOT_MET and not one.is_set_aside)
+        return sum(one.severity is severity for one in broken)
 
     @property
     def count_not_judged(self) -> int:
-        """Findings that cannot be judged, and are not varied."""
-        return sum(f.outcome is Outcome.CANNOT_BE_JUDGED and not f.is_varied for f in self.findings)
+        """Findings that cannot be judged, and are neither varied nor outstanding."""
+        return sum(f.outcome is Outcome.CANNOT_BE_JUDGED and not f.is_set_aside for f in self.findings)
 
     @property
     def count_varied(self) -> int:
         """Findings that a variance covers."""
         return sum(f.is_varied for f in self.findings)
+
+    @property
+    def count_outstanding(self) -> int:
+        """Findings that are on the punch list, and not varied."""
+        return sum(f.outstanding for f in self.findings)
+
+    @property
+    def count_stood(self) -> int:
+        """Findings left out since they stood already at the revision that the review is compared with."""
+        return sum(len(design.stood) for design in self.designs)
 
 
 EXIT_STATUS = {Result.CLEAR: 0, Result.RETURNED: 1, Result.NOT_UNDERSTOOD: 2, Result.INCOMPLETE: 3}

@@ -3,66 +3,117 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 from coaxwright.design import NotUnderstood, whole
-from coaxwright.findings import Identity, VarianceTerms
+from coaxwright.findings import Identity
 from coaxwright.review.asked import USUALLY_ASKED, Asked
 from coaxwright.review.desk import Seen
 from coaxwright.review.judge import judge, not_understood
 from coaxwright.review.manner import USUAL_MANNER, Manner
 from coaxwright.review.many import reviewed
-from coaxwright.review.model import RETURNS_AT, WHOLE_DESIGN, Crash, DesignReview, Review
+from coaxwright.review.model import WHOLE_DESIGN, Crash, DesignReview, Review
+from coaxwright.review.options import asked_for, given, refuse_wrong_words
 from coaxwright.review.reading import read_design, with_users_of_parts
-from coaxwright.review.search import Found, find_designs
+from coaxwright.review.search import Found, Given, NothingToReview, find_designs
+from coaxwright.review.settings import SettingsTree, asked_in, parted
 from coaxwright.review.terms import Bases
-from coaxwright.rules import Severity, Shelf
+from coaxwright.rules import Severity, Shelf, shipped_shelf
 from coaxwright.source import Document, FilesRead, Position, Problem, ReadError, Span
 
 
 def review(
     paths: Iterable[str | Path],
     *,
-    returns_at: Severity = RETURNS_AT,
+    returns_at: Severity | None = None,
     with_amendments: bool = False,
     as_of: date | None = None,
     honours_variances: bool = True,
+    punch_list: str | Path | None = None,
+    since: str | None = None,
+    only: Iterable[str] = (),
+    leave_out: Iterable[str] = (),
+    reviewers_terms: Iterable[str | Path] = (),
+    texts: Mapping[str, str | bytes] | None = None,
     workers: int | None = 1,
     from_cache: bool = False,
 ) -> Review:
     """Review every design at ``paths``: files, or folders with ``*.coax.yaml`` files.
 
     A part of a design (``*.coax-part.yaml``) stands for the designs below the working folder that draw it in, a firm's
-    catalogue or ruleset for those that name it.
+    catalogue or ruleset for those that name it, and settings (``coax-settings.yaml``) for those of their folder.
 
-    ``returns_at`` is the severity from which a finding returns a design; ``with_amendments`` proves and adds the exact
-    changes that would mend findings, which takes a second look at the design for each. ``as_of`` is the day by which a
-    variance that ends is judged, today where none is named. Without ``honours_variances`` variances are shown and
-    change nothing: for designs that are not trusted.
+    ``returns_at`` is the severity from which a finding returns a design: where none is named, that of the settings, or
+    ``deficiency``. ``with_amendments`` proves and adds the exact changes that would mend findings, which takes a second
+    look at the design for each. ``as_of`` is the day by which a variance that ends is judged, today where none is
+    named. Without ``honours_variances`` variances are shown and change nothing.
+
+    ``punch_list`` is a file of findings that are known: those return nothing. ``since`` is a git revision: only designs
+    that changed after it are reviewed, and only what it did not have is told.
+
+    ``only`` are the rules and topics that alone are asked, ``leave_out`` those that are not. ``reviewers_terms`` are
+    the rulesets of a reviewer, which alone bind designs that are not trusted: what these name and grant themselves, and
+    settings beside them, are shown and do not count. ``texts`` are reviewed as if they stood in the files of their
+    names.
 
     ``workers`` is the number of processes, None for as many as pay: a program that asks for several begins with
     ``if __name__ == "__main__":``. With ``from_cache``, designs that have not changed since an earlier run are answered
     from the user's own cache folder, and what is found is kept there. Neither bears on what is given back.
-    Raises NothingToReview where folders alone are given and hold no design.
+    Raises NothingToReview where folders alone are given and hold no design to review, SelectionError for a rule or
+    topic that there is not, RulesetError or ReadError for a ruleset of the reviewer's, PunchListError, RepositoryError.
     """
-    asked = Asked(returns_at, with_amendments, VarianceTerms(as_of or date.today(), honours_variances))
+    from coaxwright.review.comparing import review_compared
+
+    asked = asked_for(
+        returns_at=returns_at,
+        with_amendments=with_amendments,
+        as_of=as_of,
+        honours_variances=honours_variances,
+        only=only,
+        leave_out=leave_out,
+        reviewers_terms=reviewers_terms,
+    )
+    named: list[str | Path | Given] = [*paths, *given(texts or {})]
     if not from_cache:
-        return review_asked(paths, asked, Manner(workers))
+        return review_compared(named, asked, punch_list, since, Manner(workers))
     from coaxwright.review.cache.opening import Opened
 
     with Opened() as opened:
-        return review_asked(paths, asked, Manner(workers, opened.results()))
+        return review_compared(named, asked, punch_list, since, Manner(workers, opened.results()))
 
 
-def review_asked(paths: Iterable[str | Path], asked: Asked, manner: Manner = USUAL_MANNER) -> Review:
-    """Review every design at ``paths`` as it is asked. Raises NothingToReview as ``review`` does."""
+def review_asked(paths: Iterable[str | Path | Given], asked: Asked, manner: Manner = USUAL_MANNER) -> Review:
+    """Review every design at ``paths`` as it is asked. Raises what ``review`` does."""
     files: FilesRead = {}
-    found = with_users_of_parts(find_designs([Path(path) for path in paths]), files)
-    return Review(reviewed([(one, asked) for one in found], review_one, manner, files))
+    return review_found(found_at(paths, files), asked, files, manner)
+
+
+def found_at(paths: Iterable[str | Path | Given], files: FilesRead) -> tuple[Found, ...]:
+    """The designs at ``paths``, and those that parts and other files named belong to; raises NothingToReview."""
+    places = [path if isinstance(path, Given) else Path(path) for path in paths]
+    return with_users_of_parts(find_designs(places), files)
+
+
+def review_found(every: tuple[Found, ...], asked: Asked, files: FilesRead, manner: Manner = USUAL_MANNER) -> Review:
+    """Review designs that were found; ``files`` are those beside designs that were read before in the same run.
+
+    Raises NothingToReview where settings leave all of them out, and what ``review`` does for wrong words.
+    """
+    bases = Bases(shipped_shelf())
+    tree = SettingsTree(files)
+
+    def asked_of(one: Found) -> Asked:
+        return asked_in(asked, tree.of(one.path))
+
+    found, left_out = parted(every, tree, asked)
+    refuse_wrong_words(asked, found, asked_of, bases, files)
+    if every and not found:
+        raise NothingToReview(f"every design is left out, such as {left_out[0].name} ({left_out[0].origin})")
+    return Review(reviewed([(one, asked_of(one)) for one in found], review_one, manner, files), left_out=left_out)
 
 
 def review_document(
@@ -79,12 +130,22 @@ def review_document(
 
 def review_one(found: Found, bases: Bases, files: FilesRead, asked: Asked, seen: Seen = None) -> DesignReview:
     """Review one design that was found; whatever goes wrong with it is part of what is given back."""
+    if asked.mistakes:
+        return not_understood(found.name, asked.mistakes, bases, asked)
     if found.fault:
         start = Position(1, 1, 0)
         return not_understood(found.name, (Problem(found.name, Span(start, start), found.fault),), bases, asked)
     try:
         with _collector_resting():
-            return review_document(read_design(found.path, found.name, files, seen), bases, asked)
+            document = read_design(
+                found.path,
+                found.name,
+                files,
+                content=found.content,
+                with_rulesets=not asked.reviewers_terms,
+                seen=seen,
+            )
+            return review_document(document, bases, asked)
     except ReadError as error:
         return not_understood(found.name, (error.problem,), bases, asked)
     except NotUnderstood as error:
@@ -113,13 +174,17 @@ def _with_amendments(judged: DesignReview, document: Document, bases: Bases, ask
     if not any(finding.mend and not finding.is_varied for finding in judged.findings):
         return judged
     document = whole(document)
-    known = frozenset(identity for finding in judged.findings for identity in finding.identities)
+    if asked.only or asked.left_out:  # an amendment adds no finding of a rule that binds the design and was not asked
+        asked = replace(asked, only=(), left_out=())
+        known = frozenset(_identities(judge(document, bases, asked)))
+    else:
+        known = frozenset(_identities(judged))
 
     def identities(copy: Document) -> Iterable[Identity] | None:
         again = judge(copy, bases, asked)
         if again.problems or again.crashes:
             return None
-        return [identity for finding in again.findings for identity in finding.identities]
+        return _identities(again)
 
     findings = tuple(
         replace(finding, amendment=prove(document, finding, known, identities))
@@ -128,3 +193,7 @@ def _with_amendments(judged: DesignReview, document: Document, bases: Bases, ask
         for finding in judged.findings
     )
     return replace(judged, findings=findings)
+
+
+def _identities(review: DesignReview) -> list[Identity]:
+    return [identity for finding in review.findings for identity in finding.identities]

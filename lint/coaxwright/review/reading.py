@@ -8,7 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from coaxwright.design import NotUnderstood, understand_drawn
-from coaxwright.review.search import Found, NothingToReview, find_designs, name_of
+from coaxwright.review.search import Found, NothingToReview, find_designs, name_of, tree_of
 from coaxwright.review.terms import with_problems_beside
 from coaxwright.source import (
     CATALOGUE_SUFFIX,
@@ -18,9 +18,11 @@ from coaxwright.source import (
     Drawn,
     FilesRead,
     ReadError,
+    decode,
     draw_in,
     read_beside,
     read_file,
+    read_text,
 )
 
 NAMED_BY_DESIGNS = (PART_SUFFIX, CATALOGUE_SUFFIX, RULESET_SUFFIX)
@@ -28,16 +30,23 @@ NAMED_BY_DESIGNS = (PART_SUFFIX, CATALOGUE_SUFFIX, RULESET_SUFFIX)
 
 
 def read_design(
-    path: Path, name: str, files: FilesRead | None = None, seen: Callable[[Drawn], None] | None = None
+    path: Path,
+    name: str,
+    files: FilesRead | None = None,
+    *,
+    content: bytes | None = None,
+    with_rulesets: bool = True,
+    seen: Callable[[Drawn], None] | None = None,
 ) -> Document:
     """A design with all the parts it draws in, as one document, and the files that it names beside it.
 
     Parts may lie anywhere below the working folder, or, for a design outside of it, below the design's own folder.
-    ``files``: catalogues and rulesets that were read before in the same run. ``seen`` is told of all files that it was
-    read from.
+    ``files``: catalogues and rulesets that were read before in the same run. ``content``: what stands in place of its
+    file. Without ``with_rulesets``, rulesets that it names by their files are not even looked for. ``seen`` is told of
+    all files that it was read from.
     Raises ReadError where its file is not readable, NotUnderstood where its parts do not make one design with it.
     """
-    drawn = draw_design(path, name, files)
+    drawn = draw_design(path, name, files, content=content, with_rulesets=with_rulesets)
     if seen is not None:
         seen(drawn)
     try:
@@ -83,15 +92,22 @@ def _uses(files: FilesRead | None) -> Mapping[Path, list[Found]]:
     return uses
 
 
-def draw_design(path: Path, name: str, files: FilesRead | None = None) -> Drawn:
+def draw_design(
+    path: Path,
+    name: str,
+    files: FilesRead | None = None,
+    *,
+    content: bytes | None = None,
+    with_rulesets: bool = True,
+) -> Drawn:
     """A design's file with all the parts it draws in, not yet held to anything.
 
     Raises ReadError where its own file is not readable.
     """
-    here = Path.cwd()
-    root = here if path.resolve().is_relative_to(here) else path.parent
-    main = read_file(path, name)
-    beside, problems = read_beside(main, path, root, name_of, {} if files is None else files)
+    root = tree_of(path)
+    main = read_file(path, name) if content is None else read_text(decode(content, name), name)
+    suffixes = (CATALOGUE_SUFFIX, RULESET_SUFFIX) if with_rulesets else (CATALOGUE_SUFFIX,)
+    beside, problems = read_beside(main, path, root, name_of, {} if files is None else files, suffixes=suffixes)
     if beside:
         main = replace(main, beside=beside)
     drawn = draw_in(main, path, root, name_of)

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from coaxwright.errors import CoaxwrightError
+from coaxwright.unchanging import unchanging
 
 SUFFIX = ".coax.yaml"
+SETTINGS_NAME = "coax-settings.yaml"
+"""The file of a folder's settings; to name it is to name the designs of its folder."""
 
 
 class NothingToReview(CoaxwrightError):
@@ -24,26 +27,46 @@ class Found:
     path: Path
     fault: str = ""
     """Why it is not read: a link that leaves the folder named, a folder that cannot be searched."""
+    is_named: bool = field(default=True, compare=False)
+    """Whether it was named itself, not found below a folder."""
+    content: bytes | None = field(default=None, compare=False, repr=False)
+    """What stands in its place, such as an editor's text that is not saved; None for the file as it is."""
 
 
-def find_designs(paths: Iterable[Path]) -> tuple[Found, ...]:
+@unchanging
+class Given:
+    """A text to review as if it stood in a file, which need not be there."""
+
+    path: Path
+    content: bytes
+
+
+def find_designs(paths: Iterable[Path | Given]) -> tuple[Found, ...]:
     """The designs at ``paths``, each once, by name.
 
     Folders are searched in depth; hidden folders are left out, links to folders are not followed, and a link to a file
     outside the folder named is a fault, unless another path names that file itself. A missing path is found as it is,
-    to be told when it is read; so is a folder that cannot be searched, or that holds no design while others do.
+    to be told when it is read; so is a folder that cannot be searched, or that holds no design while others do. A text
+    that is given stands in place of the file of its name.
     Raises NothingToReview where folders alone are named and hold no design.
     """
     found: dict[str, Found] = {}
     empty: list[str] = []
     for path in paths:
-        candidates = tuple(_below(path)) if path.is_dir() else (Found(name_of(path), path),)
+        if isinstance(path, Given):
+            name = name_of(path.path)
+            found[name] = Found(name, path.path, content=path.content)
+            continue
+        folder = path.parent if path.name == SETTINGS_NAME and path.is_file() else path
+        candidates = tuple(_below(folder)) if folder.is_dir() else (Found(name_of(path), path),)
         if not candidates:
             empty.append(name_of(path))
         for one in candidates:
             known = found.get(one.name)
             if known is None or (known.fault and not one.fault):
                 found[one.name] = one
+            elif one.is_named and not one.fault:
+                found[one.name] = replace(known, is_named=True)
     if not found:
         raise NothingToReview(f"no design (*{SUFFIX}) in {', '.join(sorted(empty)) or 'nothing'}")
     for name in empty:
@@ -60,6 +83,15 @@ def name_of(path: Path) -> str:
     return relative.replace(os.sep, "/")
 
 
+def tree_of(path: Path) -> Path:
+    """The root of the tree that a design may take files from, nothing above of which is read for it.
+
+    The working folder, or, for a design outside of it, the design's own folder.
+    """
+    here = Path.cwd()
+    return here if path.resolve().is_relative_to(here) else path.parent
+
+
 def _below(folder: Path) -> Iterator[Found]:
     unread: list[OSError] = []
     for here, folders, files in os.walk(folder, onerror=unread.append):
@@ -67,7 +99,7 @@ def _below(folder: Path) -> Iterator[Found]:
         for name in sorted(files):
             if name.endswith(SUFFIX):
                 file = Path(here, name)
-                yield Found(name_of(file), file, _fault(file, folder))
+                yield Found(name_of(file), file, _fault(file, folder), is_named=False)
     for error in unread:
         where = Path(error.filename)
         reason = (error.strerror or "unknown reason").lower()

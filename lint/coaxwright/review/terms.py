@@ -10,8 +10,9 @@ from typing import Any
 
 from coaxwright.catalogue import Catalogue, load_catalogue
 from coaxwright.design import Design, NotUnderstood, whole
+from coaxwright.review.asked import USUALLY_ASKED, Asked, AskedRuleset
 from coaxwright.rules import Basis, Ruleset, RulesetError, Shelf, combine, read_ruleset, together
-from coaxwright.source import CATALOGUE_SUFFIX, RULESET_SUFFIX, Document, Path, Problem
+from coaxwright.source import CATALOGUE_SUFFIX, RULESET_SUFFIX, Document, Path, Problem, read_text
 from coaxwright.source.problem import at_most
 from coaxwright.unchanging import unchanging
 
@@ -32,7 +33,8 @@ class Bases:
     """The effective rules and catalogues of one run, put together once for all designs that name the same ones."""
 
     def __init__(self, shelf: Shelf) -> None:
-        self._shelf = shelf
+        self.shelf = shelf
+        self._asked: dict[AskedRuleset, Document] = {}
         self._known: dict[tuple[object, ...], Basis] = {}
         self._catalogues: dict[_Key, tuple[Catalogue, list[Problem]]] = {}
 
@@ -47,32 +49,61 @@ class Bases:
         if key not in self._known:
             read = _read_rulesets(files)
             named = [label for label in labels if not label.endswith(RULESET_SUFFIX)]
-            shelf = self._shelf.with_own(read) if read else self._shelf
+            shelf = self.shelf.with_own(read) if read else self.shelf
             self._known[key] = combine((*named, *(ruleset.label for ruleset in read)), shelf)
         return self._known[key]
 
     @property
     def of_every_design(self) -> Basis:
         """The rules that hold where a design could not say which it names."""
-        return self.of((self._shelf.newest("trade"),))
+        return self.of((self.shelf.newest("trade"),))
 
-    def of_design(self, document: Document, design: Design) -> Terms:
+    def of_asked(
+        self, rulesets: Sequence[AskedRuleset], labels: Sequence[str] = (), own: Sequence[Document] = ()
+    ) -> Basis:
+        """The rules of the rulesets that others than the design ask, and those of the others that are given.
+
+        Raises RulesetError like ``of``, and ReadError for the text of a file that is none.
+        """
+        files = tuple(self.document_of(one) for one in rulesets if one.text is not None)
+        return self.of((*labels, *(one.label for one in rulesets)), (*own, *files))
+
+    def document_of(self, asked: AskedRuleset) -> Document:
+        """The file of a ruleset that is asked, as it was read."""
+        if asked not in self._asked:
+            self._asked[asked] = read_text(asked.text or "", asked.label)
+        return self._asked[asked]
+
+    def of_design(self, document: Document, design: Design, asked: Asked = USUALLY_ASKED) -> Terms:
         """What a design is judged by.
 
         Raises NotUnderstood with everything that is wrong with the rulesets and catalogues together.
         """
         catalogue, problems = self._catalogue(document, design)
-        labels = tuple(design.basis.rulesets)
+        labels = () if asked.reviewers_terms else tuple(design.basis.rulesets)
         unread = [label for label in labels if label.endswith(RULESET_SUFFIX) and label not in document.beside]
         try:
             if unread:  # of a text that came without its files
                 raise RulesetError(unread[0], "the file was not read")
-            basis = self.of(labels, tuple(document.beside[label] for label in labels if label in document.beside))
+            own = tuple(document.beside[label] for label in labels if label in document.beside)
+            basis = self.of_asked(asked.rulesets, labels, own)
         except RulesetError as error:
-            problems = [*problems, *(_told(document, one) for one in error.every)]
+            problems = [*problems, *(self.told(one, asked) or _told(document, one) for one in error.every)]
         if problems:
             raise NotUnderstood(_in_order(problems, document.name))
         return Terms(basis, catalogue)
+
+    def told(self, error: RulesetError, asked: Asked) -> Problem | None:
+        """What is wrong with a ruleset that others than the design ask: in its file, or where it is named.
+
+        None for one that nobody but the design names.
+        """
+        for one in asked.rulesets:
+            if one.text is not None and one.label == error.file:
+                return _in_file(self.document_of(one), error)
+            if error.where in (one.label, one.called) and one.origin.span is not None:
+                return Problem(one.origin.file, one.origin.span, f"{error.where!r}: {error.problem}")
+        return None
 
     def _catalogue(self, document: Document, design: Design) -> tuple[Catalogue, list[Problem]]:
         if design.catalogue is None and not design.basis.catalogues:
@@ -166,8 +197,7 @@ def _told(document: Document, error: RulesetError) -> Problem:
     """What is wrong with a ruleset, at its place: in its own file, or where the design names it."""
     for own in document.beside.values():
         if error.file == own.name:
-            span = error.span or own.span(error.path, of_key=_is_group(own.data, error.path))
-            return Problem(own.name, span, error.problem)
+            return _in_file(own, error)
     basis = document.data.get("basis") if isinstance(document.data, dict) else None
     labels = basis["rulesets"] if isinstance(basis, dict) else []
     index = next((index for index, one in enumerate(labels) if error.where in (one, _label(document, one))), None)
@@ -175,6 +205,11 @@ def _told(document: Document, error: RulesetError) -> Problem:
         start = document.span(("basis",), of_key=True)
         return Problem(document.name, start, f"{error.where!r}: {error.problem}")
     return Problem(document.name, document.span(("basis", "rulesets", index)), f"{error.where!r}: {error.problem}")
+
+
+def _in_file(own: Document, error: RulesetError) -> Problem:
+    span = error.span or own.span(error.path, of_key=_is_group(own.data, error.path))
+    return Problem(own.name, span, error.problem)
 
 
 def _is_group(data: Any, path: Path) -> bool:
@@ -191,7 +226,12 @@ def _is_group(data: Any, path: Path) -> bool:
 def _label(document: Document, written: object) -> str:
     """What a ruleset that is named by its file calls itself."""
     own = document.beside.get(str(written))
-    data = own.data if own is not None and isinstance(own.data, dict) else {}
+    return called(own) if own is not None else str(written)
+
+
+def called(ruleset: Document) -> str:
+    """What the file of a ruleset calls itself: ``house 2``."""
+    data = ruleset.data if isinstance(ruleset.data, dict) else {}
     return f"{data.get('ruleset')} {data.get('edition')}"
 
 

@@ -36,6 +36,8 @@ class Basis:
     off: Mapping[str, str]
     """Rules switched off, with the reason."""
     cautions: tuple[Caution, ...]
+    off_by: Mapping[str, str] = field(default_factory=dict)
+    """For each of them, the ruleset that switches it off."""
 
     def rule(self, name: str) -> Rule:
         """A rule by name.
@@ -83,11 +85,14 @@ def combine(labels: Sequence[str], shelf: Shelf) -> Basis:
     checks = all_checks()
     drafts: dict[str, _Draft] = {}
     off: dict[str, str] = {}
+    off_by: dict[str, str] = {}
     cautions: dict[str, Caution] = {}
     faults: list[RulesetError] = []
     for ruleset in ordered.values():
         for operation in ruleset.operations:
             faults += _apply(operation, ruleset, drafts, off, checks)
+            if operation.verb == "off":
+                off_by[operation.rule] = ruleset.label
         cautions.update((caution.name, caution) for caution in ruleset.cautions)
     rules: dict[str, Rule] = {}
     for name, draft in sorted(drafts.items()) if not faults else ():
@@ -98,7 +103,7 @@ def combine(labels: Sequence[str], shelf: Shelf) -> Basis:
                 faults.append(fault)
     if faults:
         raise together(faults)
-    return Basis(tuple(ordered), rules, off, tuple(cautions.values()))
+    return Basis(tuple(ordered), rules, off, tuple(cautions.values()), off_by)
 
 
 def _place_after_its_bases(label: str, shelf: Shelf, ordered: dict[str, Ruleset], above: tuple[str, ...]) -> None:

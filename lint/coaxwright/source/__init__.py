@@ -1,9 +1,9 @@
 """Text to plain data with an exact place for every key and value."""
 
-from coaxwright.source.beside import CATALOGUE_SUFFIX, RULESET_SUFFIX, FilesRead, read_beside
+from coaxwright.source.beside import CATALOGUE_SUFFIX, RULESET_SUFFIX, FilesRead, read_beside, read_once
 from coaxwright.source.document import Branch, Document, Instance, Path, Spot
-from coaxwright.source.drawn import DRAWS_IN, PART, PART_SUFFIX, Drawn, draw_in
-from coaxwright.source.files import read_file
+from coaxwright.source.drawn import DRAWS_IN, PART, PART_SUFFIX, Drawn, draw_in, located
+from coaxwright.source.files import decode, read_file
 from coaxwright.source.limits import Limits
 from coaxwright.source.place import Position, Span
 from coaxwright.source.problem import Problem, ReadError
@@ -31,9 +31,12 @@ __all__ = [
     "Splice",
     "Spot",
     "apply",
+    "decode",
     "draw_in",
+    "located",
     "quoted",
     "read_beside",
     "read_file",
+    "read_once",
     "read_text",
 ]

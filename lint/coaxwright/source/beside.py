@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from pathlib import Path as FilePath
 
 from coaxwright.source.document import Document, Path
@@ -26,15 +26,19 @@ def read_beside(
     name_of: NameOf,
     files: FilesRead,
     limits: Limits = DEFAULT,
+    suffixes: Collection[str] = (CATALOGUE_SUFFIX, RULESET_SUFFIX),
 ) -> tuple[dict[str, Document], list[Problem]]:
     """The catalogues and rulesets that the basis of the design at ``path`` names, by their paths as written.
 
     Never outside of ``root``. ``files`` are those that were read before; what is read now joins them. What is wrong
-    with the words themselves is told by the schema, not here.
+    with the words themselves is told by the schema, not here. ``suffixes``: the kinds of files to read; the others are
+    not even looked for.
     """
     found: dict[str, Document] = {}
     problems: list[Problem] = []
     for at, written in named_beside(main):
+        if not written.endswith(tuple(suffixes)):
+            continue
         file = located(written, path.resolve(), root.resolve())
         if isinstance(file, tuple):
             problems.append(Problem(main.name, main.span(at), *file))
@@ -42,9 +46,7 @@ def read_beside(
             what = f"there is no file {written!r}"
             problems.append(Problem(main.name, main.span(at), what, f"looked for it at {name_of(file)}"))
         else:
-            if file not in files:
-                files[file] = _read(file, name_of(file), limits)
-            read = files[file]
+            read = read_once(file, name_of(file), files, limits)
             if isinstance(read, Document):
                 found[written] = read
             else:
@@ -62,8 +64,11 @@ def named_beside(main: Document) -> Iterator[tuple[Path, str]]:
                 yield ("basis", key, index), one
 
 
-def _read(file: FilePath, name: str, limits: Limits) -> Document | Problem:
-    try:
-        return read_file(file, name, limits)
-    except ReadError as error:
-        return error.problem
+def read_once(file: FilePath, name: str, files: FilesRead, limits: Limits = DEFAULT) -> Document | Problem:
+    """A file that may have been read before in the same run, or why it cannot be; it joins ``files``."""
+    if file not in files:
+        try:
+            files[file] = read_file(file, name, limits)
+        except ReadError as error:
+            files[file] = error.problem
+    return files[file]

@@ -166,7 +166,7 @@ class _Builder:
                     event.start_mark,
                     event.end_mark,
                     f"the alias *{event.anchor} is not used in a design",
-                    "write the value out",
+                    "write the value out; a text that begins with * needs quotes",
                 )
             else:
                 continue

@@ -66,3 +66,64 @@ def test_what_is_not_there_is_told_in_one_line(words: list[str], told: str, caps
     assert caught.err.startswith("coaxwright: ")
     assert told in caught.err
     assert caught.err.count("\n") == 1
+
+
+def told(capfdbinary: pytest.CaptureFixture[bytes], *words: str) -> str:
+    assert main(["cite", *words, "--width", "100"]) == 0
+    return capfdbinary.readouterr().out.decode()
+
+
+def test_what_came_of_a_rule_in_a_design_thing_by_thing(capfdbinary: pytest.CaptureFixture[bytes]) -> None:
+    out = told(capfdbinary, "bonding.conductor-length", "--for", str(EXAMPLE))
+    page, _, here = out.partition("as-drawn.coax.yaml, judged by us 2023\n")
+    assert "In us 2023\n" in page
+    rows = [" ".join(line.split()) for line in here.splitlines()]
+    assert rows[0] == "asked of 4 things: 1 not met, 1 met, 2 does not apply"
+    assert rows[1] == "not met GB1 (north wall, house)"
+    assert rows[2].startswith("GB1 is bonded over 26 ft of conductor (B-1) to IBT; should be: at most 20 ft")
+    assert "met GB3 (garden wall, house)" in rows
+    assert "does not apply GB2 (north wall, house): masts and antenna lead-ins have no length limit" in rows
+    one = told(capfdbinary, "bonding.conductor-length", "--for", str(EXAMPLE), "--subject", "GB3")
+    assert "  asked of          1 thing: 1 met\n  met               GB3 (garden wall, house)\n" in one
+
+
+def test_why_a_rule_was_not_asked_of_a_design(
+    capfdbinary: pytest.CaptureFixture[bytes], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    text = EXAMPLE.read_text(encoding="utf-8")
+    (tmp_path / "a.coax.yaml").write_text(text, encoding="utf-8")
+    (tmp_path / "b.coax.yaml").write_text(text.replace("us 2023", "trade 1"), encoding="utf-8")
+    (tmp_path / "coax-settings.yaml").write_text(
+        "coaxwright settings: 1\nrules left out: {plan: not our trade}\n", encoding="utf-8"
+    )
+    left = told(capfdbinary, "plan.loop-free", "--for", "a.coax.yaml")
+    assert left.startswith("plan.loop-free\n")
+    assert "  not asked         left out by settings: not our trade (coax-settings.yaml:2)\n" in left
+    absent = told(capfdbinary, "bonding.conductor-length", "--for", "b.coax.yaml")
+    assert absent.startswith("bonding.conductor-length\n  The shield bond of a dwelling is short")
+    why = "none of these rulesets has the rule; it is in us 2017, us 2020, us 2023"
+    assert f"In b.coax.yaml, judged by trade 1\n  not asked         {why}\n" in absent
+    nothing = told(capfdbinary, "variance.used", "--for", "a.coax.yaml")
+    assert "  asked of nothing  the design holds nothing that the rule is about\n" in nothing
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["bonding.conductor-length", "--subject", "GB1"], "--subject narrows what came of one rule in one design"),
+        (["--for", str(EXAMPLE), "--subject", "GB1"], "--subject narrows what came of one rule in one design"),
+        (
+            ["bonding.conductor-length", "--for", str(EXAMPLE), "--subject", "GB7"],
+            "is asked of every protector and metal mast, and none here is called 'GB7'; did you mean 'GB1'?",
+        ),
+        (["bonding.conductor-lenght", "--for", str(EXAMPLE)], "did you mean 'bonding.conductor-length'?"),
+    ],
+)
+def test_a_wrong_rule_or_tag_is_told_in_one_line(
+    words: list[str], told: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["cite", *words]) == 2
+    caught = capsys.readouterr()
+    assert (caught.out, caught.err.count("\n")) == ("", 1)
+    assert told in caught.err

@@ -79,7 +79,7 @@ def test_the_schema_describes_and_requires_every_property() -> None:
         assert schema["additionalProperties"] is False
         assert schema["required"] == list(schema["properties"])
         assert all(entry["description"] for entry in schema["properties"].values())
-    assert len(objects) == 19
+    assert len(objects) == 27
 
 
 def objects_of(schema: object) -> Iterator[dict[str, Any]]:
@@ -169,6 +169,8 @@ def test_a_finding_is_told_whole(outputs: dict[str, Any]) -> None:
         "returns": True,
         "subject": {"kind": "cable", "tag": "C-104", "second": "", "where": "", "owner": "owner", "state": "new"},
         "instances": [],
+        "outstanding": False,
+        "new in": [],
         "place": {"file": "a.coax.yaml", **place, "text": line},
         "found": "'KITCHN' is not a device of this design",
         "required": "the tag of a thing that is there",

@@ -16,7 +16,7 @@ REFUSALS = [
     # decorations and structures that the format has no use for
     ("a: &x 1", "1:4: the anchor &x is not used in a design; write the value out where it is needed"),
     ("&x a: 1", "1:1: the anchor &x is not used in a design; write the value out where it is needed"),
-    ("a: *x", "1:4: the alias *x is not used in a design; write the value out"),
+    ("a: *x", "1:4: the alias *x is not used in a design; write the value out; a text that begins with * needs quotes"),
     ("a: 1\n<<: {b: 2}", "2:1: the merge key << is not used in a design; write the keys out"),
     ("a: !bond 1", "1:4: the type tag '!bond' is not used in a design; put a text in quotes instead"),
     ("!!map {a: 1}", "1:1: the type tag 'tag:yaml.org,2002:map' is not used in a design; put a text in quotes instead"),

@@ -68,7 +68,7 @@ class Results:
 
     def find(self, found: Found, asked: Asked) -> tuple[DesignReview, Ingredients] | None:
         """The review of a design as it was, where nothing that bears on it has changed."""
-        if self.trouble or found.fault:
+        if self.trouble or found.fault or found.content is not None:
             return None
         content = self.looked.digest(str(found.path))
         if content is None or self._fresh:
@@ -139,8 +139,11 @@ class Results:
 
 
 def ingredients_of(found: Found, drawn: Drawn | None) -> Ingredients | None:
-    """The files that a review was made of; None where one of them could not be read, or is no more what it was."""
-    if drawn is None or drawn.problems:
+    """The files that a review was made of.
+
+    None where one of them could not be read or is no more what it was, and for a text that stands in place of a file.
+    """
+    if drawn is None or drawn.problems or found.content is not None:
         return None
     own = (str(found.path), _digest(drawn.main))
     named = {one.name: one for one in (*drawn.parts, *drawn.main.beside.values())}

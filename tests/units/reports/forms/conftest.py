@@ -13,7 +13,9 @@ from pathlib import Path
 import pytest
 
 from coaxwright.findings import Finding, Outcome, Varied
+from coaxwright.findings.punch_list import items_of
 from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review
+from coaxwright.review.model import Held, Since
 from coaxwright.review.pipeline import review_document
 from coaxwright.rules import Severity, shipped_shelf
 from coaxwright.source import read_text
@@ -96,6 +98,24 @@ def hostile(text: str = HOSTILE) -> DesignReview:
     )
 
 
+def outstanding(text: str = "plans/site.coax-punch-list.yaml") -> Review:
+    """A violation on the punch list, a finding in one unit more than there, and one item that is mended."""
+    design = reviewed(AS_DRAWN)
+    second, first, *rest = design.findings
+    assert first.severity is Severity.VIOLATION
+    units = replace(second, instances=("flat-1", "flat-2"), new_in=("flat-2",))
+    (gone,) = items_of(replace(first, identity=replace(first.identity, subject=text)))
+    marked = replace(design, findings=(replace(first, outstanding=True), units, *rest))
+    return Review((marked,), punch_lists=(Held(text, (gone,)),))
+
+
+def since(text: str = "main") -> Review:
+    """All but the first finding are left out, since they stood at a revision already."""
+    design = reviewed(AS_DRAWN)
+    left = replace(design, findings=design.findings[:1], since=text, stood=design.findings[1:])
+    return Review((left,), since=Since(text, "c" * 40, 3, (design.file,)))
+
+
 def many(number: int = 1234) -> DesignReview:
     """A design with very many findings, the first of them advice."""
     design = reviewed(AS_DRAWN)
@@ -128,6 +148,11 @@ MADE: dict[str, Callable[[], Review]] = {
     ),
     "varied": lambda: Review((varied(),)),
     "two-files": lambda: Review((reviewed(AS_DRAWN), reviewed(AS_DRAWN, "plans/copy.coax.yaml"))),
+    "outstanding": outstanding,
+    "since": since,
+    "nothing-new": lambda: Review((replace(since().designs[0], findings=()),), since=Since("main", "c" * 40)),
+    "nothing-changed": lambda: Review((), since=Since("main", "c" * 40, 7)),
+    "hostile-known": lambda: replace(outstanding(HOSTILE), since=since(HOSTILE).since, designs=since(HOSTILE).designs),
     "hostile": lambda: Review((hostile(),)),
     "nothing": lambda: Review(()),
 }

@@ -1,0 +1,133 @@
+"""Which of the rules that bind a design are asked: all, but for those that settings or the command keep out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from coaxwright.design import NotUnderstood
+from coaxwright.errors import CoaxwrightError
+from coaxwright.review.asked import COMMAND, Asked, LeftOut
+from coaxwright.review.scope import AlsoAsked, KeptBy, NotAsked, Scope
+from coaxwright.rules import Basis, Shelf, topic_of
+from coaxwright.source import Problem
+from coaxwright.unchanging import unchanging
+
+
+class SelectionError(CoaxwrightError):
+    """A rule or topic is named that there is not."""
+
+
+@unchanging
+class Selection:
+    """What there is to name in one run or for one design."""
+
+    rules: frozenset[str]
+
+    @property
+    def topics(self) -> frozenset[str]:
+        return frozenset(map(topic_of, self.rules))
+
+    def has(self, name: str) -> bool:
+        """Whether it is a rule or a topic."""
+        return name in self.rules or name in self.topics
+
+    def nearest(self, name: str) -> str:
+        """The rule or topic that was probably meant; empty where nothing is like it."""
+        from coaxwright.design.nearest import nearest_word
+        from coaxwright.rules import nearest_rule
+
+        topic = nearest_word(name, sorted(self.topics)) if "." not in name else None
+        return topic or nearest_rule(name, self.rules) or ""
+
+
+def means(name: str, rule: str) -> bool:
+    """Whether a rule is meant by a name of its own or of its topic."""
+    return name in (rule, topic_of(rule))
+
+
+def rules_on(shelf: Shelf) -> frozenset[str]:
+    """Every rule of every edition that comes with the program."""
+    labels = [f"{name} {edition}" for name in shelf.names for edition in shelf.editions(name)]
+    return frozenset(operation.rule for label in labels for operation in shelf.get(label).operations)
+
+
+def refuse_unknown(names: Iterable[str], known: Selection) -> None:
+    """Raise SelectionError for a name of the command that is neither a rule nor a topic."""
+    for name in names:
+        if not known.has(name):
+            near = known.nearest(name)
+            hint = f"did you mean {near!r}?" if near else "coaxwright cite lists all"
+            raise SelectionError(f"there is no rule or topic {name!r}; {hint}")
+
+
+def refuse_unknown_in_settings(asked: Asked, basis: Basis, shelf: Shelf) -> None:
+    """Raise NotUnderstood for what settings leave out that neither this design nor any ruleset of the program has."""
+    here = frozenset({*basis.rules, *basis.off})
+    if unknown(asked.left_out, Selection(here)):
+        problems = unknown(asked.left_out, Selection(here | rules_on(shelf)))
+        if problems:
+            raise NotUnderstood(problems)
+
+
+def unknown(left_out: Iterable[LeftOut], known: Selection) -> list[Problem]:
+    """What settings leave out that is neither a rule nor a topic, each at its place."""
+    return [
+        Problem(
+            left.origin.file,
+            left.origin.span,
+            f"there is no rule or topic {left.name!r}",
+            nearest=known.nearest(left.name),
+        )
+        for left in left_out
+        if left.origin.span is not None and not known.has(left.name)
+    ]
+
+
+def not_asked(basis: Basis, asked: Asked) -> dict[str, NotAsked]:
+    """By name, each rule that is not asked: those that bind the design, and those that a ruleset switches off."""
+    kept: dict[str, NotAsked] = {}
+    for rule in basis.rules:
+        why = _why_not(rule, asked)
+        if why is not None:
+            kept[rule] = why
+    for rule, reason in basis.off.items():
+        kept[rule] = NotAsked(rule, KeptBy.RULESET, reason, basis.off_by.get(rule, ""))
+    return {rule: kept[rule] for rule in sorted(kept)}
+
+
+def scope_of(asked: Asked, kept: Iterable[NotAsked] = ()) -> Scope:
+    """What of a review's terms becomes part of its result."""
+    labels = tuple(one.printed for one in asked.rulesets)
+    at = asked.returns_at_from
+    return Scope(
+        reviewers_terms=labels if asked.reviewers_terms else (),
+        set_aside=asked.set_aside,
+        settings=asked.settings,
+        also_asked=() if asked.reviewers_terms else tuple(_also_asked(asked)),
+        returns_at_from=str(at) if at is not None and at != COMMAND else "",
+        only=asked.only,
+        leave_out=tuple(left.name for left in asked.left_out if left.origin == COMMAND),
+        not_asked=tuple(kept),
+    )
+
+
+def _also_asked(asked: Asked) -> Iterator[AlsoAsked]:
+    for one in asked.rulesets:
+        yield AlsoAsked(one.printed, str(one.origin))
+
+
+def _why_not(rule: str, asked: Asked) -> NotAsked | None:
+    """What keeps a rule from being asked, the command before settings, and the rule's own name before its topic's."""
+    if asked.only and not any(means(name, rule) for name in asked.only):
+        return NotAsked(rule, KeptBy.COMMAND)
+    meant = [left for left in asked.left_out if means(left.name, rule)]
+    if not meant:
+        return None
+    first = min(meant, key=lambda left: (left.origin != COMMAND, left.name != rule))
+    return _kept(rule, first)
+
+
+def _kept(rule: str, left: LeftOut) -> NotAsked:
+    if left.origin == COMMAND:
+        return NotAsked(rule, KeptBy.COMMAND)
+    return NotAsked(rule, KeptBy.SETTINGS, left.reason, str(left.origin))

@@ -38,18 +38,20 @@ def conductor_route(node: BondNode, site: Site, limits: Limits) -> Iterator[Verd
         yield DoesNotApply("nothing is said of how it runs")
         return
     values = {"conductor": node.tag, "from": str(item.from_), "to": str(item.to), "effect": _effect(node)}
+    served = site.plant.bonded_over(node.tag)
+    in_house = bool(served) and all(bondable.is_in_house for bondable in served)
     if item.coiled:
-        yield NotMet("coiled", (*node.path, "coiled"), values, facet="coil")
+        yield NotMet("coiled", (*node.path, "coiled"), values, facet="coil", is_by_practice=in_house)
     if item.bends:
         bends = count(item.bends, "sharp bend")
         yield NeedsPerson("bends", (*node.path, "bends"), {**values, "bends": bends}, facet="bends")
     if item.guarded is False:
-        yield NotMet("not guarded", (*node.path, "guarded"), values, facet="guard")
+        yield NotMet("not guarded", (*node.path, "guarded"), values, facet="guard", is_by_practice=in_house)
     for segment in stated:
         raceway = segment.raceway
         if raceway is not None and raceway.raceway.bonded is False:
             more = {**values, "raceway": raceway.tag, "kind": raceway.raceway.kind}
-            yield NotMet("sleeve", segment.path, more, at_key=True, facet=raceway.tag)
+            yield NotMet("sleeve", segment.path, more, at_key=True, facet=raceway.tag, is_by_practice=in_house)
 
 
 def metals_compatible(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdict]:

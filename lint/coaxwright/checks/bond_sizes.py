@@ -41,6 +41,7 @@ class _Need:
     """The size to be met, as published or as computed."""
     brought: str = ""
     """The bond that asks for it, where another bond does."""
+    is_by_practice: bool = False
 
 
 def conductor_size(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -59,13 +60,15 @@ def conductor_size(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdi
     users += [(_TERMINATION, termination.tag) for termination in beyond]
     for line, thing in users:
         if limits.conductor("smallest", line, conductor.metal) is None:
-            yield _metal(_words(thing, line, node, conductor), line, node, conductor, limits)
+            is_by_practice = not beyond and all(bondable.is_in_house for bondable in served)
+            yield _metal(_words(thing, line, node, conductor), line, node, conductor, limits, is_by_practice)
             return
     needs = [need for bondable in served for need in _of_thing(bondable, conductor, site.plant, limits)]
     needs += [need for end in beyond for need in _of_termination(end, conductor, site.plant, limits)]
-    most = max(needs, key=lambda need: need.smallest.size.area_mm2)  # of equals the first: what is published
-    if at_least(conductor.size.area_mm2, most.smallest.size.area_mm2):
+    unmet = [need for need in needs if not at_least(conductor.size.area_mm2, need.smallest.size.area_mm2)]
+    if not unmet:
         return
+    most = max(unmet, key=lambda need: need.smallest.size.area_mm2)  # of equals the first: what is published
     at = (*node.path, "conductor")
     size = as_written(most.smallest, is_metric(conductor)).text
     values = {
@@ -77,7 +80,8 @@ def conductor_size(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdi
         "brought": most.brought,
     }
     cites = () if most.brought else (("smallest", most.line, conductor.metal),)
-    yield NotMet(most.case, at, values, mend=Mend(at, size), cites=cites)
+    is_by_practice = all(need.is_by_practice for need in unmet)
+    yield NotMet(most.case, at, values, mend=Mend(at, size), cites=cites, is_by_practice=is_by_practice)
 
 
 def _words(thing: str, line: str, node: BondNode, conductor: Conductor) -> dict[str, str]:
@@ -95,10 +99,11 @@ def _of_thing(bondable: Bondable, conductor: Conductor, plant: Plant, limits: Li
     smallest = limits.conductor("smallest", line, conductor.metal)
     if smallest is None:
         return
-    yield _Need("thin", bondable.reference, line, smallest)
+    is_by_practice = bondable.is_in_house
+    yield _Need("thin", bondable.reference, line, smallest, is_by_practice=is_by_practice)
     as_good = _as_good_as_shields(bondable, smallest, is_metric(conductor), plant, limits)
     if as_good is not None:
-        yield _Need("thinner than the shield", bondable.reference, line, as_good)
+        yield _Need("thinner than the shield", bondable.reference, line, as_good, is_by_practice=is_by_practice)
 
 
 def _of_termination(termination: BondNode, conductor: Conductor, plant: Plant, limits: Limits) -> Iterator[_Need]:
@@ -118,7 +123,7 @@ def _of_termination(termination: BondNode, conductor: Conductor, plant: Plant, l
 
 
 def _metal(
-    words: dict[str, str], line: str, node: BondNode, conductor: Conductor, limits: Limits
+    words: dict[str, str], line: str, node: BondNode, conductor: Conductor, limits: Limits, is_by_practice: bool
 ) -> NotMet | NeedsPerson:
     """No size is set for the metal: steel rusts and will not do; of others somebody has to say whether they do."""
     keyed = [limits.conductor("smallest", *keys) for keys in limits.keys("smallest") if keys[0] == line]
@@ -130,7 +135,7 @@ def _metal(
         return NeedsPerson("other metal", at, values)
     copper = limits.conductor("smallest", line, "copper")
     mend = Mend(at, as_written(copper, is_metric(conductor)).text) if copper is not None else None
-    return NotMet("metal", at, values, mend=mend)
+    return NotMet("metal", at, values, mend=mend, is_by_practice=is_by_practice)
 
 
 def _as_good_as_shields(

@@ -11,10 +11,9 @@ from coaxwright.checks.phrasing import in_system, length_text, listed
 from coaxwright.checks.selectors import BONDABLE, BONDING_CONDUCTOR
 from coaxwright.checks.wire_sizes import as_written
 from coaxwright.design.quantities import Conductor, LengthPair, in_system_of
+from coaxwright.design.words import SMALL_DWELLINGS
 from coaxwright.physics.comparison import at_most
 from coaxwright.plant import Bondable, Plant, Unknown
-
-DWELLINGS = ("one-family dwelling", "two-family dwelling")
 
 
 def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -48,10 +47,11 @@ def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterato
     joined = plant.bonding.conductors_at(bondable.reference)
     if joined:
         values["conductors"] = listed([node.tag for node in joined])
-        yield NotMet("leads nowhere", joined[0].path, values, at_key=True)
+        yield NotMet("leads nowhere", joined[0].path, values, at_key=True, is_by_practice=bondable.is_in_house)
     else:
         body = "lead-in" if bondable.line == "antenna" else "protector"
-        yield NotMet("mast" if bondable.is_mast else body, bondable.path, values, at_key=True)
+        case = "mast" if bondable.is_mast else body
+        yield NotMet(case, bondable.path, values, at_key=True, is_by_practice=bondable.is_in_house)
 
 
 def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -75,14 +75,14 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
     assert joining is not None
     length = path.length
     if isinstance(length, Unknown):
-        if occupancy in DWELLINGS or isinstance(occupancy, Unknown):
+        if occupancy in SMALL_DWELLINGS or isinstance(occupancy, Unknown):
             yield CannotJudge(length)
         else:
             yield DoesNotApply(_DWELLINGS_ONLY)
         return
     longest = pair.for_author(length.is_metric)
     if at_most(in_system(length, length.is_metric), in_system(longest, length.is_metric)):
-        if not isinstance(occupancy, Unknown) and occupancy not in DWELLINGS:
+        if not isinstance(occupancy, Unknown) and occupancy not in SMALL_DWELLINGS:
             yield DoesNotApply(_DWELLINGS_ONLY)
         return
     values = {
@@ -94,9 +94,11 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
         "size": as_written(joining, site.plant.survey.writes_metric).text,
     }
     at = (*path.conductors[0].path, "length")
-    if isinstance(occupancy, Unknown):
+    if bondable.is_in_house:
+        yield NeedsPerson("on the premises", at, values, cites=(("longest",),))
+    elif isinstance(occupancy, Unknown):
         yield CannotJudge(occupancy)
-    elif occupancy not in DWELLINGS:
+    elif occupancy not in SMALL_DWELLINGS:
         yield NeedsPerson("other occupancy", at, values | {"occupancy": occupancy}, cites=(("longest",),))
     else:
         over_m = length.length_m - longest.length_m
@@ -168,6 +170,7 @@ CHECKS = (
         cases={
             "long": ("thing", "conductors", "electrode", "length", "longest", "over", "size"),
             "other occupancy": ("thing", "conductors", "electrode", "length", "longest", "occupancy"),
+            "on the premises": ("thing", "conductors", "electrode", "length", "longest"),
         },
         reads=(*_BONDING_FIELDS, "bonding.*.length", "bonding.*.conductor", "basis.occupancy", "buildings.*.occupancy"),
         limits={"longest": LimitKind(LengthPair), "joining": LimitKind(Conductor, by=("metal",))},

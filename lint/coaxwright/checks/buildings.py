@@ -9,6 +9,7 @@ from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import BUILDING_PAIR, ENTRY
 from coaxwright.plant import DeviceNode, Entry, JoinedBuildings, Unknown
+from coaxwright.plant.premises import stays_on_premises
 
 
 def both_buildings(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -41,7 +42,8 @@ def both_buildings(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict
         "other": place.building,
         "own": where or f"the electrode system of {entry.building}, which the design does not show",
     }
-    yield NotMet("other building", entry.cable.path, values, at_key=True)
+    is_by_practice = stays_on_premises(plant, entry.cable, entry.line)
+    yield NotMet("other building", entry.cable.path, values, at_key=True, is_by_practice=is_by_practice)
 
 
 def equipotential(pair: JoinedBuildings, site: Site, limits: Limits) -> Iterator[Verdict]:

@@ -54,6 +54,8 @@ class NotMet:
     related: tuple[tuple[Path, str], ...] = ()
     cites: tuple[tuple[str, ...], ...] = ()
     """The limits that decided, by name and keys: their sources are the finding's, where there are any."""
+    is_by_practice: bool = False
+    """Whether no clause is sure to bind the subject, so that practice alone asks for it: then it is no violation."""
     excess: float = 0.0
     """How far it is beyond its limit, in any measure of its check: of several units alike, the worst is told."""
 

@@ -57,8 +57,7 @@ def electrode_shared(electrode: BondNode, site: Site, limits: Limits) -> Iterato
     """
     plant = site.plant
     tag, building = electrode.tag, electrode.place.building if electrode.place is not None else None
-    bonded = [bondable.reference for bondable in plant.bonded_at(tag)]
-    bonded += [node.tag for node in plant.bonds.values() if node.in_use and node.item.electrode == tag]
+    bonded = relying_on(plant, tag)
     lightning = electrode.item.kind == LIGHTNING or tag in _lightning_electrodes(plant)
     if not bonded and not lightning:
         yield DoesNotApply("nothing is bonded to it")
@@ -101,6 +100,12 @@ def electrode_shared(electrode: BondNode, site: Site, limits: Limits) -> Iterato
         yield NotMet("not joined", electrode.path, values, at_key=True, cites=cites)
 
 
+def relying_on(plant: Plant, electrode: str) -> list[str]:
+    """What is bonded to an electrode, and the terminations that are joined to it, by what they say or by a wire."""
+    bonded = [bondable.reference for bondable in plant.bonded_at(electrode)]
+    return [*bonded, *plant.survey.terminations_on(electrode)]
+
+
 def termination_used(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
     """What is bonded goes to the building's intersystem termination where there is one.
 
@@ -113,6 +118,9 @@ def termination_used(bondable: Bondable, site: Site, limits: Limits) -> Iterator
     found = site.plant.survey.terminations(building)
     if path is None or not found:
         yield DoesNotApply("it is not bonded" if path is None else "its building shows no intersystem termination")
+        return
+    if bondable.is_in_house:
+        yield DoesNotApply("its line stays on the premises, and no clause says where its bond goes")
         return
     end = path.electrode
     if end.item.kind == TERMINATION or end.item.kind not in BUILDING_LEVEL:

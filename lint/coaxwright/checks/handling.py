@@ -10,10 +10,9 @@ from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet,
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Length, Times
+from coaxwright.design.words import SMALL_DWELLINGS
 from coaxwright.physics.comparison import at_least
 from coaxwright.plant import CableLink, Segment, Unknown
-
-_DWELLINGS = ("one-family dwelling", "two-family dwelling")
 
 
 def bend_radius(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -71,7 +70,7 @@ def firestop(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
             yield NotMet("open hole", at, values, facet=segment.tag)
             continue
         occupancy = site.plant.occupancy(segment.place.building if segment.place is not None else None)
-        if occupancy not in _DWELLINGS:  # there, floors are seldom rated
+        if occupancy not in SMALL_DWELLINGS:  # there, floors are seldom rated
             cause = f"{link.tag} passes floors in {segment.tag}, and nobody says whether the holes are sealed"
             yield CannotJudge(Unknown(cause, at), facet=segment.tag)
 

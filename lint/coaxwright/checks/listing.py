@@ -10,9 +10,9 @@ from coaxwright.checks.marks import FOR_AIR, FOR_RISERS, is_in_metal, listed_typ
 from coaxwright.checks.phrasing import count, listed
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Floors
+from coaxwright.design.words import SMALL_DWELLINGS
 from coaxwright.plant import CableLink, Plant, Segment, Unknown
 
-_DWELLINGS = ("one-family dwelling", "two-family dwelling")
 _PIPES = frozenset(("rigid plastic conduit", "flexible plastic tubing", "inner duct", "surface raceway"))
 """Raceways that are listed by their own mark and may burn."""
 
@@ -142,7 +142,7 @@ def _air_not_said(segment: Segment) -> Unknown:
 
 
 def _is_in_dwelling(segment: Segment, plant: Plant) -> bool:
-    return _occupancy(segment, plant) in _DWELLINGS
+    return _occupancy(segment, plant) in SMALL_DWELLINGS
 
 
 def _occupancy(segment: Segment, plant: Plant) -> str | Unknown:

@@ -13,14 +13,14 @@ from coaxwright.checks.marks import FOR_ROOMS, LIMITED, NO_MARK, listed_type, ma
 from coaxwright.checks.phrasing import in_system, length_text
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Floors, LengthPair, in_system_of, total
-from coaxwright.design.words import AERIALS
+from coaxwright.design.words import AERIALS, SMALL_DWELLINGS
 from coaxwright.physics.comparison import at_most
 from coaxwright.plant import CableEnd, CableLink, Plant, Segment, Unknown
 from coaxwright.unchanging import unchanging
 
 _RIGID = frozenset(("rigid metal conduit", "intermediate metal conduit"))
 """What moves the point of entrance inwards; thin-wall tubing does not. Source: NFPA 70, article 100."""
-_SMALL = ("one-family dwelling", "two-family dwelling", "multifamily dwelling")
+_DWELLINGS = SMALL_DWELLINGS | {"multifamily dwelling"}
 _VIDEO = "camera video"
 
 
@@ -127,7 +127,7 @@ def _limited(
         if isinstance(occupancy, Unknown) and not is_thick:
             yield CannotJudge(occupancy)
             return
-        if occupancy in _SMALL and not is_thick:
+        if occupancy in _DWELLINGS and not is_thick:
             continue
         suiting = listed_type(link, "riser")
         values = {

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from coaxwright.checks.beside import beside, is_near, not_said, one_per_facet, short_text
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.phrasing import in_system
+from coaxwright.checks.phrasing import article, in_system
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design import LightningSystem
 from coaxwright.design.quantities import Length, LengthPair, RoofSlope, Voltage
@@ -177,7 +177,7 @@ def _too_near(
     values = {
         "cable": link.tag,
         "place": segment.tag,
-        "what": neighbour.what,
+        "what": article(neighbour.what),
         "distance": distance.text,
         "least": limit.text,
         "missing": short_text(lacking_m, distance.is_metric),

@@ -16,8 +16,10 @@ from coaxwright.checks.beside import (
 )
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
+from coaxwright.checks.phrasing import article
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Length, LengthPair, Voltage
+from coaxwright.physics.comparison import at_most
 from coaxwright.plant import CableLink, Neighbour, Segment
 
 _OPEN = frozenset(("open conductors", "knob and tube"))
@@ -73,7 +75,7 @@ def _is_mains_in_parallel(neighbour: Neighbour, limits: Limits) -> bool:
     """Whether it may hum into the cable: mains that runs along it, in no metal."""
     harmless = limits.quantity(Voltage, "harmless")
     assert harmless is not None
-    is_low = neighbour.voltage is not None and neighbour.voltage.voltage_v <= harmless.voltage_v
+    is_low = neighbour.voltage is not None and at_most(neighbour.voltage.voltage_v, harmless.voltage_v)
     is_shut_in = neighbour.wiring in _METAL
     return neighbour.what in _MAINS and not (is_low or is_shut_in or neighbour.only_crosses)
 
@@ -134,7 +136,7 @@ def _near(
     values = {
         "cable": link.tag,
         "place": segment.tag,
-        "what": neighbour.what,
+        "what": article(neighbour.what),
         "wiring": f", {neighbour.wiring}," if neighbour.wiring is not None else "",
         "distance": distance.text,
         "least": limit.text,

@@ -9,9 +9,9 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article, in_system, length_text
 from coaxwright.checks.selectors import ENTRY, OUTDOOR_ANTENNA
 from coaxwright.design.quantities import Length, LengthPair, in_system_of
-from coaxwright.design.words import AERIALS
 from coaxwright.physics.comparison import at_most
-from coaxwright.plant import DeviceNode, Entry, Plant, Unknown, length_inside
+from coaxwright.plant import DeviceNode, Entry, Plant, Unknown, length_inside, length_outside
+from coaxwright.plant.premises import stays_on_premises
 
 
 def entry_protector(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -37,42 +37,30 @@ def entry_protector(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdic
         "at": _wall(entry, site.plant),
         "termination": _termination(entry, site.plant),
     }
-    case = "lead-in" if entry.line == "antenna" else "in-house" if _is_in_house(entry, site.plant) else "cable"
+    is_in_house = stays_on_premises(site.plant, entry.cable, entry.line)
+    case = "lead-in" if entry.line == "antenna" else "in-house" if is_in_house else "cable"
     yield NotMet(case, entry.cable.path, values, at_key=True)
 
 
-def _is_in_house(entry: Entry, plant: Plant) -> bool:
-    """Whether it carries the video of cameras alone, or runs between buildings with what begins on the premises alone.
-
-    Such a line carries no signal of an operator or from the air: whether the articles on them bind it is in dispute.
-    """
-    services = plant.services_on(entry.cable.tag)
-    if not services:
-        return any(end.device is not None and end.device.device.kind == "camera" for end in entry.cable.ends)
-    if all(node.service.kind == "camera video" for node in services):
-        return True
-    sources = [plant.devices.get(node.service.from_) for node in services]
-    return entry.line == "inter-building" and not any(
-        source is None or source.device.kind in _FROM_OUTSIDE for source in sources
-    )
-
-
-_FROM_OUTSIDE = AERIALS | {"service drop", "optical node", "dish"}
-
-
 def entry_distance(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict]:
-    """The protector of an entry stands near to it; how near is practicable, somebody has to see."""
+    """The protector of an entry stands near to it; how near is practicable, somebody has to see.
+
+    That of a mobile home may stand at its service equipment, within a distance of its wall.
+    Source: NFPA 70, 820.93 and 800.106, from memory.
+    """
     protector = site.plant.protector_at(entry)
     inside = entry.inside_end.device if entry.inside_end is not None else None
-    if not isinstance(protector, DeviceNode) or protector is not inside or entry.inside is None:
+    is_inside = protector is inside and entry.inside is not None
+    is_mobile = site.plant.occupancy(entry.building) == "mobile home" and protector is entry.outside_end.device
+    if not isinstance(protector, DeviceNode) or not (is_inside or is_mobile):
         yield DoesNotApply("it has no protector inside the building")
         return
-    length = length_inside(entry)
+    length = length_inside(entry) if is_inside else length_outside(entry)
     whole = entry.cable.length
-    pair = limits.length("near")
+    pair = limits.length("near" if is_inside else "mobile home")
     assert pair is not None
     if isinstance(length, Unknown):
-        if isinstance(whole, Unknown) or not _is_near(whole, pair):  # a cable that is short all in all is so inside too
+        if isinstance(whole, Unknown) or not _is_near(whole, pair):  # a cable that is short all in all is so here too
             yield CannotJudge(length)
         return
     if _is_near(length, pair):
@@ -86,7 +74,7 @@ def entry_distance(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict
         "cable": entry.cable.tag,
         "near": near.text,
     }
-    yield NeedsPerson("far inside", protector.path, values, at_key=True)
+    yield NeedsPerson("far inside" if is_inside else "far from its wall", protector.path, values, at_key=True)
 
 
 def _is_near(length: Length, pair: LengthPair) -> bool:
@@ -188,7 +176,9 @@ CHECKS = (
         name="entry-distance",
         each=ENTRY,
         judge=entry_distance,
-        cases={"far inside": ("protector", "kind", "length", "building", "cable", "near")},
+        cases=dict.fromkeys(
+            ("far inside", "far from its wall"), ("protector", "kind", "length", "building", "cable", "near")
+        ),
         reads=(
             "cables.*.route",
             "cables.*.length",
@@ -196,8 +186,10 @@ CHECKS = (
             "places.*.building",
             "devices.*.kind",
             "devices.*.place",
+            "basis.occupancy",
+            "buildings.*.occupancy",
         ),
-        limits={"near": LimitKind(LengthPair)},
+        limits={"near": LimitKind(LengthPair), "mobile home": LimitKind(LengthPair)},
     ),
     Check(
         name="antenna-end",

@@ -8,6 +8,7 @@ from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdic
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.selectors import DEVICE
 from coaxwright.plant import DeviceNode
+from coaxwright.plant.premises import serves_premises_only
 
 
 def listed_protector(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -15,7 +16,8 @@ def listed_protector(node: DeviceNode, site: Site, limits: Limits) -> Iterator[V
     if not node.protects or node.device.listed is None:
         yield DoesNotApply("nothing is said of its listing" if node.protects else "it protects nothing")
     elif not node.device.listed:
-        yield NotMet("not listed", (*node.path, "listed"), _values(node))
+        in_house = serves_premises_only(site.plant, node, site.plant.line_of(node))
+        yield NotMet("not listed", (*node.path, "listed"), _values(node), is_by_practice=in_house)
 
 
 def accessible_protector(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:

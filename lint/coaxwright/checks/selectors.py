@@ -172,6 +172,10 @@ def _own_electrode(node: BondNode) -> Subject:
     return Subject(item.kind, node.tag, node.path, "", place_words(node.place), item.owner, item.state)
 
 
+def _electrodes(plant: Plant) -> Iterator[BondNode]:
+    return (node for node in plant.bonds.values() if node.item.kind != "bonding conductor" and node.in_use)
+
+
 def _building_pairs(plant: Plant) -> Iterable[JoinedBuildings]:
     return plant.survey.buildings_in_touch
 
@@ -325,6 +329,7 @@ PAIR = Selector("pair of services on one coax", _pairs, _pair)
 IN_HOME_DATA = Selector("in-home data service", _in_home, _service)
 SERVICE = Selector("service", _services, _service)
 OWN_ELECTRODE = Selector("electrode apart from the building's", _own_electrodes, _own_electrode)
+ELECTRODE = Selector("electrode, termination and service equipment", _electrodes, _own_electrode)
 BUILDING_PAIR = Selector("pair of buildings that a shield joins", _building_pairs, _building_pair)
 RACEWAY = Selector("raceway", _raceways, _raceway)
 GRANTED = Selector("variance", _granted, _grant)
@@ -349,6 +354,7 @@ SELECTORS = (
     IN_HOME_DATA,
     SERVICE,
     OWN_ELECTRODE,
+    ELECTRODE,
     BUILDING_PAIR,
     RACEWAY,
     GRANTED,

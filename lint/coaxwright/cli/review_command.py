@@ -16,6 +16,8 @@ from coaxwright.cli.progress import Progress
 if TYPE_CHECKING:
     from coaxwright.cli.kept import Door
     from coaxwright.review.manner import Manner
+
+if TYPE_CHECKING:
     from coaxwright.review.search import Given
 
 

@@ -6,7 +6,10 @@ from typing import Literal, get_args
 
 Stage = Literal["concept", "permit", "as-built"]
 
-Occupancy = Literal["one-family dwelling", "two-family dwelling", "multifamily dwelling", "commercial"]
+Occupancy = Literal["one-family dwelling", "two-family dwelling", "mobile home", "multifamily dwelling", "commercial"]
+
+SMALL_DWELLINGS: frozenset[Occupancy] = frozenset(("one-family dwelling", "two-family dwelling", "mobile home"))
+"""What codes call one- and two-family dwellings; a mobile home is one with a rule of its own beside."""
 
 Exposure = Literal[
     "indoors",

@@ -4,7 +4,7 @@ from coaxwright.plant.backwards import Backward
 from coaxwright.plant.bondables import Bondable
 from coaxwright.plant.bonds import BUILDING_LEVEL, BondGraph, BondPath
 from coaxwright.plant.build import build_plant
-from coaxwright.plant.entries import Entry, Line, length_inside
+from coaxwright.plant.entries import Entry, Line, length_inside, length_outside
 from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReference
 from coaxwright.plant.feeds import Feed, FeedLeg
 from coaxwright.plant.loops import Loop
@@ -74,6 +74,7 @@ __all__ = [
     "UnknownReference",
     "build_plant",
     "length_inside",
+    "length_outside",
     "nearest_tag",
     "own_figures",
     "stated_figures",

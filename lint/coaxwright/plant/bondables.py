@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from coaxwright.plant.entries import Line
 from coaxwright.plant.parts import DeviceNode
+from coaxwright.plant.premises import serves_premises_only
 from coaxwright.source import Path
 from coaxwright.unchanging import unchanging
 
@@ -24,6 +25,8 @@ class Bondable:
     is_mast: bool
     line: Line
     """What the coax it belongs to comes from out of doors; a mast's is ``antenna``."""
+    is_in_house: bool = False
+    """Whether all that is joined to it stays on the premises, so that no article on coax is sure to bind it."""
 
     @property
     def path(self) -> Path:
@@ -36,7 +39,8 @@ def bondables(plant: Plant) -> Iterator[Bondable]:
         if not node.in_use:
             continue
         if node.protects:
-            yield Bondable(tag, node, False, plant.line_of(node))
+            line = plant.line_of(node)
+            yield Bondable(tag, node, False, line, serves_premises_only(plant, node, line))
         mast = node.mast
         if mast is not None and mast.metal and node.place is not None and node.place.is_outside:
             yield Bondable(f"{tag}.mast", node, True, "antenna")

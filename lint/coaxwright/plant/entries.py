@@ -52,6 +52,21 @@ def length_inside(entry: Entry) -> Length | Unknown:
     return total(inside)
 
 
+def length_outside(entry: Entry) -> Length | Unknown:
+    """How far the cable of an entry runs out of doors, from its outer end to the building's envelope."""
+    link = entry.cable
+    if not link.segments:
+        return Unknown(f"{link.tag} has no route", (*link.path, "route"))
+    outside: list[Length] = []
+    for segment in link.segments if entry.outside_end is link.near else link.segments[::-1]:
+        if segment.place is None:
+            return Unknown(f"{segment.tag!r} names no place", segment.path)
+        if not segment.place.is_outside:
+            break
+        outside.append(segment.length)
+    return total(outside)
+
+
 class EntryFinder:
     """Finds entries and their protectors in a network given by its links."""
 

@@ -142,11 +142,15 @@ class Plant:
     def _wishes(self) -> Wishes:
         return Wishes(self.devices.values())
 
-    def arrival_at(self, signal: Signal, device: DeviceNode) -> Arrival | None:
-        """Where a signal comes to the port of a device at which a set is served; None where it does not."""
+    def arrivals_at(self, signal: Signal, device: DeviceNode) -> tuple[Arrival, ...]:
+        """The ways by which a signal comes to the port of a device at which a set is served, each with frequencies of
+        its own: a diplexer may send some another way than others."""
         port = receiving_port(device)
-        arrivals = signal.ports_of(device.tag)
-        return next((arrival for arrival in arrivals if arrival.port is port or arrival.port == port), None)
+        return tuple(one for one in signal.ports_of(device.tag) if one.port is port or one.port == port)
+
+    def arrival_at(self, signal: Signal, device: DeviceNode) -> Arrival | None:
+        """The nearest of these ways; None where the signal does not come."""
+        return next(iter(self.arrivals_at(signal, device)), None)
 
     @cached_property
     def network(self) -> Network:
@@ -309,8 +313,16 @@ class Plant:
 
     def bonded_at(self, electrode: str) -> tuple[Bondable, ...]:
         """The things whose way ends at an electrode or termination."""
-        reached = ((bondable, self.bond_paths[bondable.reference]) for bondable in self.bondables)
-        return tuple(bondable for bondable, path in reached if path is not None and path.electrode.tag == electrode)
+        return tuple(self._bonded_at.get(electrode, ()))
+
+    @cached_property
+    def _bonded_at(self) -> dict[str, list[Bondable]]:
+        reached: dict[str, list[Bondable]] = defaultdict(list)
+        for bondable in self.bondables:
+            path = self.bond_paths[bondable.reference]
+            if path is not None:
+                reached[path.electrode.tag].append(bondable)
+        return dict(reached)
 
     def bonding_point(self, building: str | None) -> BondNode | None:
         """Where a new bond in a building would be brought to: its termination, else the best electrode shown."""

@@ -119,6 +119,22 @@ class Survey:
         """Whether the author writes conductors by cross-section."""
         return writes_metric(self.plant.design)
 
+    def terminations_on(self, electrode: str) -> tuple[str, ...]:
+        """The terminations that are joined to an electrode, by what they say or by a wire, in tag order."""
+        return tuple(self._joined_to.get(electrode, ()))
+
+    @cached_property
+    def _joined_to(self) -> dict[str, list[str]]:
+        joined: dict[str, list[str]] = defaultdict(list)
+        for tag, node in self.plant.bonds.items():
+            if node.in_use:
+                way = self.plant.bonding.onwards(node)
+                stated = (node.item.electrode, way.electrode.tag if way is not None else None)
+                for electrode in dict.fromkeys(stated):
+                    if electrode is not None:
+                        joined[electrode].append(tag)
+        return dict(joined)
+
     def begins_or_ends(self, device: str) -> tuple[str, ...]:
         """The services that begin at a device or are wanted there, in the order of the design."""
         return self._at_device.get(device, ())

@@ -45,7 +45,7 @@ def _reviewed(paths: Iterable[str | Path | Given], asked: Asked, since: str | No
 
 def _held_by_settings(review: Review) -> Review:
     """Each design held against the list that its settings name; one that is not there yet holds nothing."""
-    tree = SettingsTree()
+    tree = SettingsTree(reads_rulesets=False)
     named = [tree.of(Path(design.file)).punch_list for design in review.designs]
     lists = sorted({said.value for said in named if said is not None and Path(said.value).exists()})
     if not lists:

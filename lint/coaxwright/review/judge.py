@@ -17,6 +17,7 @@ from coaxwright.checks import (
     Subject,
     Verdict,
 )
+from coaxwright.checks.spans import is_span
 from coaxwright.design import Design, NotUnderstood
 from coaxwright.design.words import AERIALS, POWER_LINES
 from coaxwright.findings import Finding, Identity, Outcome, Place
@@ -209,6 +210,8 @@ class _Judgement:
             severity = words.severity or severity
             if isinstance(verdict, NotMet):
                 mend, excess = verdict.mend, verdict.excess
+                if verdict.is_by_practice:
+                    severity, sources = min(severity, Severity.DEFICIENCY), rule.practice
                 related = tuple((self.place(path, False), text) for path, text in verdict.related)
             else:
                 severity = Severity.ADVICE
@@ -263,6 +266,10 @@ class _Judgement:
             circumstances.add("bonding")
         if any(near.what in POWER_LINES for near in self.plant.survey.neighbours()):
             circumstances.add("power line")
+        if any(node.device.mast is not None for node in self.plant.devices.values()):
+            circumstances.add("mast")
+        if any(is_span(segment) for link in self.plant.cables.values() for segment in link.segments):
+            circumstances.add("span")
         if any(node.item.kind in OWN_POINTS and node.in_use for node in self.plant.bonds.values()):
             circumstances.add("ground rod")
         for caution in self.basis.cautions:

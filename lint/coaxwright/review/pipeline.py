@@ -104,7 +104,7 @@ def review_found(every: tuple[Found, ...], asked: Asked, files: FilesRead, manne
     Raises NothingToReview where settings leave all of them out, and what ``review`` does for wrong words.
     """
     bases = Bases(shipped_shelf())
-    tree = SettingsTree(files)
+    tree = SettingsTree(files, reads_rulesets=not asked.reviewers_terms)
 
     def asked_of(one: Found) -> Asked:
         return asked_in(asked, tree.of(one.path))
@@ -113,7 +113,8 @@ def review_found(every: tuple[Found, ...], asked: Asked, files: FilesRead, manne
     refuse_wrong_words(asked, found, asked_of, bases, files)
     if every and not found:
         raise NothingToReview(f"every design is left out, such as {left_out[0].name} ({left_out[0].origin})")
-    return Review(reviewed([(one, asked_of(one)) for one in found], review_one, manner, files), left_out=left_out)
+    tasks = [(one, asked_of(one)) for one in found]
+    return Review(reviewed(tasks, review_one, manner, files), left_out=left_out)
 
 
 def review_document(
@@ -138,12 +139,7 @@ def review_one(found: Found, bases: Bases, files: FilesRead, asked: Asked, seen:
     try:
         with _collector_resting():
             document = read_design(
-                found.path,
-                found.name,
-                files,
-                content=found.content,
-                with_rulesets=not asked.reviewers_terms,
-                seen=seen,
+                found.path, found.name, files, seen, content=found.content, with_rulesets=not asked.reviewers_terms
             )
             return review_document(document, bases, asked)
     except ReadError as error:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
+from re import compile as regex
 
 from coaxwright.design import Design, understand_drawn
 from coaxwright.findings import Finding, Identity
@@ -26,6 +27,10 @@ from coaxwright.review.terms import Bases, understood
 from coaxwright.rules import shipped_shelf
 from coaxwright.source import Document, FilesRead, ReadError, read_file
 from coaxwright.unchanging import unchanging
+
+_APART = regex(r"[\s/'\"]+")
+_FEW = 50
+"""So many designs that changed, at most, are looked for by their words before an old file is read for good."""
 
 
 @unchanging
@@ -51,7 +56,7 @@ def review_since(
     """
     places = tuple(paths)
     files: FilesRead = {}
-    tree = SettingsTree(files)
+    tree = SettingsTree(files, reads_rulesets=not asked.reviewers_terms)
     found, left_out = parted(found_at(places, files), tree, asked)
     repository = _repository([place.path if isinstance(place, Given) else Path(place) for place in places])
     commit = repository.commit(revision)
@@ -124,7 +129,7 @@ def _reviewed_then(looked: Sequence[_Looked], earlier: Earlier, asked: Asked) ->
         return Review(())
     same = {one.found.name: one.identity for one in looked if not one.changed}
     names = {one.found.name for one in changed}
-    words = [_longest_word(identity) for identity in wanted if identity]
+    words = [_words(identity) for identity in wanted if identity] if len(wanted) <= _FEW else [()]
     meant = [
         one
         for one in earlier.designs([looked.found.name for looked in looked])
@@ -133,18 +138,24 @@ def _reviewed_then(looked: Sequence[_Looked], earlier: Earlier, asked: Asked) ->
     return earlier.review(meant, replace(asked, with_amendments=False))
 
 
-def _is_meant(found: Found, earlier: Earlier, wanted: set[str], words: Sequence[str], names: set[str]) -> bool:
+def _is_meant(
+    found: Found, earlier: Earlier, wanted: set[str], words: Sequence[tuple[str, ...]], names: set[str]
+) -> bool:
     """Whether a file of the revision is one of the designs wanted; of one that cannot be read, whether its name is."""
     if found.fault:
         return False
     path = earlier.here / found.name
     try:
         text = path.read_text(encoding="utf-8", errors="replace")
-        if found.name not in names and "\\" not in text and not any(word in text for word in words):
-            return False  # no escapes, and the longest word of a job or a title stands in it nowhere
+        if found.name not in names and "\\" not in text and not _may_be(text, words):
+            return False  # no escapes, and not all words of a job, or a title, and a sheet stand in it
         return _identity(read_file(path, found.name)) in wanted
     except (OSError, ReadError):
         return found.name in names
+
+
+def _may_be(text: str, designs: Sequence[tuple[str, ...]]) -> bool:
+    return any(all(word in text for word in words) for words in designs)
 
 
 def _identity(document: Document) -> str:
@@ -157,9 +168,9 @@ def _identity(document: Document) -> str:
     return "/".join(part for part in (text("job") or text("title"), text("sheet")) if part)
 
 
-def _longest_word(identity: str) -> str:
-    words = "".join(sign if sign.isalnum() else " " for sign in identity).split()
-    return max(words, key=len, default="")
+def _words(identity: str) -> tuple[str, ...]:
+    """The words that stand in the text of a design as they are, however its job or title and its sheet are written."""
+    return tuple(word for word in _APART.split(identity) if word)
 
 
 def _apart(design: DesignReview, known: Known, revision: str) -> DesignReview:

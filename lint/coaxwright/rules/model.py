@@ -38,6 +38,9 @@ class ExistingPolicy(StrEnum):
     EXEMPT = "exempt"
 
 
+_PRACTICE = "common practice"
+
+
 @unchanging
 class Words:
     """The wording of one case; ``{name}`` stands for a value of the check."""
@@ -74,6 +77,12 @@ class Rule:
         if cites:
             return tuple(dict.fromkeys(self.limits.source(key) for key in cites))
         return tuple(source for source in self.sources if case in self.cases.get(source, (case,)))
+
+    @property
+    def practice(self) -> tuple[Citation, ...]:
+        """What a finding cites that rests on practice alone, whatever the rule has for others."""
+        known = tuple(source for source in self.sources if source.confidence == _PRACTICE)
+        return known or (Citation(_PRACTICE, confidence=_PRACTICE),)
 
     @property
     def topic(self) -> str:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from coaxwright.analysis import Analysis
+from coaxwright.catalogue import load_catalogue
 from coaxwright.checks import NotMet, Site, all_checks
 from coaxwright.checks.wire_sizes import as_written
 from coaxwright.design import understand
@@ -105,3 +108,28 @@ def test_which_system_an_author_writes(bonding: str, cables: str, metric: bool) 
     head = DESIGN.partition("cables:")[0].format()
     text = f"{head}cables: {{C-1: {{from: D-1, to: GB1, type: series 6, {cables}}}}}\nbonding:\n  {bonding}\n"
     assert writes_metric(understand(read_text(text, "x"))) is metric
+
+
+@pytest.mark.parametrize(
+    ("conductor", "needed"),
+    [
+        # A shield as good as 4 AWG copper asks for the most that any has to be, 6 AWG or 13.302 mm²: ASTM B258.
+        ("6 AWG copper", None),
+        ("5 AWG copper", None),
+        ("7 AWG copper", "6 AWG copper"),
+        ("13.3 mm² copper", "16 mm² copper"),
+        ("13.4 mm² copper", None),
+    ],
+)
+@pytest.mark.parametrize("ruleset", ["trade 1", "us 2017", "us 2020", "us 2023"])
+def test_no_bond_has_to_be_larger_than_the_ceiling(ruleset: str, conductor: str, needed: str | None) -> None:
+    shipped = load_catalogue()
+    made = shipped.classes["10 mm 50 ohm low-loss"]
+    shields = {name: replace(shield, resistance_ohm_per_m=0.0008) for name, shield in made.shields.items()}
+    classes = {**shipped.words.classes, made.name: replace(made, shields=shields)}
+    catalogue = replace(shipped, words=replace(shipped.words, classes=classes))
+    design = DESIGN.format(type="10 mm 50 ohm low-loss", conductor=conductor).replace("us 2023", ruleset)
+    plant = build_plant(understand(read_text(design, "x")), catalogue)
+    limits = combine([ruleset], shipped_shelf()).rules["bonding.conductor-size"].limits
+    verdicts = list(all_checks()["conductor-size"].judge(plant.bonds["B-1"], Site(plant, Analysis(plant)), limits))
+    assert [one.values["size"] for one in verdicts if isinstance(one, NotMet)] == ([needed] if needed else [])

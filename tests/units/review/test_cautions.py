@@ -26,6 +26,17 @@ WITH_CAUTIONS = [
 PLAIN = {"places": ["room: {}"], "devices": ["SP1: {kind: splitter, ways: 2, place: room}"]}
 HAZARDS: dict[str, tuple[dict[str, list[str]], set[str]]] = {
     "work on a roof": ({"places": ["roof: {exposure: rooftop}"]}, {"height"}),
+    "an antenna on a mast": ({"devices": ["ANT-2: {kind: antenna, place: room, mast: {}}"]}, {"power-lines", "height"}),
+    "a span over a driveway": (
+        {
+            "places": ["way: {exposure: outdoors}"],
+            "devices": ["SP3: {kind: splitter, ways: 2, place: way}", "SP4: {kind: splitter, ways: 2, place: way}"],
+            "cables": [
+                "C-2: {from: SP3, to: SP4, type: series 6 messenger, route: [way: {length: 9 m, over: driveway}]}"
+            ],
+        },
+        {"height"},
+    ),
     "an antenna": ({"devices": ["ANT: {kind: antenna, place: room}"]}, {"power-lines"}),
     "a dish": ({"devices": ["DISH: {kind: dish, place: room}"]}, {"power-lines"}),
     "a power drop beside a wall": (

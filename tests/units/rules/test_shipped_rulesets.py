@@ -46,6 +46,8 @@ def test_every_edition_combines_and_only_a_code_makes_violations(label: str) -> 
             "bonding.conductor-size",
             "bonding.electrode-accepted",
             "bonding.electrode-shared",
+            "bonding.electrode-rod",
+            "bonding.termination-present",
             "bonding.termination-used",
             "protection.both-buildings",
             "antenna.power-line-fall",

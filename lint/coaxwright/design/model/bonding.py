@@ -36,13 +36,14 @@ class BondItem(Part):
     electrode: BondTag | None = may("What the termination is joined to: `service`, or an electrode's tag.")
     metal: ElectrodeMetal | None = may("The metal of an electrode.")
     from_entry: Length | None = may(
-        "How far from its entry into the building a pipe is joined.", key="from entry", awaits="bonding.electrode-rod"
+        "How far from its entry into the building a pipe is joined.",
+        key="from entry",
     )
     readings: Annotated[list[Reading], Field(min_length=1)] | None = may(
         "What was measured on it.", awaits="record.reading-agrees"
     )
     state: State = may("Whether it is new, existing, kept in reserve or abandoned.", default="new")
-    installed: Date | None = may("When it was installed.", awaits="bonding.termination-present")
+    installed: Date | None = may("When it was installed, or is to be.")
     owner: Owner = may("Whose it is.", default="owner")
     note: Text | None = may(NOTE)
 

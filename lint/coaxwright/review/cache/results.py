@@ -139,10 +139,7 @@ class Results:
 
 
 def ingredients_of(found: Found, drawn: Drawn | None) -> Ingredients | None:
-    """The files that a review was made of.
-
-    None where one of them could not be read or is no more what it was, and for a text that stands in place of a file.
-    """
+    """The files that a review was made of; None where one of them could not be read, or is no more what it was."""
     if drawn is None or drawn.problems or found.content is not None:
         return None
     own = (str(found.path), _digest(drawn.main))

@@ -6,6 +6,8 @@ import os
 
 from hypothesis import settings
 
+os.environ["COAXWRIGHT_CACHE"] = "off"  # no test writes to the user's own cache
+
 settings.register_profile("ci", derandomize=True)
 if os.environ.get("CI"):
     settings.load_profile("ci")

@@ -61,7 +61,7 @@ def rows(name: str) -> list[dict[str, str]]:
 
 
 def named(row: Mapping[str, str]) -> str:
-    return f"{row['quantity']}-{row['given']}"
+    return f"{row['quantity']}-{row['given']}-{row['expected']}"
 
 
 def compare(topic: str, row: Mapping[str, str], quantities: Mapping[str, Callable[..., float]]) -> None:

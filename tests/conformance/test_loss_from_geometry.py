@@ -1,4 +1,4 @@
-"""Loss from a cross-section: an exact field model of two lines, the same model run here, and a handbook's figure."""
+"""Loss from a cross-section: an exact field model of two lines, and the same model run here."""
 
 from __future__ import annotations
 
@@ -67,20 +67,6 @@ def test_impedance_is_complex_at_low_frequencies(freq_hz: float, real_ohm: float
     wave = exact_wave(freq_hz, CrossSection(4.57e-3, 1.024e-3, 1 / sqrt(1.43), 1.5e-4))
     document = "complex impedance of a foam line, computed apart"
     note("loss from geometry", document, abs(wave.impedance_ohm - complex(real_ohm, imaginary_ohm)), "ohm", 0.1)
-
-
-def test_a_line_of_the_nineteen_fifties() -> None:
-    """Reactor-instrument handbook, section 5.2.4: 75 ohm solid polyethylene at 100 MHz, about 3 dB per 100 ft; found.
-
-    Its dimensions (0.724 and 4.7 mm) are from memory, its loss tangent is the upper one of polyethylene. Smooth copper
-    gives 2.6 dB; the braid and the clad-steel centre make the rest, so the smooth figure has to be the lower one.
-    """
-    wave = exact_wave(100e6, CrossSection(4.7e-3, 0.724e-3, 0.66, 5e-4))
-    computed_db = wave.loss_db_per_m * 30.48
-    assert computed_db < 3.0
-    near(
-        "loss from geometry", "reactor-instrument handbook: 75 ohm line at 100 MHz", computed_db, 3.0, "dB/100 ft", 0.5
-    )
 
 
 @pytest.mark.parametrize(

@@ -6,6 +6,7 @@ import csv
 from pathlib import Path
 
 import pytest
+from accuracy import near
 
 from coaxwright.catalogue import load_catalogue
 
@@ -23,5 +24,6 @@ def test_attenuation(row: dict[str, str]) -> None:
         assert nominal_db == pytest.approx(published_db, rel=1e-12)
     else:
         half_a_digit_db = 0.05
-        assert nominal_db == pytest.approx(published_db, abs=half_a_digit_db + 0.001)
+        document = "50 ohm low-loss cable, page of a county emergency service"
+        near("loss of cable", document, nominal_db, published_db, "dB/100 ft", half_a_digit_db + 0.001)
         assert low_db - half_a_digit_db <= published_db <= high_db + half_a_digit_db

@@ -144,10 +144,12 @@ def test_settings_that_leave_it_out_or_cannot_be_read_do_not_count(coax, submitt
     (submitted / "coax-settings.yaml").write_text(f"{SETTINGS}files left out: {{'**': all of it}}\n", encoding="utf-8")
     assert coax("review", ".", cwd=submitted).returncode == 3
     assert coax("review", ".", *ON_TERMS, cwd=submitted).returncode == 1
-    (submitted / "coax-settings.yaml").write_text("nonsense: [\n", encoding="utf-8")
-    told = coax("review", ".", *ON_TERMS, "--as", "brief", cwd=submitted)
-    assert told.returncode == 1
-    assert "Beside the design, not used: coax-settings.yaml" in told.stdout
+    for text in ("nonsense: [\n", "coaxwright settings: 1\nalso judged by: [gone.coax-ruleset.yaml]\n"):
+        (submitted / "coax-settings.yaml").write_text(text, encoding="utf-8")
+        assert coax("review", ".", cwd=submitted).returncode == 2
+        told = coax("review", ".", *ON_TERMS, "--as", "brief", cwd=submitted)
+        assert told.returncode == 1
+        assert "Beside the design, not used: coax-settings.yaml\n" in told.stdout
 
 
 def test_a_reviewer_s_own_ruleset_by_its_path(coax, submitted: Path, tmp_path: Path) -> None:

@@ -181,7 +181,8 @@ def test_the_punch_list_that_settings_name_holds_what_is_known(coax, repository:
 def test_a_list_named_by_the_command_wins_over_that_of_the_settings(coax, repository: Path) -> None:
     design = "archive/lapwing-row-1.coax.yaml"
     coax("punch-list", "known.coax-punch-list.yaml", design, cwd=repository)
-    (repository / "none.coax-punch-list.yaml").write_text("coaxwright punch list: 1\noutstanding: []\n", encoding="utf-8")
+    listed = "coaxwright punch list: 1\noutstanding: []\n"
+    (repository / "none.coax-punch-list.yaml").write_text(listed, encoding="utf-8")
     assert coax("review", design, "--punch-list", "none.coax-punch-list.yaml", cwd=repository).returncode == 1
 
 

@@ -149,6 +149,35 @@ def test_a_design_keeps_its_identity_in_another_file(since, plans: Plans, commit
     assert read["totals"]["stood already"] == STOOD
 
 
+TITLE = "The Knots' House, at 7 \N{LEFT DOUBLE QUOTATION MARK}Lane\N{RIGHT DOUBLE QUOTATION MARK} (invented)"
+WAYS = {
+    "plain": TITLE,
+    "in single quotes": f"""'{TITLE.replace("'", "''")}'""",
+    "with escapes": '"The Knots\\u0027 House, at \\x37 \\u201cLane\\u201d (invented)"',
+    "on two lines": ">-\n  " + TITLE.replace("at 7 ", "at\n  7 "),
+}
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_a_design_without_a_job_goes_by_its_title_however_that_is_written(since, plans: Plans, way: str) -> None:
+    lines = [line for line in AS_DRAWN.splitlines(keepends=True) if not line.startswith(("title:", "job:"))]
+    plans.commit(knots__coax__yaml="".join(lines) + f"title: {WAYS[way]}\n")
+    plans.git("mv", "knots.coax.yaml", "moved.coax.yaml")
+    for other in WAYS.values():
+        plans.put("moved.coax.yaml", "".join(lines) + f"title: {other}\n")
+        status, read = since()
+        assert (status, read["totals"]["stood already"]) == (0, STOOD)
+
+
+def test_a_hook_of_git_may_ask(coax, plans: Plans) -> None:
+    """It is told of the repository by paths from the top of the tree, which are wrong from elsewhere."""
+    plans.put("house/cottage.coax.yaml", AS_DRAWN.replace(*NEW))
+    told = coax(
+        "review", ".", "--since", "HEAD", cwd=plans.folder / "house", GIT_DIR=".git", GIT_INDEX_FILE=".git/index.lock"
+    )
+    assert (told.returncode, told.stderr) == (1, "")
+
+
 def test_a_new_design_is_told_whole_and_a_copy_is_not(since, plans: Plans) -> None:
     plans.put("copy.coax.yaml", AS_DRAWN)
     assert since()[0] == 0

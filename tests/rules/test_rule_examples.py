@@ -43,6 +43,7 @@ NO_FIGURE_CAN_BE_MISSING = {
     "cable.oversized",
     "cable.sheet-plausible",
     "indata.entry-filter",
+    "level.loss-plausible",
     "level.unused-terminated",
     "impedance.application-usual",
     "impedance.geometry-plausible",

@@ -10,6 +10,7 @@ import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from re import compile as regex
 
 from coaxwright.amend.spelling import scalar
 from coaxwright.findings import Identity, Outcome
@@ -17,6 +18,7 @@ from coaxwright.findings.known import Bearing, Gravity
 from coaxwright.findings.punch_list import FORMAT, HEADER, ITEMS, LIMITS, Item, PunchList, PunchListError, punch_list_of
 from coaxwright.source import Document, Problem, ReadError, Span, Splice, apply, read_text
 from coaxwright.source.document import LINE_BREAK
+from coaxwright.source.scalars import typed
 
 _HEAD = (
     f"{HEADER}: {FORMAT}",
@@ -33,6 +35,8 @@ class _Entry:
     above: list[str]
     item: Item
     lines: list[str]
+    span: Span | None = None
+    """Where the item stands in the file; None for a new one."""
 
 
 def written(items: Iterable[Item]) -> str:
@@ -112,14 +116,14 @@ class _Layout:
             if span.start.line <= after or first[: span.start.column - 1].strip() != "-":
                 raise self.refusal(span, "this item does not stand on a line of its own")
             above = self.lines[after : span.start.line - 1]
-            yield _Entry(above, item, self.lines[span.start.line - 1 : span.end.line])
+            yield _Entry(above, item, self.lines[span.start.line - 1 : span.end.line], span)
             after = span.end.line
 
     def line(self, item: Item, entry: _Entry) -> str:
         """An item in the place of another one, with what follows that one on its line."""
-        span = self.spans[self.before.items.index(entry.item)]
-        last = self.lines[span.end.line - 1]
-        return f"{self.indent}- {_flow(item)}{last[span.end.column - 1 :].rstrip()}"
+        assert entry.span is not None
+        behind = entry.lines[-1][entry.span.end.column - 1 :].rstrip()
+        return f"{self.indent}- {_flow(item)}{behind}"
 
     def around(self) -> tuple[list[str], list[str]]:
         """The lines before the first item, with the key, and those behind the last one."""
@@ -156,7 +160,13 @@ def _flow(item: Item) -> str:
     return f"{{{', '.join(f'{key}: {_spelled(text)}' for key, text in fields.items() if text)}}}"
 
 
+_PLAIN = regex("[A-Za-z][A-Za-z0-9]*(?:[ ./-][A-Za-z0-9]+)*")
+"""Tags and jobs as most of them are, which need no quotes and no trying out."""
+
+
 @lru_cache(maxsize=4096)
 def _spelled(text: str) -> str:
     """A text on one line, in quotes where YAML needs them; a title may have been written in several lines."""
+    if _PLAIN.fullmatch(text) and typed(text) == text:
+        return text
     return json.dumps(text, ensure_ascii=False) if "\n" in text else scalar(text)

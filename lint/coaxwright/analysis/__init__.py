@@ -77,7 +77,7 @@ class Analysis:
         if key not in self._outlets:
             read = outlet_readings if direction == "down" else transmit_readings
             self._outlets[key] = {
-                device.tag: read(node, device, self.plant.arrival_at(losses.signal, device), losses)
+                device.tag: read(node, device, self.plant.arrivals_at(losses.signal, device), losses)
                 for device in self.plant.outlets_of(service)
             }
         return tuple(self._outlets[key].values())

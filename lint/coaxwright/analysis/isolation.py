@@ -9,7 +9,7 @@ Source: common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from itertools import combinations
+from itertools import combinations, islice
 
 from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.ways import Losses
@@ -75,17 +75,18 @@ class Isolations:
     def within_dwellings(self, passage: Passage) -> Iterator[Apart | Unknown]:
         """Two outlets of one dwelling that are parted at a device, the nearest behind each two of its ports."""
         for one, other, freq_hz, apart_db in self._parted(passage):
-            if isinstance(apart_db, Unknown):
-                yield apart_db
-                continue
             for dwelling in one.keys() & other.keys():
+                if isinstance(apart_db, Unknown):
+                    yield apart_db
+                    break
                 yield _apart(one[dwelling], other[dwelling], freq_hz, apart_db)
 
     def between_dwellings(self, passage: Passage) -> Iterator[Apart | Unknown]:
         """Two outlets of different dwellings that are parted at a device, the nearest behind each two of its ports."""
         for one, other, freq_hz, apart_db in self._parted(passage):
             if isinstance(apart_db, Unknown):
-                yield apart_db
+                if len(one.keys() | other.keys()) > 1:
+                    yield apart_db
                 continue
             for dwelling, mine in _two_least(one):
                 for another, its in _two_least(other):
@@ -112,7 +113,9 @@ class Isolations:
                 ports = f"{one.other.name} and {other.other.name}"
                 at = frequency(self._grid[-1])
                 cause = f"no figure says how far {node.tag} keeps {ports} apart at {at}"
-                yield {}, {}, self._grid[-1], Unknown(cause, node.path)
+                both = (pair for pair in zip(mine, its, strict=True) if all(pair))
+                for nearest, others in islice(both, 1):
+                    yield nearest, others, self._grid[-1], Unknown(cause, node.path)
 
     def _behind(self, leg: Leg, node: DeviceNode) -> list[dict[str, End]]:
         """At each frequency the nearest outlet of every dwelling behind a leg."""

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.handoff import handoff_figures
+from coaxwright.analysis.together import chain_together, losses_together
 from coaxwright.analysis.ways import Losses, Step
 from coaxwright.plant import DeviceNode, ServiceNode, Unknown
 from coaxwright.plant.signals import Arrival
@@ -33,6 +36,8 @@ class Outlet:
     chain: tuple[Step, ...]
     missed_hz: tuple[float, ...]
     """Frequencies of the service that do not reach it."""
+    arrivals: tuple[Arrival, ...] = ()
+    """The ways by which it comes, each with frequencies of its own."""
 
     @property
     def known(self) -> tuple[tuple[float, Figures], ...]:
@@ -40,36 +45,36 @@ class Outlet:
         return tuple((r.freq_hz, r.level_dbmv) for r in self.readings if isinstance(r.level_dbmv, Figures))
 
 
-def outlet_readings(service: ServiceNode, node: DeviceNode, arrival: Arrival | None, losses: Losses) -> Outlet:
-    """The levels downstream at one outlet; ``arrival`` is the port at which a set is served."""
+def outlet_readings(service: ServiceNode, node: DeviceNode, arrivals: Sequence[Arrival], losses: Losses) -> Outlet:
+    """The levels downstream at one outlet; ``arrivals`` are the ways to the port at which a set is served."""
     grid = losses.signal.grid_hz
-    if arrival is None:
+    if not arrivals:
         return Outlet(node, (), (), grid)
     readings: list[Reading] = []
     missed: list[float] = []
-    start = arrival.way[0].device
-    for index, (freq_hz, loss) in enumerate(zip(grid, losses.to(arrival), strict=True)):
-        if loss is None:
+    for index, (freq_hz, loss) in enumerate(zip(grid, losses_together(losses, arrivals), strict=True)):
+        by = next((one for one in arrivals if one.frequencies >> index & 1), None)
+        if loss is None or by is None:
             missed.append(freq_hz)
             continue
-        source = handoff_figures(service, start, freq_hz)
+        source = handoff_figures(service, by.way[0].device, freq_hz)
         if isinstance(loss, Unknown):
             level: Figures | Unknown = loss
         else:
             level = source if isinstance(source, Unknown) else source.less(loss)
         readings.append(Reading(index, freq_hz, loss, level))
-    return Outlet(node, tuple(readings), losses.chain(arrival), tuple(missed))
+    return Outlet(node, tuple(readings), chain_together(losses, arrivals), tuple(missed), tuple(arrivals))
 
 
-def transmit_readings(service: ServiceNode, node: DeviceNode, arrival: Arrival | None, losses: Losses) -> Outlet:
+def transmit_readings(service: ServiceNode, node: DeviceNode, arrivals: Sequence[Arrival], losses: Losses) -> Outlet:
     """What a modem at one outlet has to send, at each frequency of the return band."""
     grid = losses.signal.grid_hz
-    if arrival is None:
+    if not arrivals:
         return Outlet(node, (), (), grid)
     wanted = service.service.up.wanted if service.service.up is not None else None
     readings: list[Reading] = []
     missed: list[float] = []
-    for index, (freq_hz, loss) in enumerate(zip(grid, losses.to(arrival), strict=True)):
+    for index, (freq_hz, loss) in enumerate(zip(grid, losses_together(losses, arrivals), strict=True)):
         if loss is None:
             missed.append(freq_hz)
             continue
@@ -82,4 +87,5 @@ def transmit_readings(service: ServiceNode, node: DeviceNode, arrival: Arrival |
         else:
             needed = Figures.exactly(wanted.level_dbmv).plus(loss)
         readings.append(Reading(index, freq_hz, loss, needed))
-    return Outlet(node, tuple(readings), tuple(reversed(losses.chain(arrival))), tuple(missed))
+    chain = chain_together(losses, arrivals)
+    return Outlet(node, tuple(readings), tuple(reversed(chain)), tuple(missed), tuple(arrivals))

@@ -7,6 +7,7 @@ from math import inf
 
 from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.levels import Outlet
+from coaxwright.analysis.losses import ROOM_C
 from coaxwright.catalogue import CableType, Catalogue
 from coaxwright.physics.attenuation import FrequencyOutsideTable
 from coaxwright.physics.comparison import at_most
@@ -22,6 +23,8 @@ class LongestRuns:
     length_m: float
     by_class: Mapping[str, float]
     """The longest run [m] of each usual class of its impedance, most lossy first; 0 where not even a short one does."""
+    held: frozenset[str] = frozenset()
+    """The classes that are held to a length by other reasons than the level."""
 
     @property
     def smallest(self) -> str | None:
@@ -53,20 +56,25 @@ def longest_runs(
             continue
         if not isinstance(level, Figures) or not isinstance(lost, Figures):
             return None
-        plain_db = length_m * link.type.cable_class.attenuation.loss_db_per_m(reading.freq_hz).nominal_db_per_m
+        plain_db = length_m * link.type.cable_class.attenuation.loss_db_per_m(reading.freq_hz, ROOM_C).nominal_db_per_m
         heat = lost.hot / plain_db if plain_db else 1.0
         before.append((reading.freq_hz, level.hot + lost.hot - least_dbmv, heat))
     if not before:
         return None
     ranked: list[tuple[float, str, float]] = []
+    held = set()
     for name, made in catalogue.classes.items():
         may_be_m = suiting_m(name)
         if made.impedance_ohm != link.type.impedance_ohm or not may_be_m:
             continue
         try:
-            losses = [made.attenuation.loss_db_per_m(freq_hz).nominal_db_per_m * heat for freq_hz, _, heat in before]
+            losses = [
+                made.attenuation.loss_db_per_m(freq_hz, ROOM_C).nominal_db_per_m * heat for freq_hz, _, heat in before
+            ]
         except FrequencyOutsideTable:
             continue
         longest_m = min(spare_db / loss for (_, spare_db, _), loss in zip(before, losses, strict=True))
+        if may_be_m < longest_m:
+            held.add(name)
         ranked.append((-losses[-1], name, max(0.0, min(longest_m, may_be_m))))
-    return LongestRuns(link, length_m, {name: longest_m for _, name, longest_m in sorted(ranked)})
+    return LongestRuns(link, length_m, {name: longest_m for _, name, longest_m in sorted(ranked)}, frozenset(held))

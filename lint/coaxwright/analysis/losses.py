@@ -23,7 +23,7 @@ def line_figures(link: CableLink, freq_hz: float) -> Figures | Unknown:
     table = table_figures(link, freq_hz)
     if not link.cable.measured_loss:
         return table
-    points = tuple(sorted((at.frequency.freq_hz, at.loss.ratio_db) for at in link.cable.measured_loss))
+    points = tuple(sorted((at.frequency.freq_hz, at.loss_db) for at in link.cable.measured_loss))
     if isinstance(table, Unknown):
         loss_db = measured_between(points, freq_hz)
         return table if loss_db is None else Figures.exactly(loss_db)
@@ -102,16 +102,17 @@ def device_figures(node: DeviceNode, one: Port, other: Port, freq_hz: float) -> 
     if path is None:
         cause = f"no figure says what {node.tag} does from {one.name} to {other.name} at {frequency(freq_hz)}"
         return Unknown(cause, node.path)
-    said_db = _said_db(node, one, other, path)
-    return Figures.spread(*path.loss) if said_db is None else Figures.exactly(said_db)
+    stated_db = said_db(node, one, other, path)
+    return Figures.spread(*path.loss) if stated_db is None else Figures.exactly(stated_db)
 
 
-def _said_db(node: DeviceNode, one: Port, other: Port, path: PathLoss) -> float | None:
+def said_db(node: DeviceNode, one: Port, other: Port, path: PathLoss) -> float | None:
+    """The loss [dB] that the design states for a way through a device; None where the catalogue's counts."""
     device = node.device
     if path.amplified:
         return -device.gain.gain_db if device.gain is not None else None
     is_aside = device.kind in _ASIDE and not {one.group, other.group} <= {"in", "out"}
-    return device.loss.ratio_db if device.loss is not None and not is_aside else None
+    return device.loss.loss_db if device.loss is not None and not is_aside else None
 
 
 def band_edges_hz(services: tuple[ServiceNode, ...]) -> tuple[float, float] | None:

@@ -19,8 +19,7 @@ def computed_cables(ways: Iterable[tuple[bool, Losses, tuple[Outlet, ...]]]) -> 
     for is_assumed, losses, outlets in ways:
         behind: dict[int, bool] = {}
         for outlet in outlets:
-            if outlet.chain:
-                end = outlet.chain[-1].arrival
+            for end in outlet.arrivals:
                 known = bool(outlet.readings) and all(
                     isinstance(reading.loss_db if is_assumed else reading.level_dbmv, Figures)
                     for reading in outlet.readings

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from math import ceil
 
 from coaxwright.analysis.figures import Figures
+from coaxwright.analysis.losses import ROOM_C
 from coaxwright.analysis.ways import Step
 from coaxwright.catalogue import CableClass, CableType, Catalogue, Direction
 from coaxwright.physics.attenuation import FrequencyOutsideTable
@@ -46,8 +47,8 @@ def class_changes(chain: tuple[Step, ...], freq_hz: float, catalogue: Catalogue)
                 continue
             try:
                 saved = (
-                    now.attenuation.loss_db_per_m(freq_hz).nominal_db_per_m
-                    - other.attenuation.loss_db_per_m(freq_hz).nominal_db_per_m
+                    now.attenuation.loss_db_per_m(freq_hz, ROOM_C).nominal_db_per_m
+                    - other.attenuation.loss_db_per_m(freq_hz, ROOM_C).nominal_db_per_m
                 )
             except FrequencyOutsideTable:
                 continue

@@ -72,7 +72,7 @@ def _levels(passage: Passage, site: Site, ports: dict[str, None], *, is_through:
     losses = site.analysis.losses(tag, "down")
     for arrival in losses.signal.ports_of(node.tag):
         if arrival.port.name in ports and arrival.is_through == is_through:
-            yield outlet_readings(passage.service, node, arrival, losses)
+            yield outlet_readings(passage.service, node, (arrival,), losses)
 
 
 def _beyond(low: Level | None, high: Level, found: list[Outlet]) -> Iterator[_Beyond]:

@@ -40,7 +40,7 @@ def legacy_reuse(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdic
         if isinstance(known, Unknown):
             yield CannotJudge(known)
             return
-        excess_db = abs(one.loss.ratio_db) - known.high
+        excess_db = one.loss_db - known.high
         if worst is None or excess_db > worst[0]:
             worst = (excess_db, one, known.high)
     assert worst is not None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Literal
 
-from coaxwright.analysis import Figures, Outlet
+from coaxwright.analysis import ROOM_C, Figures, Outlet
 from coaxwright.catalogue import CableClass, CableType, UnknownWords
 from coaxwright.checks.contract import Check, DoesNotApply, Mend, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
@@ -95,8 +95,8 @@ def _change_db(link: CableLink, smaller: CableClass, freq_hz: float) -> float:
     if link.type.impedance_ohm != smaller.impedance_ohm:
         return 0.0
     try:
-        now = link.type.cable_class.attenuation.loss_db_per_m(freq_hz).nominal_db_per_m
-        then = smaller.attenuation.loss_db_per_m(freq_hz).nominal_db_per_m
+        now = link.type.cable_class.attenuation.loss_db_per_m(freq_hz, ROOM_C).nominal_db_per_m
+        then = smaller.attenuation.loss_db_per_m(freq_hz, ROOM_C).nominal_db_per_m
     except FrequencyOutsideTable:
         return 0.0
     return max(0.0, then - now) * link.length.length_m

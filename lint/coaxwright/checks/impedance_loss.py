@@ -116,7 +116,7 @@ def _measured(node: DeviceNode, outlet: Outlet) -> list[tuple[float, float, int]
     """
     low_hz, high_hz = outlet.readings[0].freq_hz, outlet.readings[-1].freq_hz
     return [
-        (abs(reading.return_loss.loss.ratio_db), reading.return_loss.frequency.freq_hz, index)
+        (reading.return_loss.loss_db, reading.return_loss.frequency.freq_hz, index)
         for index, reading in enumerate(node.device.readings or ())
         if reading.return_loss is not None and low_hz <= reading.return_loss.frequency.freq_hz <= high_hz
     ]
@@ -132,6 +132,8 @@ def _echoes(outlet: Outlet, index: int) -> list[_Echo] | None:
     unknown: Unknown | None = None
     for step in reversed(outlet.chain):
         lost, link = step.losses[index], step.arrival.cable
+        if lost is None:  # the frequency comes another way
+            continue
         if link is None and _is_one_way(step, index):
             break
         ends = () if link is None else _ends(link, step)

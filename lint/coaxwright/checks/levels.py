@@ -252,7 +252,10 @@ def upstream_level(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Ver
 
 
 def tilt(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verdict]:
-    """The level of a service at an outlet differs no more across its band than its receivers bear."""
+    """The level of a service at an outlet differs no more across its band than its receivers bear.
+
+    By what was measured there, where that is two frequencies of the band or more.
+    """
     service = wanted.service
     said = service.service.at_outlets
     most = said.tilt if said is not None and said.tilt is not None else limits.decibels("most", service.service.kind)
@@ -260,9 +263,11 @@ def tilt(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verdict]:
     if most is None or outlet is None or len(outlet.readings) < 2:
         yield DoesNotApply(f"no slope is limited for {service.service.kind}")
         return
-    known = outlet.known
+    measured = [(r.freq_hz, _measured_dbmv(wanted.device, r.freq_hz)) for r in outlet.readings]
+    found = [(freq_hz, Figures.exactly(level)) for freq_hz, level in measured if level is not None]
+    known = found if len(found) > 1 else outlet.known
     unknown = next((r.level_dbmv for r in outlet.readings if isinstance(r.level_dbmv, Unknown)), None)
-    if unknown is not None:
+    if unknown is not None and known is not found:
         yield CannotJudge(unknown)
         return
     weakest = limits.level("judged above", service.service.kind)

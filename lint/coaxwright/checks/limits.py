@@ -94,6 +94,11 @@ class Limits:
         """Every limit, in the ruleset's order."""
         return tuple(self._limits.values())
 
+    def __eq__(self, other: object) -> bool:
+        return self._limits == other._limits if isinstance(other, Limits) else NotImplemented
+
+    __hash__ = None  # type: ignore[assignment]  # what may be equal without being the same is looked up by nothing
+
     def _value(self, dimension: type[Q], *key: str) -> Q | None:
         limit = self._limits.get(key)
         if limit is None:

@@ -1,7 +1,8 @@
-"""Splitters that a remedy offers in place of one that is too small."""
+"""What is left of a divider, and the splitters that a remedy offers in place of one that is too small."""
 
 from __future__ import annotations
 
+from coaxwright.catalogue import Direction
 from coaxwright.plant import DeviceNode, Plant
 
 
@@ -16,3 +17,12 @@ def splitter_with(outputs: int, like: DeviceNode, plant: Plant) -> str | None:
 def larger_splitter(like: DeviceNode, more: int, plant: Plant) -> str | None:
     """A splitter of the same sort with so many outputs more."""
     return splitter_with((like.device.ways or 0) + more, like, plant)
+
+
+def spare_outputs(node: DeviceNode, plant: Plant) -> int:
+    """The outputs of a divider that are free or only closed; of a tap not the way through."""
+    taken = plant.tenants(node.tag)
+    closed = {port for port, tenant in taken.items() if tenant in plant.fittings}
+    outputs = [port for port in node.ports if port.direction is Direction.OUT]
+    taps = [port for port in outputs if port.group == "tap"]
+    return sum(port.name not in taken or port.name in closed for port in taps or outputs)

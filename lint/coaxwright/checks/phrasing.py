@@ -48,6 +48,8 @@ def in_system(length: Length, is_metric: bool) -> float:
 def length_text(length: Length, limit: Length) -> str:
     """A length as its author wrote it; computed, as finely as it takes not to look like the limit it misses."""
     text, decimals = length.text, 2
+    if not Length.matches(text):  # a sum of more figures than an author may write looks like no limit
+        return text
     while decimals < 6 and in_system(Length.parse(text), limit.is_metric) == in_system(limit, limit.is_metric):
         decimals += 1
         text = (in_metres(length.length_m, decimals) if length.is_metric else in_feet(length.length_ft, decimals)).text

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from coaxwright.catalogue import Direction
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.other_splitters import larger_splitter, splitter_with
+from coaxwright.checks.other_splitters import larger_splitter, spare_outputs, splitter_with
 from coaxwright.checks.phrasing import count, listed
 from coaxwright.checks.selectors import DEVICE
 from coaxwright.design.quantities import Spots
@@ -32,7 +32,7 @@ def home_run(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     if found is None:
         return
     hub, remote = found
-    free = len([port for port in site.plant.free_ports(hub.tag) if port.direction is Direction.OUT])
+    free = spare_outputs(hub, site.plant)
     cables = list(dict.fromkeys(link.tag for link, _ in remote))
     values = {
         "splitter": node.tag,
@@ -128,11 +128,14 @@ def _used_outputs(node: DeviceNode, plant: Plant) -> int:
 
 
 def _one_dwelling(one: DeviceNode, other: DeviceNode, plant: Plant) -> bool:
-    """Whether two devices are of one dwelling: of one building, and of one unit where several live in it."""
-    if _building(one) != _building(other):
+    """Whether two devices are of one dwelling: of one building, and of one unit where several live in it.
+
+    One of which nobody says where it is may be.
+    """
+    if one.place is not None and other.place is not None and one.place.building != other.place.building:
         return False
     units = [node.tag.rpartition("/")[0] for node in (one, other)]
-    occupancy = plant.occupancy(_building(one))
+    occupancy = plant.occupancy(_building(one) or _building(other))
     is_single = isinstance(occupancy, Unknown) or occupancy in ("one-family dwelling", "mobile home")
     return units[0] == units[1] and (is_single or units[0] != "")
 

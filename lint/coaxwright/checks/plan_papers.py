@@ -69,6 +69,9 @@ def length_stated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdi
             yield NotMet("missing", link.length.root, values)
         return
     stated, route = link.cable.length, link.length
+    if not route.length_m or (stated is not None and not stated.length_m):
+        yield NotMet("nothing", link.path if stated is None else (*link.path, "length"), values, at_key=stated is None)
+        return
     if stated is None or not link.segments:
         return
     is_metric = stated.is_metric
@@ -175,7 +178,7 @@ CHECKS = (
         name="length-stated",
         each=CABLE,
         judge=length_stated,
-        cases={"missing": ("cable",), "shorter": _LENGTH, "longer": _LENGTH},
+        cases={"missing": ("cable",), "nothing": ("cable",), "shorter": _LENGTH, "longer": _LENGTH},
         reads=("cables.*.length", "cables.*.route", "stage"),
         limits={"rounding": LimitKind(LengthPair), "slack": LimitKind(LengthPair)},
     ),

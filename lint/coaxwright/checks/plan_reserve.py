@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.catalogue import Direction
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import Limits
-from coaxwright.checks.other_splitters import larger_splitter
+from coaxwright.checks.other_splitters import larger_splitter, spare_outputs
 from coaxwright.checks.phrasing import count
 from coaxwright.checks.selectors import RESERVE, Item
 from coaxwright.plant import DeviceNode, Plant, Unknown
@@ -46,7 +45,7 @@ def _port_to_spare(node: DeviceNode, plant: Plant) -> Iterator[Verdict]:
     if not dividing:
         yield DoesNotApply("nothing divides a signal in its building")
         return
-    spare = sum(_spare_outputs(one, plant) for one in dividing)
+    spare = sum(spare_outputs(one, plant) for one in dividing)
     kept = [one for one in here if one.device.kind == "outlet" and one.device.state == "reserve"]
     waiting = [one for one in kept if not any(link.in_use for link in plant.cables_at(one.tag))]
     if waiting.index(node) < spare:
@@ -61,15 +60,6 @@ def _port_to_spare(node: DeviceNode, plant: Plant) -> Iterator[Verdict]:
     larger = larger_splitter(hub, len(waiting) - spare, plant)
     values["larger"] = larger or ""
     yield NotMet("no output" if larger else "no output, no larger", node.path, values, at_key=True)
-
-
-def _spare_outputs(node: DeviceNode, plant: Plant) -> int:
-    """The outputs of a divider that are free or only closed; of a tap not the way through."""
-    taken = plant.tenants(node.tag)
-    closed = {port for port, tenant in taken.items() if tenant in plant.fittings}
-    outputs = [port for port in node.ports if port.direction is Direction.OUT]
-    taps = [port for port in outputs if port.group == "tap"]
-    return sum(port.name not in taken or port.name in closed for port in taps or outputs)
 
 
 def _building(node: DeviceNode) -> str | None:

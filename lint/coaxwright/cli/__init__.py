@@ -46,9 +46,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
             return _say(HELP)
         if words == ["--version"]:
             return _say(f"coaxwright {VERSION}\n")
-        if words[0] == "review" and len(words) > 1 and not any(word.startswith("-") for word in words):
-            # The usual call of a hook or of CI needs no option parser.
-            return _load_review()(words[1:])
+        if words[0] == "review" and len(words) > 1 and "--help" not in words:
+            return _review(words)
         from coaxwright.cli.commands import run
 
         return run(words)
@@ -62,7 +61,23 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return 3
 
 
-def _load_review() -> Callable[[Sequence[str]], int]:
+def _review(words: Sequence[str]) -> int:
+    """Answer from what is kept, or review."""
+    from coaxwright.cli.kept import Door
+
+    door = Door(words[1:])
+    status = door.answer()
+    if status is not None:
+        return status
+    if not any(word.startswith("-") for word in words):
+        # The usual call of a hook or of CI needs no option parser.
+        return _load_review()(words[1:], door=door)
+    from coaxwright.cli.commands import run
+
+    return run(words, door)
+
+
+def _load_review() -> Callable[..., int]:
     """The review command, loaded with as little ado as can be.
 
     Loading modules leaves no garbage, so the collector rests; and the model library looks through every installed
@@ -71,7 +86,7 @@ def _load_review() -> Callable[[Sequence[str]], int]:
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     gc.disable()
     try:
-        import_module("coaxwright.review")
+        import_module("coaxwright.review.pipeline")
         from coaxwright.cli.review_command import run_review
     finally:
         gc.freeze()

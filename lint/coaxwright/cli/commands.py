@@ -17,6 +17,7 @@ import typer
 from coaxwright.cli.cite_command import run_cite
 from coaxwright.cli.forms import Form
 from coaxwright.cli.further import further_forms
+from coaxwright.cli.kept import Door
 from coaxwright.cli.levels_command import LevelsForm, run_levels
 from coaxwright.cli.output import complain
 from coaxwright.cli.punch_list_command import run_punch_list, wrong_name
@@ -81,7 +82,10 @@ def _coaxwright() -> None:
 @app.command()
 def review(
     context: typer.Context,
-    paths: Annotated[list[str], typer.Argument(metavar="PATH", help="Design files, or folders with *.coax.yaml.")],
+    paths: Annotated[
+        list[str],
+        typer.Argument(metavar="PATH", help="Design files, folders with *.coax.yaml, or - for standard input."),
+    ],
     form: Annotated[
         str, typer.Option("--as", metavar="FORM", help=f"The form of the report: {_listed(Form)}.")
     ] = Form.TEXT.value,
@@ -123,6 +127,16 @@ def review(
     ] = None,
     width: Width = None,
     plain: Annotated[bool, typer.Option("--plain", help="No colour.")] = False,
+    workers: Annotated[
+        int | None,
+        typer.Option(metavar="NUMBER", help="Processes that review designs; for many designs one for each core."),
+    ] = None,
+    fresh: Annotated[
+        bool, typer.Option("--fresh", help="Review every design again, also those that have not changed.")
+    ] = False,
+    timing: Annotated[
+        bool, typer.Option("--timing", help="Tell on standard error where the time went, rule by rule.")
+    ] = False,
 ) -> None:
     """Review designs; exit status 0 clear, 1 returned, 2 not understood, 3 incomplete."""
     chosen = Form(_one_of(Form, "--as", form))
@@ -144,6 +158,9 @@ def review(
             leave_out=leave_out or [],
             reviewers_terms=reviewers_terms or [],
             called=name,
+            workers=_one_at_least(workers),
+            timing=timing,
+            door=context.obj.door,
         )
     )
 
@@ -334,9 +351,17 @@ def schema(
     context.obj.append(partial(run_schema, Described(_one_of(Described, "WHAT", what)), draft_07, into))
 
 
-def run(words: Sequence[str]) -> int:
+class Jobs(list[Job]):
+    """What is to be done when the parser has ended, and what a review is answered from, if anything is."""
+
+    def __init__(self, door: Door | None) -> None:
+        super().__init__()
+        self.door = door
+
+
+def run(words: Sequence[str], door: Door | None = None) -> int:
     """Parse and run; a wrong option or value is told with the nearest right one, and gives exit status 2."""
-    jobs: list[Job] = []
+    jobs = Jobs(door)
     try:
         app(list(words), prog_name="coaxwright", obj=jobs)
     except SystemExit as end:
@@ -369,6 +394,12 @@ def _punch_list(file: Path | None) -> Path | None:
 
 def _severity(written: str | None) -> str | None:
     return None if written is None else _one_of(Severity, "--returns-at", written)
+
+
+def _one_at_least(workers: int | None) -> int | None:
+    if workers is not None and workers < 1:
+        raise WrongWord(f"--workers takes 1 or more, not {workers}")
+    return workers
 
 
 def _wide_enough(width: int | None) -> int | None:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import os
-import shutil
 import sys
-import tempfile
-from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 PLAIN_WIDTH = 100
 """Width of text that goes to no terminal: the same on every machine."""
@@ -14,6 +15,8 @@ PLAIN_WIDTH = 100
 
 def terminal_width() -> int:
     """The width to write for."""
+    import shutil
+
     return shutil.get_terminal_size().columns if sys.stdout.isatty() else PLAIN_WIDTH
 
 
@@ -24,8 +27,13 @@ def colour_wanted(plain: bool) -> bool:
 
 def say(text: str) -> None:
     """Write to standard output, the same bytes on every platform."""
+    say_bytes(as_bytes(text))
+
+
+def say_bytes(content: bytes) -> None:
+    """Write what is UTF-8 already to standard output."""
     sys.stdout.flush()
-    sys.stdout.buffer.write(_bytes(text))
+    sys.stdout.buffer.write(content)
     sys.stdout.buffer.flush()
 
 
@@ -40,13 +48,16 @@ def put(text: str, into: Path) -> None:
     What is no regular file, such as a pipe or the null device, is written to as it stands.
     Raises OSError where the folder cannot be written.
     """
+    import tempfile
+    from pathlib import Path
+
     if into.exists() and not into.is_file():
-        into.write_bytes(_bytes(text))
+        into.write_bytes(as_bytes(text))
         return
     handle, name = tempfile.mkstemp(dir=into.parent, prefix=f".{into.name}.")
     try:
         with os.fdopen(handle, "wb") as file:
-            file.write(_bytes(text))
+            file.write(as_bytes(text))
         Path(name).chmod(0o644)
         Path(name).replace(into)
     except BaseException:
@@ -54,6 +65,6 @@ def put(text: str, into: Path) -> None:
         raise
 
 
-def _bytes(text: str) -> bytes:
+def as_bytes(text: str) -> bytes:
     """The text as UTF-8; what remains of a file name that is not UTF-8 shows as a question mark."""
     return text.encode("utf-8", errors="replace")

@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
+from time import perf_counter
 from typing import TYPE_CHECKING
 
 from coaxwright.cli.forms import WITH_AMENDMENTS, Form, Paper, rendered
-from coaxwright.cli.output import PLAIN_WIDTH, colour_wanted, complain, put, say, terminal_width
+from coaxwright.cli.output import PLAIN_WIDTH, as_bytes, colour_wanted, complain, put, say, terminal_width
+from coaxwright.cli.progress import Progress
+
+if TYPE_CHECKING:
+    from coaxwright.cli.kept import Door
+    from coaxwright.review.manner import Manner
 
 if TYPE_CHECKING:
     from coaxwright.review.search import Given
@@ -30,6 +37,9 @@ def run_review(
     leave_out: Sequence[str] = (),
     reviewers_terms: Sequence[str] = (),
     called: str | None = None,
+    workers: int | None = None,
+    timing: bool = False,
+    door: Door | None = None,
 ) -> int:
     """Review, report in every form asked for, and give the exit status.
 
@@ -46,6 +56,9 @@ def run_review(
     from coaxwright.rules import Severity
 
     forms = {form, *(other for other, _ in also)}
+    progress = Progress()
+    manner = _manner(workers, timing, progress, door)
+    begun = perf_counter()
     try:
         asked = asked_for(
             returns_at=Severity(returns_at) if returns_at is not None else None,
@@ -56,7 +69,7 @@ def run_review(
             reviewers_terms=reviewers_terms,
         )
         named = paths if called is None else _with_input(paths, called)
-        result = review_compared(named, asked, punch_list, since)
+        result = review_compared(named, asked, punch_list, since, manner)
     except NothingToReview as error:
         complain(f"{error}; nothing was reviewed")
         return 3
@@ -64,14 +77,42 @@ def run_review(
         for line in str(error).splitlines():
             complain(line)
         return 2
+    finally:
+        progress.end()
+    elapsed_s = perf_counter() - begun
     dated = as_of.isoformat() if as_of is not None else ""
     on_file = Paper(width or PLAIN_WIDTH, dated=dated)
     targets = [*([(form, into)] if into is not None else []), *also]
     written = [_written(rendered(other, result, on_file), file) for other, file in targets]
+    status = result.exit_status if all(written) else max(2, result.exit_status)
     if into is None:
         on_screen = Paper(width or terminal_width(), colour_wanted(plain), dated)
-        say(rendered(form, result, on_screen))
-    return result.exit_status if all(written) else max(2, result.exit_status)
+        text = rendered(form, result, on_screen)
+        say(text)
+        if door is not None:
+            door.keep(
+                as_bytes(text), status, manner.made_of, depends_on_day=any(design.as_of for design in result.designs)
+            )
+    if door is not None:
+        door.close()
+    if manner.clock is not None:
+        from coaxwright.cli.timing_report import timing_lines
+
+        for line in timing_lines(manner.clock, elapsed_s):
+            print(line, file=sys.stderr)
+    return status
+
+
+def _manner(workers: int | None, timing: bool, progress: Progress, door: Door | None) -> Manner:
+    from coaxwright.review.manner import Manner
+
+    clock = None
+    if timing:
+        from coaxwright.review.timing import Clock
+
+        clock = Clock()
+    results = door.opened.results() if door is not None else None
+    return Manner(workers, results, clock, progress.watch, complain)
 
 
 def _with_input(paths: Sequence[str], called: str) -> list[str | Given]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import islice
 from typing import Any
 
 from coaxwright.design.nearest import nearest_word
@@ -19,19 +20,22 @@ _SHAPES = {
 }
 
 
-def plain_problems(document: Document, schema: dict[str, Any], whole: str = "the file") -> list[Problem]:
+def plain_problems(
+    document: Document, schema: dict[str, Any], whole: str = "the file", most: int | None = None
+) -> list[Problem]:
     """Every mistake of a document that breaks a schema, once each, in the order of the text.
 
-    whole: what the document is called. A schema may give a ``hint``: what to do then.
+    whole: what the document is called. most: how many are looked for at most, where not all are wanted. A schema may
+    give a ``hint``: what to do then.
     """
     from jsonschema import Draft202012Validator
 
-    found = [
+    found = (
         problem
         for mistake in Draft202012Validator(schema).iter_errors(document.data)
         for problem in _told(document, mistake, whole)
-    ]
-    return sorted(set(found), key=lambda problem: (problem.span, problem.message))
+    )
+    return sorted(set(islice(found, most)), key=lambda problem: (problem.span, problem.message))
 
 
 def _told(document: Document, mistake: Any, whole: str) -> Iterator[Problem]:

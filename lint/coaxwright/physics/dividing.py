@@ -31,3 +31,16 @@ def ideal_through_db(tap_db: float, outputs: int = 1) -> float:
     if outputs < 1 or kept <= 0:
         raise ValueError("the taps take all of the signal: no tap is made so")
     return -10 * log10(kept)
+
+
+def least_loss_db(ways: int, taken: float = 0.0) -> float:
+    """Loss [dB] below which several ways alike would together give out more than is left for them.
+
+    -10 log((1 - taken) / ways), never below zero
+
+    ways [-]: with that loss; taken [-]: share of the power that other ways take.
+    Raises ValueError below one way, or where nothing is left. Source: conservation of power.
+    """
+    if ways < 1 or not 0 <= taken < 1:
+        raise ValueError("one way at least has the loss, and something is left for it")
+    return max(0.0, -10 * log10((1 - taken) / ways))

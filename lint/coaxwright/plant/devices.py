@@ -26,7 +26,7 @@ OPTIONS: Mapping[str, str] = {"value" if option == "value_db" else option: optio
 
 def options_of(device: Device) -> Options:
     """What sets a device apart from others of its kind."""
-    value_db = device.value.ratio_db if device.value is not None else None
+    value_db = device.value.loss_db if device.value is not None else None
     return Options(device.ways, device.inputs, device.outputs, value_db, device.variant)
 
 

@@ -44,7 +44,7 @@ def with_split(entry: DeviceEntry | None, device: Device) -> DeviceEntry | None:
         return replace(path, low_hz=moved.get(path.low_hz, path.low_hz), high_hz=moved.get(path.high_hz, path.high_hz))
 
     paths, isolations = (tuple(map(at_split, group)) for group in (entry.paths, entry.isolations))
-    return replace(entry, paths=paths, isolations=isolations, _known={})
+    return replace(entry, paths=paths, isolations=isolations, _known={}, _passing={}, _apart={})
 
 
 def _made(entry: DeviceEntry) -> tuple[float, float] | None:

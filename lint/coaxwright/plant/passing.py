@@ -9,8 +9,8 @@ from itertools import pairwise
 from coaxwright.catalogue import Port
 from coaxwright.plant.outlets import receiving_port
 from coaxwright.plant.parts import DeviceNode, ServiceNode
-from coaxwright.plant.signals import Arrival, Network, Signal
-from coaxwright.plant.stations import Passes, spread
+from coaxwright.plant.signals import Arrival, Network, Signal, Stop
+from coaxwright.plant.stations import Passes, always, spread
 from coaxwright.unchanging import unchanging
 
 _Key = tuple[str, str]
@@ -37,8 +37,13 @@ class Passage:
     legs: tuple[Leg, ...]
 
 
-def passages(service: ServiceNode, signal: Signal, wanted: Sequence[DeviceNode]) -> tuple[Passage, ...]:
-    """The devices between where a service begins and the devices at which it is wanted, in the order of the ways."""
+def passages(
+    service: ServiceNode, signal: Signal, network: Network, wanted: Sequence[DeviceNode]
+) -> tuple[Passage, ...]:
+    """The devices between where a service begins and the devices at which it is wanted, in the order of the ways.
+
+    Where nothing of it comes to one of these, the device nearest to it that lets none of it through.
+    """
     gathered = _Gathered(service)
     for arrival in signal.arrivals:
         if arrival.before is None and arrival.device.device.split is not None:
@@ -51,6 +56,8 @@ def passages(service: ServiceNode, signal: Signal, wanted: Sequence[DeviceNode])
             for before, step in _through(arrival):
                 gathered.add(step.device, before.port, step.port, device)
         if not arrivals:
+            if not signal.reaches(device.tag):
+                gathered.add_stopped(_nearest_stop(device, signal, network), signal, device)
             continue
         come = 0
         for arrival in arrivals:
@@ -94,6 +101,21 @@ class _Gathered:
         self.ports[device.tag][key] = (one, other)
         self.wanted[device.tag, key][wanted.tag] = wanted
 
+    def add_stopped(self, found: tuple[Stop, Port] | None, signal: Signal, wanted: DeviceNode) -> None:
+        """A device at which a signal ends, and its port that leads on to where it is wanted."""
+        if found is None:
+            return
+        (stop, onwards), entry = found, found[0].arrival.device.entry
+        one = stop.arrival.port
+        freqs_hz = [
+            freq_hz
+            for freq_hz in signal.hertz(stop.frequencies)
+            if entry is not None and not entry.passes(onwards.name, one.name, freq_hz)  # else it is turned round
+        ]
+        if freqs_hz:
+            self.add(stop.arrival.device, one, onwards, wanted)
+            self.lose(stop.arrival.device, one, onwards, freqs_hz)
+
     def lose(self, device: DeviceNode, one: Port, other: Port, freqs_hz: Sequence[float]) -> None:
         self.missed[device.tag, (one.name, other.name)].update(freqs_hz)
 
@@ -104,6 +126,17 @@ class _Gathered:
         for key, (one, other) in self.ports[tag].items():
             missed = tuple(sorted(self.missed.get((tag, key), ())))
             yield Leg(one, other, tuple(self.wanted[tag, key].values()), missed)
+
+
+def _nearest_stop(wanted: DeviceNode, signal: Signal, network: Network) -> tuple[Stop, Port] | None:
+    """Where the signal ends on the coax that leads to a device, nearest to the device, and the port towards it."""
+    port = receiving_port(wanted)
+    ends = {stop.arrival.device.tag: stop for stop in signal.stops}
+    for hop in spread(network, wanted, port, always) if port is not None and ends else ():
+        stop = ends.get(hop.device.tag)
+        if stop is not None and not hop.is_through and hop.port is not stop.arrival.port:
+            return stop, hop.port
+    return None
 
 
 def _through(arrival: Arrival) -> Iterator[tuple[Arrival, Arrival]]:

@@ -142,11 +142,15 @@ class Plant:
     def _wishes(self) -> Wishes:
         return Wishes(self.devices.values())
 
-    def arrival_at(self, signal: Signal, device: DeviceNode) -> Arrival | None:
-        """Where a signal comes to the port of a device at which a set is served; None where it does not."""
+    def arrivals_at(self, signal: Signal, device: DeviceNode) -> tuple[Arrival, ...]:
+        """The ways by which a signal comes to the port of a device at which a set is served, each with frequencies of
+        its own: a diplexer may send some another way than others."""
         port = receiving_port(device)
-        arrivals = signal.ports_of(device.tag)
-        return next((arrival for arrival in arrivals if arrival.port is port or arrival.port == port), None)
+        return tuple(one for one in signal.ports_of(device.tag) if one.port is port or one.port == port)
+
+    def arrival_at(self, signal: Signal, device: DeviceNode) -> Arrival | None:
+        """The nearest of these ways; None where the signal does not come."""
+        return next(iter(self.arrivals_at(signal, device)), None)
 
     @cached_property
     def network(self) -> Network:

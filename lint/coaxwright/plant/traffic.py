@@ -35,7 +35,7 @@ class Traffic:
                 passes = from_station_to_station(in_home_band(plant, node).high_hz)
                 found = station_passages(node, plant.network, self.stations(service), passes)
             else:
-                found = passages(node, plant.signal(service, "down"), plant.outlets_of(service))
+                found = passages(node, plant.signal(service, "down"), plant.network, plant.outlets_of(service))
             self._passages[service] = found
         return self._passages[service]
 

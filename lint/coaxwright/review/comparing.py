@@ -7,6 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from coaxwright.review.asked import Asked
+from coaxwright.review.manner import USUAL_MANNER, Manner
 from coaxwright.review.model import DesignReview, Held, Review
 from coaxwright.review.pipeline import review_asked
 from coaxwright.review.search import Given
@@ -14,7 +15,11 @@ from coaxwright.review.settings import SettingsTree
 
 
 def review_compared(
-    paths: Iterable[str | Path | Given], asked: Asked, punch_list: str | Path | None, since: str | None
+    paths: Iterable[str | Path | Given],
+    asked: Asked,
+    punch_list: str | Path | None,
+    since: str | None,
+    manner: Manner = USUAL_MANNER,
 ) -> Review:
     """Review as it is asked, and mark what is on the punch list; of a revision, leave out what stood there.
 
@@ -25,22 +30,22 @@ def review_compared(
         from coaxwright.review.outstanding import held_against, read_list
 
         listed = read_list(punch_list)
-        return held_against(_reviewed(paths, asked, since), listed)
-    done = _reviewed(paths, asked, since)
+        return held_against(_reviewed(paths, asked, since, manner), listed)
+    done = _reviewed(paths, asked, since, manner)
     return done if asked.reviewers_terms else _held_by_settings(done)
 
 
-def _reviewed(paths: Iterable[str | Path | Given], asked: Asked, since: str | None) -> Review:
+def _reviewed(paths: Iterable[str | Path | Given], asked: Asked, since: str | None, manner: Manner) -> Review:
     if since is None:
-        return review_asked(paths, asked)
+        return review_asked(paths, asked, manner)
     from coaxwright.review.since import review_since
 
-    return review_since(paths, asked, since)
+    return review_since(paths, asked, since, manner)
 
 
 def _held_by_settings(review: Review) -> Review:
     """Each design held against the list that its settings name; one that is not there yet holds nothing."""
-    tree = SettingsTree()
+    tree = SettingsTree(reads_rulesets=False)
     named = [tree.of(Path(design.file)).punch_list for design in review.designs]
     lists = sorted({said.value for said in named if said is not None and Path(said.value).exists()})
     if not lists:

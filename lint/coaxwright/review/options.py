@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from pathlib import Path
+from typing import TypeVar
 
 from coaxwright.findings import VarianceTerms
 from coaxwright.review.asked import COMMAND, Asked, AskedRuleset, LeftOut
@@ -15,6 +16,8 @@ from coaxwright.review.selection import Selection, refuse_unknown, rules_on
 from coaxwright.review.terms import Bases, called
 from coaxwright.rules import RulesetError, Severity, read_ruleset
 from coaxwright.source import RULESET_SUFFIX, Document, FilesRead, ReadError, read_file
+
+_Word = TypeVar("_Word", str, "str | Path")
 
 AskedOf = Callable[[Found], Asked]
 """Gives what is asked of a design."""
@@ -34,7 +37,7 @@ def asked_for(
 
     Raises ReadError for a ruleset of the reviewer's whose file is not readable.
     """
-    rulesets = tuple(dict.fromkeys(_reviewers(one) for one in reviewers_terms))
+    rulesets = tuple(dict.fromkeys(_reviewers(one) for one in _several(reviewers_terms)))
     return Asked(
         returns_at=returns_at or RETURNS_AT,
         with_amendments=with_amendments,
@@ -42,8 +45,8 @@ def asked_for(
         returns_at_from=COMMAND if returns_at is not None else None,
         rulesets=rulesets,
         reviewers_terms=bool(rulesets),
-        only=tuple(dict.fromkeys(only)),
-        left_out=tuple(LeftOut(name) for name in dict.fromkeys(leave_out)),
+        only=tuple(dict.fromkeys(_several(only))),
+        left_out=tuple(LeftOut(name) for name in dict.fromkeys(_several(leave_out))),
     )
 
 
@@ -76,6 +79,11 @@ def known_to_any(
     if all(map(known.has, names)):
         return known
     return Selection(known.rules | frozenset(_rules_of_firms(found, asked_of, bases, files)))
+
+
+def _several(words: Iterable[_Word]) -> Iterable[_Word]:
+    """Words of a call from a program, where one alone stands for a list of one, not for its letters."""
+    return [words] if isinstance(words, (str, Path)) else words
 
 
 def _reviewers(written: str | Path) -> AskedRuleset:

@@ -12,7 +12,10 @@ from pathlib import Path
 from coaxwright.design import NotUnderstood, whole
 from coaxwright.findings import Identity
 from coaxwright.review.asked import USUALLY_ASKED, Asked
+from coaxwright.review.desk import Seen
 from coaxwright.review.judge import judge, not_understood
+from coaxwright.review.manner import USUAL_MANNER, Manner
+from coaxwright.review.many import reviewed
 from coaxwright.review.model import WHOLE_DESIGN, Crash, DesignReview, Review
 from coaxwright.review.options import asked_for, given, refuse_wrong_words
 from coaxwright.review.reading import read_design, with_users_of_parts
@@ -36,6 +39,8 @@ def review(
     leave_out: Iterable[str] = (),
     reviewers_terms: Iterable[str | Path] = (),
     texts: Mapping[str, str | bytes] | None = None,
+    workers: int | None = 1,
+    from_cache: bool = False,
 ) -> Review:
     """Review every design at ``paths``: files, or folders with ``*.coax.yaml`` files.
 
@@ -54,6 +59,10 @@ def review(
     the rulesets of a reviewer, which alone bind designs that are not trusted: what these name and grant themselves, and
     settings beside them, are shown and do not count. ``texts`` are reviewed as if they stood in the files of their
     names.
+
+    ``workers`` is the number of processes, None for as many as pay: a program that asks for several begins with
+    ``if __name__ == "__main__":``. With ``from_cache``, designs that have not changed since an earlier run are answered
+    from the user's own cache folder, and what is found is kept there. Neither bears on what is given back.
     Raises NothingToReview where folders alone are given and hold no design to review, SelectionError for a rule or
     topic that there is not, RulesetError or ReadError for a ruleset of the reviewer's, PunchListError, RepositoryError.
     """
@@ -69,13 +78,18 @@ def review(
         reviewers_terms=reviewers_terms,
     )
     named: list[str | Path | Given] = [*paths, *given(texts or {})]
-    return review_compared(named, asked, punch_list, since)
+    if not from_cache:
+        return review_compared(named, asked, punch_list, since, Manner(workers))
+    from coaxwright.review.cache.opening import Opened
+
+    with Opened() as opened:
+        return review_compared(named, asked, punch_list, since, Manner(workers, opened.results()))
 
 
-def review_asked(paths: Iterable[str | Path | Given], asked: Asked) -> Review:
+def review_asked(paths: Iterable[str | Path | Given], asked: Asked, manner: Manner = USUAL_MANNER) -> Review:
     """Review every design at ``paths`` as it is asked. Raises what ``review`` does."""
     files: FilesRead = {}
-    return review_found(found_at(paths, files), asked, files)
+    return review_found(found_at(paths, files), asked, files, manner)
 
 
 def found_at(paths: Iterable[str | Path | Given], files: FilesRead) -> tuple[Found, ...]:
@@ -84,13 +98,13 @@ def found_at(paths: Iterable[str | Path | Given], files: FilesRead) -> tuple[Fou
     return with_users_of_parts(find_designs(places), files)
 
 
-def review_found(every: tuple[Found, ...], asked: Asked, files: FilesRead) -> Review:
+def review_found(every: tuple[Found, ...], asked: Asked, files: FilesRead, manner: Manner = USUAL_MANNER) -> Review:
     """Review designs that were found; ``files`` are those beside designs that were read before in the same run.
 
     Raises NothingToReview where settings leave all of them out, and what ``review`` does for wrong words.
     """
     bases = Bases(shipped_shelf())
-    tree = SettingsTree(files)
+    tree = SettingsTree(files, reads_rulesets=not asked.reviewers_terms)
 
     def asked_of(one: Found) -> Asked:
         return asked_in(asked, tree.of(one.path))
@@ -99,7 +113,8 @@ def review_found(every: tuple[Found, ...], asked: Asked, files: FilesRead) -> Re
     refuse_wrong_words(asked, found, asked_of, bases, files)
     if every and not found:
         raise NothingToReview(f"every design is left out, such as {left_out[0].name} ({left_out[0].origin})")
-    return Review(tuple(_review_one(one, bases, files, asked_of(one)) for one in found), left_out=left_out)
+    tasks = [(one, asked_of(one)) for one in found]
+    return Review(reviewed(tasks, review_one, manner, files), left_out=left_out)
 
 
 def review_document(
@@ -114,7 +129,8 @@ def review_document(
         return _with_amendments(judged, document, bases, asked) if asked.with_amendments else judged
 
 
-def _review_one(found: Found, bases: Bases, files: FilesRead, asked: Asked) -> DesignReview:
+def review_one(found: Found, bases: Bases, files: FilesRead, asked: Asked, seen: Seen = None) -> DesignReview:
+    """Review one design that was found; whatever goes wrong with it is part of what is given back."""
     if asked.mistakes:
         return not_understood(found.name, asked.mistakes, bases, asked)
     if found.fault:
@@ -123,7 +139,7 @@ def _review_one(found: Found, bases: Bases, files: FilesRead, asked: Asked) -> D
     try:
         with _collector_resting():
             document = read_design(
-                found.path, found.name, files, content=found.content, with_rulesets=not asked.reviewers_terms
+                found.path, found.name, files, seen, content=found.content, with_rulesets=not asked.reviewers_terms
             )
             return review_document(document, bases, asked)
     except ReadError as error:

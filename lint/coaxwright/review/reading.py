@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from pathlib import Path
 
@@ -33,6 +33,7 @@ def read_design(
     path: Path,
     name: str,
     files: FilesRead | None = None,
+    seen: Callable[[Drawn], None] | None = None,
     *,
     content: bytes | None = None,
     with_rulesets: bool = True,
@@ -40,11 +41,14 @@ def read_design(
     """A design with all the parts it draws in, as one document, and the files that it names beside it.
 
     Parts may lie anywhere below the working folder, or, for a design outside of it, below the design's own folder.
-    ``files``: catalogues and rulesets that were read before in the same run. ``content``: what stands in place of its
-    file. Without ``with_rulesets``, rulesets that it names by their files are not even looked for.
+    ``files``: catalogues and rulesets that were read before in the same run. ``seen`` is told of all files that it was
+    read from. ``content``: what stands in place of its file. Without ``with_rulesets``, rulesets that it names by their
+    files are not even looked for.
     Raises ReadError where its file is not readable, NotUnderstood where its parts do not make one design with it.
     """
     drawn = draw_design(path, name, files, content=content, with_rulesets=with_rulesets)
+    if seen is not None:
+        seen(drawn)
     try:
         return understand_drawn(drawn)
     except NotUnderstood as error:

@@ -9,8 +9,12 @@ from coaxwright.errors import CoaxwrightError
 from coaxwright.review.asked import COMMAND, Asked, LeftOut
 from coaxwright.review.scope import AlsoAsked, KeptBy, NotAsked, Scope
 from coaxwright.rules import Basis, Shelf, topic_of
-from coaxwright.source import Problem
+from coaxwright.source import Problem, quoted
+from coaxwright.source.problem import MOST_PROBLEMS, at_most
 from coaxwright.unchanging import unchanging
+
+_MOST_NEAREST = 50
+"""For how many names the nearest is looked for, which takes a while: nobody misspells more of them."""
 
 
 class SelectionError(CoaxwrightError):
@@ -57,7 +61,7 @@ def refuse_unknown(names: Iterable[str], known: Selection) -> None:
         if not known.has(name):
             near = known.nearest(name)
             hint = f"did you mean {near!r}?" if near else "coaxwright cite lists all"
-            raise SelectionError(f"there is no rule or topic {name!r}; {hint}")
+            raise SelectionError(f"there is no rule or topic {quoted(name)}; {hint}")
 
 
 def refuse_unknown_in_settings(asked: Asked, basis: Basis, shelf: Shelf) -> None:
@@ -70,17 +74,19 @@ def refuse_unknown_in_settings(asked: Asked, basis: Basis, shelf: Shelf) -> None
 
 
 def unknown(left_out: Iterable[LeftOut], known: Selection) -> list[Problem]:
-    """What settings leave out that is neither a rule nor a topic, each at its place."""
-    return [
+    """What settings leave out that is neither a rule nor a topic, each at its place; the first with the nearest."""
+    absent = [(left, left.origin.span) for left in left_out if not known.has(left.name)]
+    problems = [
         Problem(
             left.origin.file,
-            left.origin.span,
-            f"there is no rule or topic {left.name!r}",
-            nearest=known.nearest(left.name),
+            span,
+            f"there is no rule or topic {quoted(left.name)}",
+            nearest=known.nearest(left.name) if number < _MOST_NEAREST else "",
         )
-        for left in left_out
-        if left.origin.span is not None and not known.has(left.name)
+        for number, (left, span) in enumerate(absent[: MOST_PROBLEMS + 1])
+        if span is not None
     ]
+    return at_most(problems, problems[0].file) if problems else []
 
 
 def not_asked(basis: Basis, asked: Asked) -> dict[str, NotAsked]:

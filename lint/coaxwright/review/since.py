@@ -9,12 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
+from re import compile as regex
 
 from coaxwright.design import Design, understand_drawn
 from coaxwright.findings import Finding, Identity
 from coaxwright.findings.known import Known, gravity_of, known_of, new_identities, new_units, was
 from coaxwright.review.asked import Asked
 from coaxwright.review.earlier import Earlier, laid_out
+from coaxwright.review.manner import USUAL_MANNER, Manner
 from coaxwright.review.model import DesignReview, Review, Since
 from coaxwright.review.pipeline import found_at, review_found
 from coaxwright.review.reading import draw_design
@@ -25,6 +27,10 @@ from coaxwright.review.terms import Bases, understood
 from coaxwright.rules import shipped_shelf
 from coaxwright.source import Document, FilesRead, ReadError, read_file
 from coaxwright.unchanging import unchanging
+
+_APART = regex(r"[\s/'\"]+")
+_FEW = 50
+"""So many designs that changed, at most, are looked for by their words before an old file is read for good."""
 
 
 @unchanging
@@ -37,7 +43,9 @@ class _Looked:
     changed: bool = True
 
 
-def review_since(paths: Iterable[str | Path | Given], asked: Asked, revision: str) -> Review:
+def review_since(
+    paths: Iterable[str | Path | Given], asked: Asked, revision: str, manner: Manner = USUAL_MANNER
+) -> Review:
     """Review the designs at ``paths`` that changed since a revision of git, and leave out what stood there already.
 
     Changed is what differs from the revision, committed or not, in a design's own file, a part that it draws in, a
@@ -48,7 +56,7 @@ def review_since(paths: Iterable[str | Path | Given], asked: Asked, revision: st
     """
     places = tuple(paths)
     files: FilesRead = {}
-    tree = SettingsTree(files)
+    tree = SettingsTree(files, reads_rulesets=not asked.reviewers_terms)
     found, left_out = parted(found_at(places, files), tree, asked)
     repository = _repository([place.path if isinstance(place, Given) else Path(place) for place in places])
     commit = repository.commit(revision)
@@ -57,7 +65,7 @@ def review_since(paths: Iterable[str | Path | Given], asked: Asked, revision: st
         looked = [_look(one, earlier, bases, files, asked_in(asked, tree.of(one.path)).settings) for one in found]
         changed = [one for one in looked if one.changed]
         then = _reviewed_then(looked, earlier, asked)
-    now = review_found(tuple(one.found for one in changed), asked, files)
+    now = review_found(tuple(one.found for one in changed), asked, files, manner)
     known = known_of((identity, gravity_of(one)) for one in then.findings for identity in one.identities)
     unsure = tuple(design.file for design in then.designs if design.problems or design.crashes)
     since = Since(revision, commit, len(looked) - len(changed), unsure)
@@ -121,7 +129,7 @@ def _reviewed_then(looked: Sequence[_Looked], earlier: Earlier, asked: Asked) ->
         return Review(())
     same = {one.found.name: one.identity for one in looked if not one.changed}
     names = {one.found.name for one in changed}
-    words = [_longest_word(identity) for identity in wanted if identity]
+    words = [_words(identity) for identity in wanted if identity] if len(wanted) <= _FEW else [()]
     meant = [
         one
         for one in earlier.designs([looked.found.name for looked in looked])
@@ -130,18 +138,24 @@ def _reviewed_then(looked: Sequence[_Looked], earlier: Earlier, asked: Asked) ->
     return earlier.review(meant, replace(asked, with_amendments=False))
 
 
-def _is_meant(found: Found, earlier: Earlier, wanted: set[str], words: Sequence[str], names: set[str]) -> bool:
+def _is_meant(
+    found: Found, earlier: Earlier, wanted: set[str], words: Sequence[tuple[str, ...]], names: set[str]
+) -> bool:
     """Whether a file of the revision is one of the designs wanted; of one that cannot be read, whether its name is."""
     if found.fault:
         return False
     path = earlier.here / found.name
     try:
         text = path.read_text(encoding="utf-8", errors="replace")
-        if found.name not in names and "\\" not in text and not any(word in text for word in words):
-            return False  # no escapes, and the longest word of a job or a title stands in it nowhere
+        if found.name not in names and "\\" not in text and not _may_be(text, words):
+            return False  # no escapes, and not all words of a job, or a title, and a sheet stand in it
         return _identity(read_file(path, found.name)) in wanted
     except (OSError, ReadError):
         return found.name in names
+
+
+def _may_be(text: str, designs: Sequence[tuple[str, ...]]) -> bool:
+    return any(all(word in text for word in words) for words in designs)
 
 
 def _identity(document: Document) -> str:
@@ -154,9 +168,9 @@ def _identity(document: Document) -> str:
     return "/".join(part for part in (text("job") or text("title"), text("sheet")) if part)
 
 
-def _longest_word(identity: str) -> str:
-    words = "".join(sign if sign.isalnum() else " " for sign in identity).split()
-    return max(words, key=len, default="")
+def _words(identity: str) -> tuple[str, ...]:
+    """The words that stand in the text of a design as they are, however its job or title and its sheet are written."""
+    return tuple(word for word in _APART.split(identity) if word)
 
 
 def _apart(design: DesignReview, known: Known, revision: str) -> DesignReview:

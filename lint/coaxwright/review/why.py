@@ -76,7 +76,7 @@ def read_here(path: Path, asked: Asked) -> Here:
     that it names, or with its settings.
     """
     files: FilesRead = {}
-    asked = asked_in(asked, SettingsTree(files).of(path))
+    asked = asked_in(asked, SettingsTree(files, reads_rulesets=not asked.reviewers_terms).of(path))
     if asked.mistakes:
         raise NotUnderstood(list(asked.mistakes))
     document = understood(read_design(path, name_of(path), files, with_rulesets=not asked.reviewers_terms))

@@ -162,3 +162,97 @@ def test_a_class_that_ends_below_the_band_is_solved_up_to_its_end() -> None:
     (departure,) = cut.departures
     highest_hz = max(freq_hz for freq_hz, _ in departure.points)
     assert highest_hz <= max(load_catalogue().every_class["58-type stranded"].attenuation.published.points[0])
+
+
+def test_two_ways_of_one_signal_are_followed_both() -> None:
+    """Two halves of a signal that meet again: at its worst frequency next to nothing is left, at its best 6 dB more.
+
+    20 log(1 + r) and 20 log(1 - r) for a second way that is weaker by the share r; textbook, sum of two waves.
+    """
+    ways = changed(
+        ("  T-1:  {kind: terminator, on: SP.out-2}\n", "  CO:   {kind: splitter, ways: 2}\n"),
+        (
+            "  C-2: {from: SP, to: TV, type: series 6, length: 40 ft}",
+            "  L-1: {from: SP.out-1, to: CO.out-1, type: series 6, length: 10 ft}\n"
+            "  L-2: {from: SP.out-2, to: CO.out-2, type: series 6, length: 60 ft}\n"
+            "  C-2: {from: CO.in, to: TV, type: series 6, length: 40 ft}",
+        ),
+    )
+    solved = service(ways)
+    assert [(doubt.kind, doubt.tag) for doubt in solved.doubts] == [("second way", "L-2")]
+    (departure,) = solved.departures
+    more_db = load_catalogue().every_class["series 6"].attenuation.loss_db_per_m(54e6).nominal_db_per_m * 50 * 0.3048
+    share = 10 ** (-more_db / 20)
+    assert departure.most_db == pytest.approx(20 * log10(1 + share), abs=0.3)
+    assert departure.least_db < -10
+    assert departure.least_db > 20 * log10(1 - share) - 0.5
+
+
+def test_a_loop_through_an_amplifier_is_not_solved_but_told() -> None:
+    fed_back = changed(
+        (
+            "  T-1:  {kind: terminator, on: SP.out-2}\n",
+            "  CO:   {kind: splitter, ways: 2}\n  AMP:  {kind: drop amplifier, outputs: 1}\n",
+        ),
+        ("{from: DROP, to: SP,", "{from: DROP, to: CO.out-1,"),
+        (
+            "  C-2: {from: SP, to: TV,",
+            "  L-1: {from: CO.in, to: AMP.in, type: series 6, length: 10 ft}\n"
+            "  L-2: {from: AMP.out, to: SP.in, type: series 6, length: 10 ft}\n"
+            "  L-3: {from: SP.out-1, to: CO.out-2, type: series 6, length: 10 ft}\n"
+            "  C-2: {from: SP.out-2, to: TV,",
+        ),
+    )
+    solved = service(fed_back)
+    assert ("second way", "L-3") in [(doubt.kind, doubt.tag) for doubt in solved.doubts]
+    assert solved.departures == ()
+    assert solved.not_solved == "L-3 leads back to an amplifier, and nothing settles what that makes"
+
+
+def test_a_part_that_would_give_more_than_it_takes_is_not_solved() -> None:
+    impossible = service(
+        changed(("ways: 2}", "ways: 2, loss: 1 dB}"), ("  T-1:  {kind: terminator, on: SP.out-2}\n", ""))
+    )
+    assert impossible.departures == ()
+    assert impossible.not_solved == "SP would give out more than comes in"
+
+
+def test_of_a_service_that_begins_at_several_ports_the_doubts_are_told() -> None:
+    """A quattro converter and a multiswitch: waves are followed from one port only."""
+    text = """
+coaxwright: 1
+title: Turnstone Cottage 2 (invented)
+basis: {rulesets: [trade 1]}
+services:
+  net: {kind: satellite IF, from: DISH, down: {band: 950 MHz to 2150 MHz, level: [80 dBµV at 950 MHz]}}
+devices:
+  DISH: {kind: dish}
+  LNB:  {kind: LNB, on: DISH, outputs: 4, variant: quattro}
+  MS:   {kind: multiswitch, outputs: 4}
+  A:    {kind: receiver, serves: [net]}
+cables:
+  S-1: {from: LNB.vertical-low, to: MS.vertical-low, type: 10 mm 50 ohm low-loss, length: 10 m}
+  S-2: {from: LNB.vertical-high, to: MS.vertical-high, type: series 6, length: 10 m}
+  C-1: {from: MS.out-1, to: A, type: series 6, length: 10 m}
+"""
+    solved = service(text)
+    assert ("unlike impedance", "S-1") in [(doubt.kind, doubt.tag) for doubt in solved.doubts]
+    assert solved.departures == ()
+    assert "waves are followed from one" in solved.not_solved
+
+
+def test_upstream_only_what_answers_is_told_of() -> None:
+    two = changed(
+        (
+            "  T-1:  {kind: terminator, on: SP.out-2}\n",
+            "  M:    {kind: cable modem, serves: [net]}\n  B:    {kind: outlet, serves: [net]}\n",
+        ),
+        ("ways: 2}", "ways: 4}"),
+        (
+            "  C-2:",
+            "  C-3: {from: SP.out-2, to: M, type: series 6, length: 20 ft}\n"
+            "  C-4: {from: SP.out-3, to: B, type: series 6, length: 20 ft}\n  C-2:",
+        ),
+    )
+    assert {one.device.tag for one in service(two).departures} == {"TV", "M", "B"}
+    assert {one.device.tag for one in service(two, "up").departures} == {"M"}

@@ -149,3 +149,47 @@ cables:
     assert place_of_amplifier(tv.chain) == "MS.terrestrial"
     tv = outlet(analysis().outlets("net"), "TV")
     assert place_of_amplifier(tv.chain) == "SP"
+
+
+TWO_WAYS = """\
+services:
+  tv:
+    kind: terrestrial TV
+    from: ANT
+    down: {band: 177 to 533 MHz, level: [20 dBmV at 177 MHz]}
+devices:
+  ANT: {kind: antenna}
+  D1:  {kind: diplexer, variant: UHF/VHF}
+  D2:  {kind: diplexer, variant: UHF/VHF}
+  TV:  {kind: outlet, serves: [tv]}
+cables:
+  C-1: {from: ANT, to: D1.in, type: series 6, length: 100 ft}
+  C-2: {from: D1.VHF, to: D2.VHF, type: series 6, length: 50 ft}
+  C-3: {from: D1.UHF, to: D2.UHF, type: series 6, length: 400 ft}
+  C-4: {from: D2.in, to: TV, type: series 6, length: 30 ft}
+"""
+
+
+def test_frequencies_that_come_by_ways_of_their_own_are_all_told() -> None:
+    """VHF by the short cable, UHF by the long one: each pays for its own, and none is missing."""
+    found = analysis(TWO_WAYS)
+    (tv,) = found.outlets("tv")
+    assert tv.missed_hz == ()
+    assert [(step.what, [loss is not None for loss in step.losses]) for step in tv.chain] == [
+        ("C-1", [True, True]),
+        ("D1", [True, False]),
+        ("C-2", [True, False]),
+        ("D2", [True, False]),
+        ("D1", [False, True]),
+        ("C-3", [False, True]),
+        ("D2", [False, True]),
+        ("C-4", [True, True]),
+    ]
+    for reading in tv.readings:
+        steps = [figures(loss) for step in tv.chain if (loss := step.losses[reading.index]) is not None]
+        assert figures(reading.loss_db).nominal == pytest.approx(sum(one.nominal for one in steps))
+        assert figures(reading.level_dbmv).nominal == pytest.approx(20 - sum(one.nominal for one in steps))
+    assert {cable: found.is_computed(cable) for cable in ("C-1", "C-2", "C-3", "C-4")} == dict.fromkeys(
+        ("C-1", "C-2", "C-3", "C-4"), True
+    )
+    assert found.outlets_behind("C-3", "tv") == (tv,)

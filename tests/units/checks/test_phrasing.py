@@ -4,8 +4,18 @@ from __future__ import annotations
 
 import pytest
 
-from coaxwright.checks.phrasing import article, count, decibels, frequency, in_system, listed, ohms, several
-from coaxwright.design.quantities import Length
+from coaxwright.checks.phrasing import (
+    article,
+    count,
+    decibels,
+    frequency,
+    in_system,
+    length_text,
+    listed,
+    ohms,
+    several,
+)
+from coaxwright.design.quantities import Length, in_feet, total
 
 
 @pytest.mark.parametrize(
@@ -72,3 +82,9 @@ def test_figures_as_the_trade_writes_them() -> None:
 )
 def test_several(noun: str, text: str) -> None:
     assert several(noun) == text
+
+
+def test_a_sum_of_lengths_that_nobody_may_write_is_still_told() -> None:
+    whole = total([Length.parse("999999999 ft"), Length.parse("314 ft")])
+    assert length_text(whole, Length.parse("300 ft")) == "1000000313 ft"
+    assert length_text(in_feet(300.004), Length.parse("300 ft")) == "300.004 ft"

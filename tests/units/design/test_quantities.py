@@ -19,6 +19,9 @@ from coaxwright.design.quantities import (
     LengthPair,
     Level,
     LevelAt,
+    LevelRange,
+    Loss,
+    LossAt,
     LossPerLength,
     Quantity,
     QuantityError,
@@ -277,3 +280,23 @@ def test_quantities_are_equal_by_their_text() -> None:
     assert Length.parse("3 ft") == Length.parse("3 ft")
     assert len({Length.parse("3 ft"), Length.parse("3 ft"), Length.parse("36 in")}) == 2
     assert Length.parse("3 ft").length_m < inf
+
+
+@pytest.mark.parametrize(("text", "meant"), [("-3 dB", "3 dB"), ("−3.5dB", "3.5dB"), ("+3 dB", "3 dB")])
+def test_a_loss_has_no_sign(text: str, meant: str) -> None:
+    with pytest.raises(QuantityError, match="is not a loss in decibels") as refused:
+        Loss.parse(text)
+    assert refused.value.nearest == meant
+    assert Loss.parse(meant).loss_db > 0
+
+
+def test_a_meter_shows_a_loss_as_a_gain() -> None:
+    """What a sweep meter prints as -4.2 dB is a loss of 4.2 dB."""
+    assert LossAt.parse("-4.2 dB at 750 MHz").loss_db == LossAt.parse("4.2 dB at 750 MHz").loss_db == 4.2
+
+
+def test_ranges_may_be_written_from_either_end() -> None:
+    band = Band.parse("1002 MHz to 54 MHz")
+    assert (band.low_hz, band.high_hz, band.text) == (54e6, 1002e6, "1002 MHz to 54 MHz")
+    window = LevelRange.parse("12 to -6 dBmV")
+    assert (window.low.level_dbmv, window.high.level_dbmv) == (-6, 12)

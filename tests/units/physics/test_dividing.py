@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from coaxwright.physics.dividing import ideal_split_db, ideal_through_db
+from coaxwright.physics.dividing import ideal_split_db, ideal_through_db, least_loss_db
 
 
 @pytest.mark.parametrize(("ways", "loss_db"), [(1, 0), (2, 3.010), (4, 6.021), (6, 7.782), (16, 12.041)])
@@ -39,3 +39,15 @@ def test_taps_that_cannot_be(tap_db: float, outputs: int) -> None:
 def test_splitters_that_cannot_be(ways: int) -> None:
     with pytest.raises(ValueError, match="at least one output"):
         ideal_split_db(ways)
+
+
+def test_what_is_left_is_shared() -> None:
+    assert least_loss_db(4) == pytest.approx(ideal_split_db(4))
+    assert least_loss_db(1, 10**-0.8) == pytest.approx(0.75, abs=0.005)  # 8 dB aside, textbook
+    assert least_loss_db(1) == 0
+
+
+@pytest.mark.parametrize(("ways", "taken"), [(0, 0.0), (2, 1.0), (2, -0.1)])
+def test_shares_that_cannot_be(ways: int, taken: float) -> None:
+    with pytest.raises(ValueError, match="something is left"):
+        least_loss_db(ways, taken)

@@ -35,6 +35,11 @@ def test_by_rule_and_by_topic() -> None:
     assert asked(("bonding",), ("bonding.conductor-length",)) == BONDING - {"bonding.conductor-length"}
 
 
+def test_one_word_is_a_list_of_one() -> None:
+    assert {tally.rule for tally in review([CORRECTED], only="bonding").designs[0].tallies} == BONDING
+    assert review([CORRECTED], reviewers_terms="us 2020").designs[0].scope.reviewers_terms == ("us 2020",)
+
+
 def test_findings_are_those_of_the_whole_review() -> None:
     whole, part = review([AS_DRAWN]), review([AS_DRAWN], only=["bonding"])
     assert list(part.findings) == [finding for finding in whole.findings if finding.rule in BONDING]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import pickle
 import re
 from pathlib import Path
 
@@ -17,6 +18,7 @@ from coaxwright.review.settings import SETTINGS_NAME, Settings, SettingsTree, as
 from coaxwright.rules import Severity
 from coaxwright.shipped import shipped
 from coaxwright.source import read_text
+from coaxwright.source.problem import MOST_PROBLEMS
 
 HEAD = "coaxwright settings: 1\n"
 DESIGN = """\
@@ -423,3 +425,40 @@ class TestPage:
     def test_every_field_is_described(self) -> None:
         assert all(entry["description"] for entry in SCHEMA["properties"].values())
         jsonschema.Draft202012Validator.check_schema(SCHEMA)
+
+
+class TestNuisance:
+    """A file made to be a nuisance ends in a few clear errors, soon."""
+
+    @pytest.mark.parametrize(
+        "body",
+        [
+            "rules left out:\n" + "".join(f"  a{number}:\n" for number in range(20_000)),
+            "".join(f"k{number}: x\n" for number in range(20_000)),
+            "files left out:\n" + "".join(f"  ../a{number}: x\n" for number in range(20_000)),
+            "also judged by: [" + ", ".join(f"x{number}" for number in range(9_000)) + "]\n",
+        ],
+        ids=["reasons", "fields", "patterns", "rulesets"],
+    )
+    def test_so_many_mistakes_are_told_and_no_more(self, plans: Path, body: str) -> None:
+        found = told(said(body, plans))
+        assert len(found) == MOST_PROBLEMS + 1
+        assert found[0].startswith(f"{SETTINGS_NAME}:1:1: there are more mistakes than the 1,000 that are told at most")
+
+    def test_so_many_names_that_nobody_has(self, plans: Path) -> None:
+        names = ", ".join(f"a{number}: x" for number in range(20_000))
+        put(plans / SETTINGS_NAME, f"{HEAD}rules left out: {{{names}}}\n")
+        (design,) = review(["plans/a.coax.yaml"]).designs
+        assert len(design.problems) == MOST_PROBLEMS + 1
+
+    def test_what_is_asked_can_be_handed_to_another_process(self, plans: Path) -> None:
+        put(plans / "firm" / "house.coax-ruleset.yaml", HOUSE)
+        settings = said(
+            "returns at: advice\nalso judged by: [firm/house.coax-ruleset.yaml]\nrules left out: {plan: x}\n", plans
+        )
+        asked = asked_in(Asked(only=()), settings)
+        again = pickle.loads(pickle.dumps(asked))
+        assert again == asked
+        assert hash(again) == hash(asked)
+        assert asked.rulesets
+        assert asked.left_out

@@ -80,7 +80,7 @@ def _of_cable(link: CableLink) -> tuple[object, Callable[[float], float | None],
 
     def per_metre(freq_hz: float) -> float | None:
         try:
-            return attenuation.loss_db_per_m(freq_hz).nominal_db_per_m
+            return attenuation.loss_db_per_m(freq_hz, ROOM_C).nominal_db_per_m
         except FrequencyOutsideTable:
             return None
 

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import log10, sqrt
 
-from coaxwright.analysis.echoes.doubts import Doubt, Mismatch, doubts, mismatches
-from coaxwright.analysis.echoes.joined import Reached, Start, network, reached
+from coaxwright.analysis.echoes.doubts import Doubt, Mismatch, doubts, is_fed_back, mismatches, second_ways
+from coaxwright.analysis.echoes.joined import Reached, Start, network, reached, together
 from coaxwright.analysis.echoes.parts import NotSolved
 from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.losses import line_figures
+from coaxwright.analysis.together import losses_together
 from coaxwright.analysis.ways import Losses
 from coaxwright.physics.scattering import Resonance, solved
 from coaxwright.plant import DeviceNode, Direction, Plant, Unknown
-from coaxwright.plant.signals import Arrival
 from coaxwright.unchanging import unchanging
 
 LossesOf = Callable[[tuple[float, ...]], Losses]
@@ -57,18 +57,23 @@ def solve_service(plant: Plant, service: str, direction: Direction, losses_of: L
     grid_hz = node.grid_hz(direction)
     signal = plant.signal(service, direction)
     starts = [arrival for arrival in signal.arrivals if arrival.before is None]
-    if not grid_hz or len(starts) != 1:
+    if not grid_hz or not starts:
         return None
     start = (starts[0].device, starts[0].port)
     try:
-        hanging = reached(plant, start)
+        hanging = together(reached(plant, (one.device, one.port)) for one in starts)
     except NotSolved as error:
         return SolvedService((), (), (), str(error))
-    found = tuple(doubts(plant, hanging.devices, hanging.cables))
+    again = list(second_ways(plant, service, hanging.cables, grid_hz))
+    found = (*doubts(plant, hanging.devices, hanging.cables), *(doubt for doubt, _ in again))
     unlike = tuple(mismatches(plant, hanging.cables, grid_hz[0]))
     if not found:
         return SolvedService((), (), (), "")
     try:
+        if len(starts) > 1:
+            raise NotSolved(f"{service} begins at {len(starts)} ports, and waves are followed from one")
+        if fed_back := next((doubt.tag for doubt, loop in again if is_fed_back(plant, loop)), None):
+            raise NotSolved(f"{fed_back} leads back to an amplifier, and nothing settles what that makes")
         dense_hz = _known(_grid(grid_hz[0], grid_hz[-1], len(hanging.devices) + len(hanging.cables)), hanging)
         departures = _departures(plant, service, losses_of(dense_hz), start, direction)
     except (NotSolved, Resonance) as error:
@@ -79,19 +84,17 @@ def solve_service(plant: Plant, service: str, direction: Direction, losses_of: L
 def _departures(
     plant: Plant, service: str, losses: Losses, start: Start, direction: Direction
 ) -> tuple[Departure, ...]:
-    arrivals: list[tuple[DeviceNode, Arrival]] = []
-    for device in plant.outlets_of(service):
-        arrival = plant.arrival_at(losses.signal, device)
-        if arrival is not None and arrival.before is not None:
-            arrivals.append((device, arrival))
+    at = plant.outlets_of(service) if direction == "down" else plant.answering(service)
+    come = [(device, plant.arrivals_at(losses.signal, device)) for device in at]
+    reached_by = [(device, ways) for device, ways in come if ways and all(one.before is not None for one in ways)]
     freqs_hz = losses.signal.grid_hz
-    ends = [(device, arrival.port) for device, arrival in arrivals]
+    ends = [(device, ways[0].port) for device, ways in reached_by]
     matrices = solved(network(plant, start, ends, freqs_hz))
     made = []
-    for number, (device, arrival) in enumerate(arrivals, 1):
+    for number, (device, ways) in enumerate(reached_by, 1):
         points = tuple(
             (freq_hz, 20 * log10(size) + loss.nominal)
-            for freq_hz, loss, matrix in zip(freqs_hz, losses.to(arrival), matrices, strict=True)
+            for freq_hz, loss, matrix in zip(freqs_hz, losses_together(losses, ways), matrices, strict=True)
             if isinstance(loss, Figures)
             and (size := abs(matrix[number][0] if direction == "down" else matrix[0][number]))
         )

@@ -1,4 +1,4 @@
-"""What makes adding decibels doubtful in a network: unlike impedances, open ports, ends that send much back."""
+"""What makes adding decibels doubtful: unlike impedances, open ports, poor ends, and signals that come by two ways."""
 
 from __future__ import annotations
 
@@ -8,14 +8,15 @@ from typing import Literal
 from coaxwright.analysis.mismatches import Joint, Ripple, joint, ripple
 from coaxwright.catalogue import Port
 from coaxwright.physics.comparison import at_least
-from coaxwright.plant import CableEnd, CableLink, DeviceNode, Known, Plant
+from coaxwright.plant import CableEnd, CableLink, DeviceNode, Grid, Known, Plant
+from coaxwright.plant.loops import Loop
 from coaxwright.plant.outlets import receiving_port
 from coaxwright.source import Path
 from coaxwright.unchanging import unchanging
 
 POOR_RETURN_LOSS_DB = 10.0
 """An end that sends back more is not added in decibels. Source: trade practice, from memory."""
-DoubtKind = Literal["unlike impedance", "open port", "poor end"]
+DoubtKind = Literal["unlike impedance", "open port", "poor end", "second way"]
 
 
 @unchanging
@@ -29,7 +30,7 @@ class Doubt:
     """Of the device; empty for a cable."""
     path: Path
     return_loss_db: float
-    """Where it stands: 0 of an open end."""
+    """Where it stands: 0 of an open end, and of what all comes by a second way."""
 
 
 @unchanging
@@ -79,10 +80,31 @@ def doubts(plant: Plant, devices: tuple[DeviceNode, ...], cables: tuple[CableLin
     return found
 
 
+def second_ways(
+    plant: Plant, service: str, cables: tuple[CableLink, ...], grid_hz: Grid
+) -> Iterator[tuple[Doubt, Loop]]:
+    """The cables, of those given, over which a frequency of the grid comes where it had come before, in their order.
+
+    Only the first way is added in decibels.
+    """
+    for link in cables:
+        loop = plant.survey.loop_closed_by(link.tag)
+        if loop is None or loop.service != service:
+            continue
+        if any(grid_hz[0] <= freq_hz <= grid_hz[-1] for freq_hz in loop.hertz):
+            yield Doubt("second way", link.tag, "", link.path, 0.0), loop
+
+
+def is_fed_back(plant: Plant, loop: Loop) -> bool:
+    """Whether a loop leads through a part that has power of its own: what it does is settled by no sum and no waves."""
+    ends = [end.device for tag in loop.around for end in plant.cables[tag].ends]
+    return any(node is not None and node.entry is not None and not node.entry.is_passive for node in ends)
+
+
 def measured_return_loss_db(device: DeviceNode) -> float | None:
     """The poorest return loss [dB] that was measured at a device; None where none was."""
     readings = device.device.readings or ()
-    values = [one.return_loss.loss.ratio_db for one in readings if one.return_loss is not None]
+    values = [one.return_loss.loss_db for one in readings if one.return_loss is not None]
     return min(values, default=None)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from math import inf
 
 from coaxwright.analysis.echoes.doubts import measured_return_loss_db, open_ports
@@ -50,6 +50,16 @@ def reached(plant: Plant, start: Start) -> Reached:
                 waiting += ((far, other) for other in far.ports if other is not far_port)
         if len(devices) + len(cables) > MOST_PARTS:
             raise NotSolved(f"more than {MOST_PARTS} cables and devices hang together here")
+    return Reached(tuple(devices.values()), tuple(cables.values()))
+
+
+def together(parts: Iterable[Reached]) -> Reached:
+    """What several starts reach, each thing once."""
+    devices: dict[str, DeviceNode] = {}
+    cables: dict[str, CableLink] = {}
+    for part in parts:
+        devices |= {node.tag: node for node in part.devices}
+        cables |= {link.tag: link for link in part.cables}
     return Reached(tuple(devices.values()), tuple(cables.values()))
 
 

@@ -101,7 +101,10 @@ def _at(node: DeviceNode, hub: Port, others: Sequence[Port], freq_hz: float) -> 
         default=inf,
     )
     if forward == backward and min(forward) >= 0:
-        return divider([freq_hz], forward, isolation_db=apart_db, within_loss=True)[0]
+        try:
+            return divider([freq_hz], forward, isolation_db=apart_db, within_loss=True)[0]
+        except ValueError as impossible:
+            raise NotSolved(f"{node.tag} would give out more than comes in") from impossible
     rows = [[0j, *(-1j * _share(loss_db) for loss_db in backward)]]
     for number, loss_db in enumerate(forward):
         across = [complex(_share(apart_db)) if other != number else 0j for other in range(len(others))]

@@ -32,6 +32,7 @@ from coaxwright.design.quantities import (
     Impedance,
     Length,
     LevelRange,
+    Loss,
     Voltage,
 )
 from coaxwright.design.words import ConnectorGender, ConnectorSeries, DeviceKind, MastFoot, Owner, State
@@ -73,13 +74,13 @@ class Device(Part):
     ways: Whole | None = may("The number of outputs.", ge=2, le=32)
     inputs: Whole | None = may("The number of inputs.", ge=1, le=64)
     outputs: Whole | None = may("The number of outputs, where the kind has other ports as well.", ge=1, le=64)
-    value: Decibels | None = may("The value that the trade calls it by: of a tap, pad or equaliser.")
+    value: Loss | None = may("The value that the trade calls it by: of a tap, pad or equaliser.")
     variant: Text | None = may("Which of the sorts of its kind it is.")
     gain: Gain | None = may("Gain of an antenna over an isotropic radiator or a dipole, or of an amplifier.")
     noise_figure: Decibels | None = may(
         "Noise figure of an amplifier.", key="noise figure", awaits="noise.carrier-to-noise"
     )
-    loss: Decibels | None = may("Its loss on the way through, where it is known better than from the catalogue.")
+    loss: Loss | None = may("Its loss on the way through, where it is known better than from the catalogue.")
     split: DiplexSplit | None = may("Where it parts up- and downstream.")
     input_level: LevelRange | None = may("The levels that it takes at its input.", key="input level")
     output_level: LevelRange | None = may("The levels that it can put out.", key="output level")

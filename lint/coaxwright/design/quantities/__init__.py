@@ -28,6 +28,7 @@ from coaxwright.design.quantities.radio import (
     Level,
     LevelAt,
     LevelRange,
+    Loss,
     LossAt,
     LossPerLength,
 )
@@ -55,6 +56,7 @@ __all__ = [
     "Level",
     "LevelAt",
     "LevelRange",
+    "Loss",
     "LossAt",
     "LossPerLength",
     "Quantity",

@@ -62,8 +62,8 @@ class Band(Quantity):
     def _read(self, match: re.Match[str]) -> None:
         low, _, high = self.text.partition(" to ")
         unit = _NUMBER_AND_UNIT.fullmatch(high).group(2)  # type: ignore[union-attr]
-        self.low = Frequency.parse(low if low[-1].isalpha() else f"{low} {unit}")
-        self.high = Frequency.parse(high)
+        ends = (Frequency.parse(low if low[-1].isalpha() else f"{low} {unit}"), Frequency.parse(high))
+        self.low, self.high = sorted(ends, key=lambda end: end.freq_hz)  # the other way round it is the same band
 
     @property
     def low_hz(self) -> float:
@@ -142,6 +142,27 @@ class Decibels(Quantity):
 
     def _read(self, match: re.Match[str]) -> None:
         self.ratio_db = number(self.text.removesuffix("dB").rstrip())
+
+
+class Loss(Quantity):
+    """What a passive part loses; ``loss_db`` [dB], never below zero."""
+
+    __slots__ = ("loss_db",)
+    NAME: ClassVar[str] = "loss in decibels"
+    EXAMPLES: ClassVar[tuple[str, ...]] = ("3.5 dB",)
+    UNITS: ClassVar[tuple[str, ...]] = ("dB",)
+    PATTERN: ClassVar[str] = f"^{DECIMAL} ?dB$"
+
+    loss_db: float
+
+    @classmethod
+    def nearest(cls, text: object) -> str | None:
+        """``-3.5 dB`` as it is written here: a loss has no sign."""
+        unsigned = text.lstrip("-+\N{MINUS SIGN}") if isinstance(text, str) else text
+        return unsigned if isinstance(unsigned, str) and cls.matches(unsigned) else super().nearest(unsigned)
+
+    def _read(self, match: re.Match[str]) -> None:
+        self.loss_db = float(self.text.removesuffix("dB").rstrip())
 
 
 class AntennaGain(Quantity):
@@ -234,25 +255,28 @@ class LevelRange(Quantity):
     def _read(self, match: re.Match[str]) -> None:
         low, _, high = self.text.partition(" to ")
         unit = _NUMBER_AND_UNIT.fullmatch(high).group(2)  # type: ignore[union-attr]
-        self.low = Level.parse(low if low[-1].isalpha() else f"{low} {unit}")
-        self.high = Level.parse(high)
+        ends = (Level.parse(low if low[-1].isalpha() else f"{low} {unit}"), Level.parse(high))
+        self.low, self.high = sorted(ends, key=lambda end: end.level_dbmv)  # the other way round it is the same window
 
 
 class LossAt(Quantity):
-    """A loss or ratio at one frequency: ``4.2 dB at 750 MHz``."""
+    """A loss read at one frequency: ``4.2 dB at 750 MHz``; ``loss_db`` [dB], never below zero.
 
-    __slots__ = ("frequency", "loss")
+    Sweep meters print what comes through or back as a gain, -4.2 dB: that sign is no part of the loss.
+    """
+
+    __slots__ = ("frequency", "loss_db")
     NAME: ClassVar[str] = "loss at a frequency"
     EXAMPLES: ClassVar[tuple[str, ...]] = ("4.2 dB at 750 MHz",)
     UNITS: ClassVar[tuple[str, ...]] = ()
     PATTERN: ClassVar[str] = f"^{SIGNED} ?dB at {_FREQUENCY}$"
 
-    loss: Decibels
+    loss_db: float
     frequency: Frequency
 
     def _read(self, match: re.Match[str]) -> None:
         loss, _, frequency = self.text.partition(" at ")
-        self.loss = Decibels.parse(loss)
+        self.loss_db = abs(number(loss.removesuffix("dB").rstrip()))
         self.frequency = Frequency.parse(frequency)
 
 

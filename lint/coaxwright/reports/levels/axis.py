@@ -29,8 +29,10 @@ class Axis:
 
 
 def ticks_db(low_db: int, high_db: int) -> Iterator[int]:
-    """Levels to mark: steps of 5, or of 10 where there would be many."""
+    """Levels to mark: steps of 5, or of 10, 100 and so on where there would be many."""
     step = 5 if high_db - low_db <= 50 else 10
+    while high_db - low_db > 20 * step:
+        step *= 10
     first = -(-low_db // step) * step
     yield from range(first, high_db + 1, step)
 

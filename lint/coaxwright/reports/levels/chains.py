@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from coaxwright.analysis import Figures
 from coaxwright.checks.phrasing import frequency
 from coaxwright.reports.levels.gather import OutletRow, ServiceLevels
 from coaxwright.reports.levels.grid import Column, table
@@ -21,7 +22,10 @@ def chain(page: Page, service: ServiceLevels, row: OutletRow) -> None:
     figures = [
         Column(
             frequency(points[index].freq_hz),
-            [*(_figure(step.losses_db[index]) for step in row.chain), _figure(whole.nominal if whole else None)],
+            [
+                *(_figure(step.losses_db[index], whole) for step in row.chain),
+                _figure(whole.nominal if whole else None, whole),
+            ],
             to_the_right=True,
         )
         for index, whole in zip(ends, sums, strict=True)
@@ -30,5 +34,8 @@ def chain(page: Page, service: ServiceLevels, row: OutletRow) -> None:
     table(page, "", labels, figures, indent=4, tails=[*(step.kind for step in row.chain), ""])
 
 
-def _figure(loss_db: float | None) -> str:
-    return "?" if loss_db is None else loss_figure(loss_db)
+def _figure(loss_db: float | None, whole: Figures | None) -> str:
+    """A figure that is missing though the whole is known is that of a way which the frequency does not come."""
+    if loss_db is None:
+        return "?" if whole is None else "-"
+    return loss_figure(loss_db)

@@ -39,7 +39,9 @@ def render(levels: SiteLevels) -> str:
             head = (levels.file, service.tag, service.direction, row.tag, row.place)
             cells = {point.freq_hz: _cells(point) for point in row.points}
             for freq_hz in service.grid_hz:
-                missed = (_mhz(freq_hz), *[""] * 9, "does not come to this outlet")
+                lacks = service.no_figure.get(freq_hz)
+                why = f"no figure says what {' or '.join(lacks)} does" if lacks else "does not come to this outlet"
+                missed = (_mhz(freq_hz), *[""] * 9, why)
                 writer.writerow((*head, *cells.get(freq_hz, missed), supposing))
     return out.getvalue()
 

@@ -102,6 +102,8 @@ class ServiceLevels:
     stated_hz: tuple[float, ...]
     """The frequencies that the design states: the edges of the band, and the channels."""
     outlets: tuple[OutletRow, ...]
+    no_figure: Mapping[float, tuple[str, ...]]
+    """The devices that frequencies come to and for which no figure says what they do there."""
     solved: SolvedService | None
     """What is doubtful about adding decibels here, and what solving the network gives; None where nothing is wanted."""
     apart_hz: float
@@ -247,10 +249,22 @@ def _service(node: ServiceNode, direction: Direction, asked: _Asked) -> ServiceL
         grid_hz=grid_hz,
         stated_hz=node.grid_hz(direction),
         outlets=tuple(rows),
+        no_figure=_no_figure(node, direction, grid_hz, asked),
         solved=_solved(node, direction, asked) if rows else None,
         apart_hz=apart_hz,
         apart=apart,
     )
+
+
+def _no_figure(
+    node: ServiceNode, direction: Direction, grid_hz: Sequence[float], asked: _Asked
+) -> Mapping[float, tuple[str, ...]]:
+    signal = asked.analysis.plant.signal(node.tag, direction, tuple(grid_hz))
+    found: dict[float, dict[str, None]] = {}
+    for stop in signal.stops:
+        for freq_hz in signal.hertz(stop.frequencies) if not stop.is_known else ():
+            found.setdefault(freq_hz, {})[stop.arrival.device.tag] = None
+    return MappingProxyType({freq_hz: tuple(tags) for freq_hz, tags in found.items()})
 
 
 def _solved(node: ServiceNode, direction: Direction, asked: _Asked) -> SolvedService | None:

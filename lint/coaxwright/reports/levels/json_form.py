@@ -6,9 +6,11 @@ import json
 from typing import Any
 
 from coaxwright.analysis import Figures
+from coaxwright.analysis.budget import Bound
 from coaxwright.analysis.echoes import Mismatch, SolvedService
 from coaxwright.analysis.stations import Between
 from coaxwright.plant import Unknown
+from coaxwright.reports.levels.budgets import budgets
 from coaxwright.reports.levels.gather import OutletRow, Point, ServiceLevels, SiteLevels
 
 FORMAT = 1
@@ -51,9 +53,20 @@ def _service(service: ServiceLevels) -> dict[str, Any]:
         "source": service.source,
         "frequencies_hz": list(service.grid_hz),
         "outlets": [_outlet(row) for row in service.outlets],
+        "no_figure": [
+            {"frequency_hz": freq_hz, "devices": list(tags)} for freq_hz, tags in sorted(service.no_figure.items())
+        ],
+        "budget": [
+            {"frequency_hz": one.freq_hz, "least": _bound(one.least), "most": _bound(one.most)}
+            for one in budgets(service)
+        ],
         "between": [_between(one) for one in service.apart],
         "solved": None if service.solved is None else _solved(service.solved),
     }
+
+
+def _bound(bound: Bound | None) -> dict[str, Any] | None:
+    return None if bound is None else {"level_dbmv": _rounded(bound.level_dbmv), "outlet": bound.tag}
 
 
 def _between(one: Between) -> dict[str, Any]:

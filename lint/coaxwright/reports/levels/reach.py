@@ -6,10 +6,12 @@ from collections.abc import Sequence
 from math import floor
 
 from coaxwright.analysis.longest import LongestRuns
+from coaxwright.checks.phrasing import listed
 from coaxwright.design.quantities import Length, in_feet, in_metres
 from coaxwright.reports.levels.alike import told_once
 from coaxwright.reports.levels.gather import OutletRow
 from coaxwright.reports.levels.grid import Column, table
+from coaxwright.reports.levels.windows import CLASS_RULE
 from coaxwright.reports.understood_page import Page
 
 
@@ -41,6 +43,12 @@ def runs(page: Page, rows: Sequence[OutletRow]) -> None:
         indent=4,
         notes=[alike.also for alike in once],
     )
+    held = [name for name in classes if any(name in longest.held for longest in known.values())]
+    if held:
+        page.gap()
+        page.paragraph(
+            f"{listed(held)} may be no longer than that for this service, whatever the level ({CLASS_RULE})", 4, hang=2
+        )
 
 
 def _own(row: OutletRow, longest: LongestRuns) -> str:

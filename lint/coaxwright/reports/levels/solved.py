@@ -54,6 +54,8 @@ def _ends(doubts: Sequence[Doubt]) -> Iterator[str]:
     if opened:
         yield f"open: {ranges(opened)}" if len(opened) > 1 else f"open: {opened[0]}"
     for one in doubts:
+        if one.kind == "second way":
+            yield f"{one.tag} brings some of it a second way; only the first is added"
         if one.kind == "poor end":
             yield f"{one.tag} was measured with {decibels(one.return_loss_db)} of return loss"
 

@@ -86,4 +86,18 @@ def _service(service: ServiceLevels, rows: list[AlikeRows]) -> Iterator[str]:
     if not rows:
         yield text(PLOT_LEFT, PLOT_TOP + 20, "Nothing of it comes to any outlet.")
     yield from plot(service, drawn)
+    if service.is_levelled and (caution := _not_enough(service)):
+        yield text(PLOT_LEFT, PLOT_TOP + PLOT_HEIGHT + 38, caution, fill=FAINT_INK)
     yield from bars(drawn)
+
+
+def _not_enough(service: ServiceLevels) -> str:
+    """What a drawing of sums leaves out, where adding decibels is not enough; empty where it is."""
+    solved = service.solved
+    if solved is None or not (solved.doubts or solved.not_solved):
+        return ""
+    if not solved.departures:
+        return "Adding decibels is not enough here, and the network is not solved."
+    most = max(solved.departures, key=lambda one: max(abs(one.least_db), abs(one.most_db)))
+    off_db = max(abs(most.least_db), abs(most.most_db))
+    return f"Adding decibels is not enough here: levels lie up to {off_db:.1f} dB beside, most at {most.device.tag}."

@@ -72,5 +72,5 @@ def _sum(row: OutletRow, lost_db: float) -> str:
     """What is lost and gained; with a sign where a step is not known."""
     last = [step.losses_db[-1] for step in row.chain if step.losses_db]
     gained_db = -sum(loss_db for loss_db in last if loss_db is not None and loss_db < 0)
-    unknown = " and ?" if None in last else ""
+    unknown = " and ?" if None in last and row.points[-1].loss_db is None else ""
     return f"{lost_db:.1f} dB{unknown}" + (f", gained {gained_db:.1f} dB" if gained_db else "")

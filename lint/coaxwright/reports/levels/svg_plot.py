@@ -19,6 +19,8 @@ PLOT_TOP, PLOT_HEIGHT = 78, 300
 _LABELS, _LABEL_ROOM = PLOT_RIGHT + 18, 130
 _LINES = ("#1b5e8c", "#b3541e", "#3f7d3a", "#7a4a8c", "#8c7a1b", "#1b8c86", "#8c1b4b", "#4b4b4b")
 _WINDOW = "#e4f0e2"
+_SEEN = 28
+"""Least width of the window of a single channel."""
 _BOTTOM = PLOT_TOP + PLOT_HEIGHT
 
 
@@ -82,6 +84,7 @@ def _window(service: ServiceLevels, points: Sequence[Point], x: Axis, y: Axis) -
         highs = [p.high_dbmv for p in points if p.freq_hz == freq_hz and p.high_dbmv is not None]
         windows.append((max(lows, default=None), min(highs, default=None)))
     index = 0
+    has_gaps = (None, None) in windows
     for (low, high), stretch in groupby(windows):
         last = index + len(list(stretch)) - 1
         left = x.start if index == 0 else x.at((sqrt(freqs[index - 1]) + sqrt(freqs[index])) / 2)
@@ -89,6 +92,9 @@ def _window(service: ServiceLevels, points: Sequence[Point], x: Axis, y: Axis) -
         index = last + 1
         if low is None and high is None:
             continue
+        if has_gaps and right - left < _SEEN:  # of one channel among frequencies that have none: wide enough to be seen
+            middle = min(max((left + right) / 2, x.start + _SEEN / 2), x.end - _SEEN / 2)
+            left, right = middle - _SEEN / 2, middle + _SEEN / 2
         top = y.at(high + shift) if high is not None else y.end
         bottom = y.at(low + shift) if low is not None else y.start
         yield (

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from coaxwright.checks.phrasing import count, decibels, frequency, level_unit
+from coaxwright.checks.phrasing import count, decibels, frequency, level_unit, listed
 from coaxwright.plant.sharing import IN_HOME
 from coaxwright.reports.instances import units as ranges
 from coaxwright.reports.levels.alike import AlikeRows, told_once
 from coaxwright.reports.levels.apart import between
+from coaxwright.reports.levels.budgets import handoff
 from coaxwright.reports.levels.chains import chain
 from coaxwright.reports.levels.gather import OutletRow, Point, ServiceLevels, SiteLevels
 from coaxwright.reports.levels.grid import Column, table
@@ -82,6 +83,7 @@ def _service(page: Page, service: ServiceLevels) -> None:
         )
     page.gap()
     _table(page, service)
+    handoff(page, service)
     worst = _worst(service.outlets)
     if worst is not None:
         chain(page, service, worst)
@@ -133,6 +135,12 @@ def _table(page: Page, service: ServiceLevels) -> None:
     _explained(page, service, rows)
 
 
+def _no_figure(service: ServiceLevels, freq_hz: float) -> str:
+    """Why it cannot be told how a frequency goes on."""
+    tags = service.no_figure[freq_hz]
+    return f"no figure says what {listed(tags)} {'does' if len(tags) == 1 else 'do'} at {frequency(freq_hz)}"
+
+
 def _note(alike: AlikeRows, service: ServiceLevels) -> str:
     own = alike.first.own_window
     words = f"takes {own} itself" if service.direction == "down" else f"sends {own} itself"
@@ -155,9 +163,13 @@ def _spread(point: Point, service: ServiceLevels, has_few: bool) -> str:
 
 def _explained(page: Page, service: ServiceLevels, rows: Sequence[AlikeRows]) -> None:
     """What the signs in the table stand for."""
-    if any(row.missed_hz for row in service.outlets):
+    missed = {freq_hz for row in service.outlets for freq_hz in row.missed_hz}
+    if missed:
         page.gap()
+    if missed - service.no_figure.keys():
         page.paragraph("-  nothing of it comes to this outlet", 2, hang=3)
+    for freq_hz in sorted(missed & service.no_figure.keys()):
+        page.paragraph(f"-  {_no_figure(service, freq_hz)}", 2, hang=3)
     causes: dict[str, list[str]] = {}
     for row in service.outlets:
         for cause in dict.fromkeys(point.unknown for point in row.points if point.unknown):

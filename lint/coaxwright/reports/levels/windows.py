@@ -6,16 +6,20 @@ from collections.abc import Mapping
 from math import inf
 
 from coaxwright.checks.levels import window_at
+from coaxwright.checks.phrasing import frequency, level_unit, listed
 from coaxwright.design.quantities import Frequency, Level, LevelRange
 from coaxwright.physics.comparison import at_most
 from coaxwright.plant import DeviceNode, Direction, ServiceNode
 from coaxwright.plant.outlets import ANSWERED
+from coaxwright.reports.levels.units import level_figure
 from coaxwright.rules import Rule
 
 WINDOW_RULES = ("level.outlet-window", "satellite.if-level")
 CLASS_RULE = "cable.class-suits-service"
 RETURN_RULE = "return.upstream-level"
 Rules = Mapping[str, Rule]
+_FEW = 4
+"""Of so many frequencies that have a window, where others have none, each is named."""
 
 
 def limits_dbmv(
@@ -42,20 +46,35 @@ def window_words(node: ServiceNode, direction: Direction, rules: Rules) -> tuple
         highest = _highest(node, rules)
         limits = [limit for limit in rules[RETURN_RULE].limits.all() if limit.name == "highest"] if highest else []
         return (highest.text if highest else ""), "; ".join(str(limit.source) for limit in limits)
+    unit = unit_of(node, direction, rules)
     said = node.service.at_outlets
     if said is not None and said.level is not None:
-        return said.level.text, "stated by the design"
+        return f"{said.level.text}{_also_in(said.level, unit)}", "stated by the design"
     channels = {channel.frequency.freq_hz: channel for channel in node.service.channels or ()}
     windows: dict[str, dict[str, None]] = {}
+    where_hz: list[float] = []
     sources: dict[str, None] = {}
     for freq_hz in node.grid_hz(direction):
         window = _window(node, freq_hz, rules)
         if window is not None:
+            where_hz.append(freq_hz)
             channel = channels.get(freq_hz)
-            windows.setdefault(window.text, {})[(channel.standard if channel is not None else None) or "others"] = None
+            windows.setdefault(f"{window.text}{_also_in(window, unit)}", {})[
+                (channel.standard if channel is not None else None) or "others"
+            ] = None
             sources[_source(window, rules)] = None
+    at = f", at {listed([frequency(freq_hz) for freq_hz in where_hz])}"
+    is_everywhere = len(where_hz) == len(node.grid_hz(direction)) or len(where_hz) > _FEW
     texts = [text if len(windows) == 1 else f"{text} ({', '.join(names)})" for text, names in windows.items()]
-    return ", ".join(texts), "; ".join(filter(None, sources))
+    return ", ".join(texts) + ("" if is_everywhere or not where_hz else at), "; ".join(filter(None, sources))
+
+
+def _also_in(window: LevelRange, unit: Level) -> str:
+    """A window in the unit of the levels as well, where it is written in another."""
+    if level_unit(window.low) == level_unit(unit) == level_unit(window.high):
+        return ""
+    low, high = (level_figure(level.level_dbmv, unit) for level in (window.low, window.high))
+    return f", that is {low} to {high} {level_unit(unit)}"
 
 
 def longest_suiting_m(node: ServiceNode, rules: Rules, cable_class: str) -> float:

@@ -6,6 +6,7 @@ import json
 import os
 from collections.abc import Iterator, Mapping
 from functools import cache
+from itertools import islice
 from pathlib import Path as FilePath
 from typing import Any
 
@@ -29,16 +30,18 @@ from coaxwright.source import (
     read_file,
     read_once,
 )
+from coaxwright.source.problem import MOST_PROBLEMS, at_most
 
 SCHEMA_FILE = "settings-1.schema.json"
 FIRST_KEY = "coaxwright settings"
 
 
-def read_settings(folder: FilePath, root: FilePath, files: FilesRead) -> Settings | None:
+def read_settings(folder: FilePath, root: FilePath, files: FilesRead, *, reads_rulesets: bool) -> Settings | None:
     """The settings of a folder; None where it has none.
 
     ``folder`` and ``root`` are paths without links in them; nothing outside of ``root`` is read. Mistakes are part of
-    what is given back: what the settings would have said is not known then.
+    what is given back: what the settings would have said is not known then. Without ``reads_rulesets`` the rulesets
+    that they ask are passed over.
     """
     path = folder / SETTINGS_NAME
     if not os.path.lexists(path):
@@ -48,8 +51,10 @@ def read_settings(folder: FilePath, root: FilePath, files: FilesRead) -> Setting
         document = _document(path, name, root)
     except ReadError as error:
         return Settings(files=(name,), mistakes=(error.problem,))
-    mistakes = tuple(_mistakes(document))
-    return Settings(files=(name,), mistakes=mistakes) if mistakes else _Said(document, path, root, files).settings()
+    mistakes = tuple(at_most(list(islice(_mistakes(document), MOST_PROBLEMS + 1)), name))
+    if mistakes:
+        return Settings(files=(name,), mistakes=mistakes)
+    return _Said(document, path, root, files if reads_rulesets else None).settings()
 
 
 def _document(path: FilePath, name: str, root: FilePath) -> Document:
@@ -64,7 +69,7 @@ def _mistakes(document: Document) -> Iterator[Problem]:
     if not _keeps_to_the_schema(document.data):
         from coaxwright.design.plain_mistakes import plain_problems
 
-        yield from plain_problems(document, _schema())
+        yield from plain_problems(document, _schema(), most=MOST_PROBLEMS + 1)
         return
     assert isinstance(document.data, dict)
     if next(iter(document.data)) != FIRST_KEY:
@@ -79,7 +84,7 @@ def _mistakes(document: Document) -> Iterator[Problem]:
 class _Said:
     """The fields of a file that keeps to the schema."""
 
-    def __init__(self, document: Document, path: FilePath, root: FilePath, files: FilesRead) -> None:
+    def __init__(self, document: Document, path: FilePath, root: FilePath, files: FilesRead | None) -> None:
         self.document = document
         self.path = path
         self.root = root
@@ -103,12 +108,12 @@ class _Said:
 
     def rulesets(self) -> Said[tuple[AskedRuleset, ...]] | None:
         written = self.data.get("also judged by")
-        if written is None:
+        if written is None or self.files is None:
             return None
-        asked = (self.ruleset(one, self.at("also judged by", index)) for index, one in enumerate(written))
+        asked = (self.ruleset(one, self.at("also judged by", index), self.files) for index, one in enumerate(written))
         return Said(tuple(one for one in asked if one is not None), self.at("also judged by"))
 
-    def ruleset(self, written: str, origin: Origin) -> AskedRuleset | None:
+    def ruleset(self, written: str, origin: Origin, files: FilesRead) -> AskedRuleset | None:
         if not written.endswith(RULESET_SUFFIX):
             return AskedRuleset(written, origin=origin)
         file = self.file(written, origin)
@@ -117,7 +122,7 @@ class _Said:
         if not file.is_file():
             self.mistake(origin, f"there is no file {written!r}", f"looked for it at {name_of(file)}")
             return None
-        read = read_once(file, name_of(file), self.files)
+        read = read_once(file, name_of(file), files)
         if isinstance(read, Problem):
             self.mistakes.append(read)
             return None

@@ -43,7 +43,7 @@ def effective(path: Path, asked: Asked) -> Effective:
     if path.name == SETTINGS_NAME:
         path = path.parent
     files: FilesRead = {}
-    tree = SettingsTree(files)
+    tree = SettingsTree(files, reads_rulesets=not asked.reviewers_terms)
     settings = tree.of(path / f"any{SUFFIX}" if path.is_dir() else path)
     here = asked_in(asked, settings)
     found = _designs(path)

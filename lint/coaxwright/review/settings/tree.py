@@ -15,8 +15,10 @@ class SettingsTree:
     The root is the working folder, or, for a design outside of it, the design's own folder: nothing above is looked at.
     """
 
-    def __init__(self, files: FilesRead | None = None) -> None:
+    def __init__(self, files: FilesRead | None = None, *, reads_rulesets: bool = True) -> None:
+        """``files`` are those read before in the run; where settings do not count, their rulesets need not be read."""
         self._files: FilesRead = {} if files is None else files
+        self._reads_rulesets = reads_rulesets
         self._known: dict[tuple[Path, Path], Settings] = {}
         self._of_parents: dict[Path, Settings] = {}
         self._here = Path.cwd()
@@ -38,6 +40,6 @@ class SettingsTree:
         key = (folder, root)
         if key not in self._known:
             outer = self.of_folder(folder.parent, root) if folder != root else NONE_SAID
-            own = read_settings(folder, root, self._files)
+            own = read_settings(folder, root, self._files, reads_rulesets=self._reads_rulesets)
             self._known[key] = outer if own is None else own.within(outer)
         return self._known[key]

@@ -1,0 +1,68 @@
+"""What the hand-off has to be, where the design does not state it."""
+
+from __future__ import annotations
+
+from coaxwright.analysis.budget import Bound, Budget, Held, budget
+from coaxwright.checks.phrasing import frequency, level_unit
+from coaxwright.reports.instances import units as ranges
+from coaxwright.reports.levels.gather import ServiceLevels
+from coaxwright.reports.levels.units import level_figure
+from coaxwright.reports.understood_page import Page
+
+FEW = 6
+"""Of more frequencies the lowest and the highest are told."""
+
+
+def budgets(service: ServiceLevels) -> tuple[Budget, ...]:
+    """The budget of a service at the frequencies where losses are known and levels are not."""
+    held = (
+        Held(row.tag, point.freq_hz, point.loss_db, point.low_dbmv, point.high_dbmv)
+        for row in service.outlets
+        for point in row.points
+        if point.loss_db is not None and point.level_dbmv is None
+    )
+    return budget(held, upstream=service.direction == "up")
+
+
+def handoff(page: Page, service: ServiceLevels) -> None:
+    """Write what the hand-off has to be; nothing where it is stated."""
+    found = budgets(service)
+    if not found:
+        return
+    page.gap()
+    if service.direction == "down":
+        page.paragraph("what has to come in for every outlet to be inside its window, hot and cold", 2)
+    else:
+        page.paragraph("what is sure to arrive at the hand-off when the modems send their most", 2)
+    told = found if len(found) <= FEW else (found[0], found[-1])
+    page.table([(frequency(one.freq_hz), f"{_words(one, service)}{_without(one, service)}") for one in told], indent=4)
+
+
+def _words(one: Budget, service: ServiceLevels) -> str:
+    unit = level_unit(service.unit)
+    least, most = one.least, one.most
+
+    def at(bound: Bound) -> str:
+        return level_figure(bound.level_dbmv, service.unit)
+
+    if service.direction == "up":
+        assert most is not None
+        return f"{at(most)} {unit}, from {most.tag}"
+    if least is None:
+        assert most is not None
+        return f"at most {at(most)} {unit}, which {most.tag} takes"
+    if most is None:
+        return f"at least {at(least)} {unit}, which {least.tag} needs"
+    if not one.is_possible:
+        return f"no level does: {least.tag} needs {at(least)} {unit}, and {most.tag} takes {at(most)} {unit} at most"
+    return f"{at(least)} {unit}, which {least.tag} needs, to {at(most)} {unit}, which {most.tag} takes"
+
+
+def _without(one: Budget, service: ServiceLevels) -> str:
+    """The outlets that could not be counted."""
+    lost = [
+        row.tag
+        for row in service.outlets
+        if any(point.freq_hz == one.freq_hz and point.loss_db is None for point in row.points)
+    ]
+    return f"; without {ranges(lost)}, where the loss is not known" if lost else ""

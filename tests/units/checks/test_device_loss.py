@@ -1,0 +1,35 @@
+"""What a passive part may be said to lose: no less than dividing takes, but for the rounding of a hundredth or two.
+
+Dividing alike between n takes 10 log n: 3.01 dB, 4.77 dB, 6.02 dB, 9.03 dB and 12.04 dB for 2, 3, 4, 8 and 16 ways. A
+coupler with 6 dB aside keeps 1 - 10^-0.6 = 0.749 of the power, which is 1.26 dB. Source: conservation of power.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from coaxwright.review import judge
+from coaxwright.rules import shipped_shelf
+from coaxwright.source import read_text
+
+
+def told(device: str) -> list[str]:
+    text = f"coaxwright: 1\ntitle: Bench (invented)\nbasis: {{rulesets: [trade 1]}}\ndevices:\n  X: {{{device}}}\n"
+    review = judge(read_text(text, "bench.coax.yaml"), shipped_shelf())
+    assert review.problems == ()
+    return [one.case for one in review.findings if one.rule == "level.loss-plausible"]
+
+
+SPLITTERS = {2: ("2.99 dB", "2.98 dB"), 3: ("4.75 dB", "4.74 dB"), 4: ("6 dB", "5.99 dB"), 8: ("9.01 dB", "9.0 dB")}
+
+
+@pytest.mark.parametrize("ways", SPLITTERS)
+def test_a_splitter_loses_what_dividing_takes_less_two_hundredths(ways: int) -> None:
+    just, below = SPLITTERS[ways]
+    assert told(f"kind: splitter, ways: {ways}, loss: {just}") == []
+    assert told(f"kind: splitter, ways: {ways}, loss: {below}") == ["divides"]
+
+
+def test_a_coupler_loses_what_it_gives_aside_less_two_hundredths() -> None:
+    assert told("kind: directional coupler, value: 6 dB, loss: 1.24 dB") == []
+    assert told("kind: directional coupler, value: 6 dB, loss: 1.23 dB") == ["gives aside"]

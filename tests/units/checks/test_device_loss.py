@@ -17,6 +17,7 @@ def told(device: str) -> list[str]:
     text = f"coaxwright: 1\ntitle: Bench (invented)\nbasis: {{rulesets: [trade 1]}}\ndevices:\n  X: {{{device}}}\n"
     review = judge(read_text(text, "bench.coax.yaml"), shipped_shelf())
     assert review.problems == ()
+    assert review.crashes == ()
     return [one.case for one in review.findings if one.rule == "level.loss-plausible"]
 
 
@@ -33,3 +34,8 @@ def test_a_splitter_loses_what_dividing_takes_less_two_hundredths(ways: int) -> 
 def test_a_coupler_loses_what_it_gives_aside_less_two_hundredths() -> None:
     assert told("kind: directional coupler, value: 6 dB, loss: 1.24 dB") == []
     assert told("kind: directional coupler, value: 6 dB, loss: 1.23 dB") == ["gives aside"]
+
+
+@pytest.mark.parametrize("more", ["ways: 5", "ways: 2, model: no such"])
+def test_a_part_that_the_catalogue_does_not_have_is_not_judged(more: str) -> None:
+    assert told(f"kind: splitter, {more}, loss: 1 dB") == []

@@ -65,7 +65,7 @@ def main() -> None:
     cells = [("what", "ratio", "goal", "measured"), *((row.what, row.ratio, row.goal, row.measured) for row in rows)]
     print("\n".join(_plain(cells)))
     if asked.write is not None:
-        asked.write.write_text(_PAGE.format(when=_when(), table="\n".join(_table(cells))), encoding="utf-8")
+        asked.write.write_text(_PAGE.format(when=_when(asked.quick), table="\n".join(_table(cells))), encoding="utf-8")
 
 
 def _plain(cells: Sequence[Sequence[str]]) -> list[str]:
@@ -79,10 +79,12 @@ def _table(cells: Sequence[Sequence[str]]) -> list[str]:
     return [f"| {' | '.join(head)} |", "|---|---|---|---|", *shown]
 
 
-def _when() -> str:
+def _when(quick: bool) -> str:
     load = f", load {os.getloadavg()[0]:.1f} while measuring" if hasattr(os, "getloadavg") else ""
     machine = f"{platform.system()} on {platform.machine()}, {os.cpu_count()} cores{load}"
-    return f"Measured on {date.today().isoformat()}: version {VERSION}, Python {platform.python_version()}, {machine}."
+    how = "with `--quick`, " if quick else ""
+    python = f"Python {platform.python_version()}"
+    return f"Measured {how}on {date.today().isoformat()}: version {VERSION}, {python}, {machine}."
 
 
 if __name__ == "__main__":

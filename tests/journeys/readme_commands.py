@@ -37,7 +37,7 @@ class Step:
 
     @property
     def runs_the_tests(self) -> bool:
-        return self.command.rstrip().endswith("pytest")
+        return re.search(r"\bpytest( -n \w+)?$", self.command.rstrip()) is not None
 
 
 def steps(text: str) -> list[Step]:

@@ -13,25 +13,20 @@ HERE = Path(__file__).parent
 CHECKS = HERE.parents[1] / "lint" / "coaxwright" / "checks"
 with (HERE / "results.csv").open(encoding="utf-8", newline="") as file:
     ROWS = {row["module"]: row for row in csv.DictReader(file)}
+ASKED = [module for module, row in ROWS.items() if row["killed"]]
+"""A row without figures is of a module that nobody has asked yet."""
 SURVIVORS = read_file(HERE / "survivors.yaml", "survivors.yaml").data
 
 
 def test_every_module_of_the_checks_has_a_row_and_no_other() -> None:
     assert sorted(ROWS) == sorted(path.stem for path in CHECKS.glob("*.py") if path.stem != "__init__")
-    assert set(SURVIVORS) <= set(ROWS)
+    assert set(SURVIVORS) <= set(ASKED)
 
 
-@pytest.mark.parametrize("module", ROWS)
+@pytest.mark.parametrize("module", ASKED)
 def test_a_row_adds_up_with_the_survivors_that_are_named(module: str) -> None:
     figures = {name: int(figure) for name, figure in ROWS[module].items() if name != "module"}
     named = SURVIVORS.get(module, [])
     reasoned = [one for one in named if one.get("equivalent")]
     assert figures["mutants"] == figures["killed"] + figures["survived"] + figures["equivalent"]
     assert (figures["survived"], figures["equivalent"]) == (len(named) - len(reasoned), len(reasoned))
-
-
-@pytest.mark.parametrize("module", SURVIVORS)
-def test_a_survivor_stands_in_its_module(module: str) -> None:
-    """An entry whose line is no longer there was overtaken: run the mutants of the module again."""
-    lines = {line.strip() for line in (CHECKS / f"{module}.py").read_text(encoding="utf-8").splitlines()}
-    assert [one["line"] for one in SURVIVORS[module] if one["line"] not in lines] == []

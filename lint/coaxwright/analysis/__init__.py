@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.isolation import Isolations
@@ -12,6 +13,9 @@ from coaxwright.analysis.mismatches import Joint, Ripple, joint, ripple
 from coaxwright.analysis.reach import computed_cables
 from coaxwright.analysis.ways import Losses, Step
 from coaxwright.plant import CableLink, Direction, Grid, Known, Plant, Unknown
+
+if TYPE_CHECKING:
+    from coaxwright.analysis.bulk import UsualLosses
 
 
 class Analysis:
@@ -51,6 +55,15 @@ class Analysis:
         if key not in self._losses:
             self._losses[key] = Losses(signal, self.line_figures, is_upstream=direction == "up")
         return self._losses[key]
+
+    def usual_losses(self, service: str, direction: Direction, grid_hz: Grid) -> UsualLosses:
+        """The usual loss to every port that a service reaches, for a large site over a fine grid of frequencies [Hz].
+
+        Without the bounds that ``losses`` gives; on arrays where the extra ``arrays`` is installed and they pay.
+        """
+        from coaxwright.analysis.bulk import usual_losses
+
+        return usual_losses(self.plant.signal(service, direction, grid_hz), direction == "up")
 
     @cached_property
     def _losses(self) -> dict[tuple[str, Direction, Grid], Losses]:

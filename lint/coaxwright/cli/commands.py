@@ -7,7 +7,6 @@ So no exit status that the parser gives to a closed pipe or an interruption can 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from datetime import date
 from functools import partial
 from pathlib import Path
 from typing import Annotated
@@ -28,6 +27,7 @@ from coaxwright.cli.settings_command import SettingsForm, run_settings
 from coaxwright.cli.show_command import ShowForm, run_show
 from coaxwright.cli.standard_input import name_of_input
 from coaxwright.cli.start_command import run_start
+from coaxwright.cli.values import day, one_at_least, wide_enough
 from coaxwright.cli.words import WrongWord
 from coaxwright.cli.words import listed as _listed
 from coaxwright.cli.words import one_of as _one_of
@@ -35,7 +35,6 @@ from coaxwright.rules import Severity
 from coaxwright.starters import Dwelling, Incoming, Units
 
 Job = Callable[[], int]
-LEAST_WIDTH = 60
 
 
 app = typer.Typer(
@@ -148,17 +147,17 @@ def review(
             chosen,
             into,
             _severity(returns_at),
-            _wide_enough(width),
+            wide_enough(width),
             plain,
             also=further_forms(also or [], chosen, into, [*paths, *([name] if name else [])]),
-            as_of=_day(as_of),
+            as_of=day(as_of),
             punch_list=_punch_list(punch_list),
             since=since,
             only=only or [],
             leave_out=leave_out or [],
             reviewers_terms=reviewers_terms or [],
             called=name,
-            workers=_one_at_least(workers),
+            workers=one_at_least(workers),
             timing=timing,
             door=context.obj.door,
         )
@@ -184,7 +183,7 @@ def punch_list(
 
     Exit status 0, 2 where a file is not understood or cannot be written, 3 where the review is incomplete.
     """
-    context.obj.append(partial(run_punch_list, file, paths, prune, _day(as_of)))
+    context.obj.append(partial(run_punch_list, file, paths, prune, day(as_of)))
 
 
 @app.command()
@@ -214,7 +213,7 @@ def cite(
     """Show one rule with its reason, limits, sources, a wrong and a right example; or list all rules by topic."""
     if subject is not None and (design is None or rule is None):
         raise WrongWord("--subject narrows what came of one rule in one design; name the rule, and the design by --for")
-    context.obj.append(partial(run_cite, rule, ruleset or [], design, _wide_enough(width), subject))
+    context.obj.append(partial(run_cite, rule, ruleset or [], design, wide_enough(width), subject))
 
 
 @app.command()
@@ -239,7 +238,7 @@ def settings(
             path,
             chosen,
             into,
-            _wide_enough(width),
+            wide_enough(width),
             returns_at=_severity(returns_at),
             only=only or [],
             leave_out=leave_out or [],
@@ -272,7 +271,7 @@ def levels(
     """Show what every outlet gets; exit status 0, or 2 where the design is not understood."""
     chosen = LevelsForm(_one_of(LevelsForm, "--as", form))
     context.obj.append(
-        partial(run_levels, path, chosen, service or [], outlet, suppose or [], into, _wide_enough(width))
+        partial(run_levels, path, chosen, service or [], outlet, suppose or [], into, wide_enough(width))
     )
 
 
@@ -288,7 +287,7 @@ def show(
 ) -> None:
     """Show what was understood of a design; exit status 0, or 2 where it is not understood."""
     chosen = ShowForm(_one_of(ShowForm, "--as", form))
-    context.obj.append(partial(run_show, path, chosen, into, _wide_enough(width)))
+    context.obj.append(partial(run_show, path, chosen, into, wide_enough(width)))
 
 
 @app.command()
@@ -373,18 +372,6 @@ def run(words: Sequence[str], door: Door | None = None) -> int:
     return jobs[0]() if jobs else 0
 
 
-def _day(written: str | None) -> date | None:
-    if written is None:
-        return None
-    try:
-        day = date.fromisoformat(written)
-    except ValueError:
-        day = None
-    if day is None or day.isoformat() != written:  # of ISO 8601's forms of a day, the one that designs are written in
-        raise WrongWord(f"--as-of takes a day such as 2026-05-31, not {written!r}")
-    return day
-
-
 def _punch_list(file: Path | None) -> Path | None:
     wrong = wrong_name(file) if file is not None else ""
     if wrong:
@@ -394,15 +381,3 @@ def _punch_list(file: Path | None) -> Path | None:
 
 def _severity(written: str | None) -> str | None:
     return None if written is None else _one_of(Severity, "--returns-at", written)
-
-
-def _one_at_least(workers: int | None) -> int | None:
-    if workers is not None and workers < 1:
-        raise WrongWord(f"--workers takes 1 or more, not {workers}")
-    return workers
-
-
-def _wide_enough(width: int | None) -> int | None:
-    if width is not None and width < LEAST_WIDTH:
-        raise WrongWord(f"--width takes {LEAST_WIDTH} or more, not {width}")
-    return width

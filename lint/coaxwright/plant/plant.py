@@ -13,7 +13,8 @@ from coaxwright.catalogue import Direction as PortDirection
 from coaxwright.design import Design
 from coaxwright.design.words import OUTSIDE, Exposure, Occupancy
 from coaxwright.plant.bondables import Bondable, bondables
-from coaxwright.plant.bonds import BONDING_POINTS, BondGraph, BondPath
+from coaxwright.plant.bonded import Bonded
+from coaxwright.plant.bonds import BondGraph, BondPath
 from coaxwright.plant.entries import Entry, EntryFinder, Line
 from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReference
 from coaxwright.plant.feeds import Feed, by_cable, feed_of
@@ -34,7 +35,6 @@ from coaxwright.plant.raceways import RacewayNode
 from coaxwright.plant.runs import LeadIn, Run, lead_in, runs
 from coaxwright.plant.signals import Arrival, Grid, Network, Signal, follow
 from coaxwright.plant.survey import Survey
-from coaxwright.plant.tags import tag_order
 from coaxwright.plant.traffic import Traffic
 from coaxwright.plant.values import Unknown
 from coaxwright.source import Path
@@ -280,62 +280,25 @@ class Plant:
         """For each thing to bond, its way to an electrode."""
         return {bondable.reference: self.bonding.path(bondable.reference) for bondable in self.bondables}
 
+    @cached_property
+    def _bonded(self) -> Bonded:
+        return Bonded(self)
+
     def bonded_over(self, conductor: str) -> tuple[Bondable, ...]:
         """The things whose way to an electrode goes over a bonding conductor."""
-        return self._bonded_over.get(conductor, ())
-
-    @cached_property
-    def _bonded_over(self) -> dict[str, tuple[Bondable, ...]]:
-        over: dict[str, list[Bondable]] = defaultdict(list)
-        for bondable in self.bondables:
-            path = self.bond_paths[bondable.reference]
-            for conductor in path.conductors if path is not None else ():
-                over[conductor.tag].append(bondable)
-        return {conductor: tuple(bondables) for conductor, bondables in over.items()}
+        return self._bonded.over(conductor)
 
     def bonded_beyond(self, conductor: str) -> tuple[BondNode, ...]:
         """The terminations that a bonding conductor joins to the building's electrodes, where something needs them."""
-        return self._bonded_beyond.get(conductor, ())
-
-    @cached_property
-    def _bonded_beyond(self) -> dict[str, tuple[BondNode, ...]]:
-        beyond: dict[str, dict[str, BondNode]] = defaultdict(dict)
-        for reached in {path.electrode.tag for path in self.bond_paths.values() if path is not None}:
-            here, seen = self.bonds[reached], {reached}
-            onwards = self.bonding.onwards(here)
-            while onwards is not None:  # one termination may be joined to another before the electrode
-                for conductor in onwards.conductors:
-                    beyond[conductor.tag][reached] = self.bonds[reached]
-                here = onwards.electrode
-                onwards = self.bonding.onwards(here) if here.tag not in seen else None
-                seen.add(here.tag)
-        return {tag: tuple(ends[end] for end in sorted(ends, key=tag_order)) for tag, ends in beyond.items()}
+        return self._bonded.beyond(conductor)
 
     def bonded_at(self, electrode: str) -> tuple[Bondable, ...]:
         """The things whose way ends at an electrode or termination."""
-        return tuple(self._bonded_at.get(electrode, ()))
-
-    @cached_property
-    def _bonded_at(self) -> dict[str, list[Bondable]]:
-        reached: dict[str, list[Bondable]] = defaultdict(list)
-        for bondable in self.bondables:
-            path = self.bond_paths[bondable.reference]
-            if path is not None:
-                reached[path.electrode.tag].append(bondable)
-        return dict(reached)
+        return self._bonded.at(electrode)
 
     def bonding_point(self, building: str | None) -> BondNode | None:
         """Where a new bond in a building would be brought to: its termination, else the best electrode shown."""
-        return self._bonding_points.get(building)
-
-    @cached_property
-    def _bonding_points(self) -> dict[str | None, BondNode]:
-        points: dict[str | None, BondNode] = {}
-        shown = [node for node in self.bonds.values() if node.item.kind in BONDING_POINTS and node.in_use]
-        for node in sorted(shown, key=lambda one: (BONDING_POINTS.index(one.item.kind), tag_order(one.tag))):
-            if node.place is not None:
-                points.setdefault(node.place.building, node)
-        return points
+        return self._bonded.point(building)
 
     def line_of(self, node: DeviceNode) -> Line:
         """What the coax at a protector comes from out of doors: an antenna or a drop before anything else."""

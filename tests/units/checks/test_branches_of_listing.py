@@ -302,3 +302,28 @@ def test_the_class_of_the_country(
     assert review.crashes == ()
     assert [one.severity.value for one in of(FIRE, review)] == told
     assert judged(FIRE, review) == (0 if "US" in (building or basis) else 1)
+
+
+UNLISTED = ("unlisted", "from: G, to: S", "series 6 outdoor")
+
+
+def test_another_cable_without_a_protector_does_not_hide_this_one() -> None:
+    own = cable("wall: 1 m, den: 2 m", *UNLISTED)
+    other = "L: {from: D, to: O, type: series 6 outdoor, listing: CATV, route: [wall: 1 m, den: 2 m]}"
+    assert outcomes(INDOORS, reviewed(own)) == outcomes(INDOORS, reviewed(f"{own}, {other}")) == ["not met"]
+
+
+def test_what_lies_in_bonded_conduit_from_the_wall_to_its_end_is_not_inside() -> None:
+    more = CONDUIT.format(kind="rigid metal conduit", more=", bonded: true")
+    assert outcomes(INDOORS, reviewed(cable("wall: 1 m, den: {length: 9 m, in: R}", *UNLISTED), more)) == []
+
+
+def test_of_two_stretches_in_one_building_the_longer_is_told() -> None:
+    text = cable("den: 20 m, wall: 1 m, den: 3 m", "unlisted", "from: S, to: O", "series 6 outdoor")
+    (found,) = of(INDOORS, reviewed(text))
+    assert "20 m" in found.found
+
+
+def test_a_listed_type_is_offered_for_one_of_limited_use() -> None:
+    (found,) = of(INDOORS, reviewed(cable("den: 9 m", "CATVX")))
+    assert "take 'series 6 riser'" in found.remedy

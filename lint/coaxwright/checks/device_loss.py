@@ -16,6 +16,9 @@ from coaxwright.physics.dividing import least_loss_db
 from coaxwright.plant import DeviceNode
 from coaxwright.plant.devices import kind_of
 
+_DECIMALS = 2
+"""Of the least loss, as its rounding is given: a four-way's 6.0206 dB is told, and meant, as 6.02 dB."""
+
 
 def loss_plausible(device: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     """What goes in at a port of a passive part does not come out of the others as more."""
@@ -29,7 +32,7 @@ def loss_plausible(device: DeviceNode, site: Site, limits: Limits) -> Iterator[V
         yield DoesNotApply("it is not known, or has power of its own")
         return
     least_db, ways = max((_least(device, entry, port) for port in device.ports), default=(0.0, 1))
-    if at_least(said.loss_db + rounding.ratio_db, least_db):
+    if at_least(said.loss_db + rounding.ratio_db, round(least_db, _DECIMALS)):
         return
     values = {
         "device": device.tag,

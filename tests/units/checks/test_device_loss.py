@@ -1,4 +1,4 @@
-"""What a passive part may be said to lose: no less than dividing takes, but for the rounding to one decimal of data sheets.
+"""What a passive part may be said to lose: no less than dividing takes, but for the rounding of data sheets to 0.1 dB.
 
 Dividing alike between n takes 10 log n: 3.01 dB, 4.77 dB, 6.02 dB, 9.03 dB and 12.04 dB for 2, 3, 4, 8 and 16 ways. A
 coupler with 6 dB aside keeps 1 - 10^-0.6 = 0.749 of the power, which is 1.26 dB. Source: conservation of power.

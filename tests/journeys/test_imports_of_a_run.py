@@ -53,7 +53,6 @@ NOT_FOR_A_CLEAR_DESIGN = {
     "coaxwright.reports.known",
     "coaxwright.reports.sarif",
     "coaxwright.reports.understood",
-    "coaxwright.review.comparing",
     "coaxwright.review.outstanding",
     "coaxwright.review.repository",
     "coaxwright.review.since",

@@ -24,7 +24,9 @@ class Axis:
     end: float
 
     def at(self, value: float) -> float:
-        """Where a value stands."""
+        """Where a value stands; of a range without width, in its middle."""
+        if self.high == self.low:
+            return (self.start + self.end) / 2
         return self.start + (value - self.low) / (self.high - self.low) * (self.end - self.start)
 
 

@@ -214,7 +214,7 @@ def _grid_hz(node: ServiceNode, direction: Direction, between: int) -> tuple[flo
     """The frequencies that the service states, with more between the edges of its band, even on the root scale."""
     stated = node.grid_hz(direction)
     stream = node.service.down if direction == "down" else node.service.up
-    if stream is None or not between:
+    if stream is None or not between or stream.band.low_hz == stream.band.high_hz:
         return stated
     low, high = sqrt(stream.band.low_hz), sqrt(stream.band.high_hz)
     more = ((low + (high - low) * step / (between + 1)) ** 2 for step in range(1, between + 1))

@@ -156,8 +156,10 @@ def test_a_seeded_defect_is_found_where_it_is_and_nothing_else(seed: Seed) -> No
 def check(seed: Seed, rules: Container[str] | None = None) -> DesignReview:
     """What is found of a seed is what has to be found; of these rules, or of all."""
     review = review_document(document_of(seed), BASES)
-    expected = seed.expected() if rules is None else [one for one in seed.expected() if one[0] in rules]
-    assert told(review) == expected
+    found, expected = (
+        [one for one in every if rules is None or one[0] in rules] for every in (told(review), seed.expected())
+    )
+    assert found == expected
     for finding in seed.findings:
         for one in (one for one in review.findings if (one.rule, one.case) == (finding["rule"], finding.get("case"))):
             assert finding.get("writes") in (None, one.mend and one.mend.text)

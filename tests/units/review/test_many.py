@@ -257,7 +257,8 @@ def running(pids: set[int]) -> set[int]:
 
 
 SLOW = """
-import os, sys, time
+import os, signal, sys, time
+signal.signal(signal.SIGINT, signal.default_int_handler)  # a job in the background begins without it
 from pathlib import Path
 from coaxwright.review import pipeline
 from coaxwright.review.desk import Desk

@@ -84,6 +84,11 @@ def test_a_known_part_beyond_its_split_is_told_by_the_split() -> None:
         ("85/102", "5 to 204 MHz", "258 to 1002 MHz", "204/258 MHz"),
         ("42/54", "5 to 300 MHz", "372 to 1002 MHz", "300/372 MHz"),
         ("85/102", "5 to 42 MHz", "54 to 1002 MHz", "42/54 MHz"),
+        ("42/54", "5 to 85 MHz", "102 to 862 MHz", "85/102 MHz"),
+        ("42/54", "5 to 85.1 MHz", "102 to 862 MHz", "85.1/102 MHz"),
+        ("42/54", "5 to 204 MHz", "257.9 to 1002 MHz", "204/257.9 MHz"),
+        ("85/102", "5 to 42 MHz", "53.9 to 1002 MHz", "42/53.9 MHz"),
+        ("85/102", "5 to 42.375 MHz", "53.125 to 1002 MHz", "42.375/53.125 MHz"),
     ],
 )
 def test_the_split_that_suits_is_named(split: str, up: str, down: str, suiting: str) -> None:

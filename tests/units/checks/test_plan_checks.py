@@ -388,3 +388,72 @@ def test_a_loop_of_a_service_without_frequencies_asks_for_them_once() -> None:
     found = verdicts("loop-free", text)
     asked = [(tag, one.unknown.root) for tag, said in found.items() for one in said if isinstance(one, CannotJudge)]
     assert asked == [("C-3", ("services", "air", "down"))]
+
+
+NEAR = """\
+buildings: {house: {}, barn: {}}
+places: {loft: {building: barn}, closet: {building: house}, den: {building: house}}
+services: {net: {kind: cable broadband, from: DROP, down: {band: 54 to 1002 MHz}}}
+devices:
+  DROP: {kind: service drop, place: closet}
+  S0: {kind: splitter, ways: 4, place: closet}
+  T-1: {kind: terminator, on: S0.out-4}
+  S-A: {kind: splitter, ways: 2, place: loft}
+  S-B: {kind: splitter, ways: 2, place: closet}
+  S-C: {kind: splitter, ways: 2, place: den}
+  TV: {kind: outlet, serves: [net], place: den}
+MORE
+cables:
+  C-0: {from: DROP, to: S0, type: series 6, length: 1 m}
+  C-1: {from: S0.out-1, to: S-A, type: series 6, length: 9 m}
+  C-2: {from: S0.out-2, to: S-B, type: series 6, length: 9 m}
+  C-3: {from: S0.out-3, to: S-C, type: series 6, length: 9 m}
+"""
+
+
+@pytest.mark.parametrize(
+    ("taken", "free"),
+    [
+        ("", "S-C.out-1"),
+        ("S-C", "S-B.out-1"),  # of the same building, before the barn
+        ("S-C S-B", "S-A.out-1"),
+    ],
+)
+def test_an_outlet_that_nothing_feeds_is_offered_the_nearest_free_output(taken: str, free: str) -> None:
+    outlets = "".join(f"  {tag}-O{port}: {{kind: outlet, serves: [net]}}\n" for tag in taken.split() for port in (1, 2))
+    cables = "".join(
+        f"  {tag}-C{port}: {{from: {tag}.out-{port}, to: {tag}-O{port}, type: series 6, length: 9 m}}\n"
+        for tag in taken.split()
+        for port in (1, 2)
+    )
+    text = NEAR.replace("MORE\n", outlets) + cables
+    assert not_met("outlet-fed", text)["TV"].values["free"] == free
+
+
+@pytest.mark.parametrize(
+    ("modem", "is_told"),
+    [
+        ("{kind: cable modem, serves: [net], place: study}", False),  # its lead to the outlet beside it is not drawn
+        ("{kind: cable modem, serves: [net], place: attic}", True),
+        ("{kind: cable modem, serves: [net]}", True),
+        ("{kind: cable modem, serves: [net, other], place: study}", True),  # the outlet gives it one of two
+        ("{kind: outlet, serves: [net], place: study}", True),  # an outlet is fed by its own cable
+    ],
+)
+def test_a_set_is_plugged_into_the_outlet_beside_it(modem: str, is_told: bool) -> None:
+    text = f"""\
+places: {{closet: {{}}, study: {{}}, attic: {{}}}}
+services:
+  net: {{kind: cable broadband, from: DROP, down: {{band: 54 to 1002 MHz}}}}
+  other: {{kind: terrestrial TV, from: ANT, down: {{band: 470 to 602 MHz}}}}
+devices:
+  DROP: {{kind: service drop, place: closet}}
+  ANT: {{kind: antenna, place: closet}}
+  WALL: {{kind: outlet, serves: [net], place: study}}
+  HIGH: {{kind: outlet, serves: [other], place: attic}}
+  SET: {modem}
+cables:
+  C-1: {{from: DROP, to: WALL, type: series 6, length: 9 m}}
+  C-2: {{from: ANT, to: HIGH, type: series 6, length: 9 m}}
+"""
+    assert ("SET" in not_met("outlet-fed", text)) is is_told

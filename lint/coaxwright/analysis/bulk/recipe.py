@@ -10,7 +10,7 @@ from functools import partial
 
 from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.losses import ROOM_C, device_figures, line_figures
-from coaxwright.catalogue import CableType
+from coaxwright.catalogue import CableType, Port
 from coaxwright.physics.attenuation import FrequencyOutsideTable
 from coaxwright.plant import CableLink, Unknown
 from coaxwright.plant.signals import Arrival, Signal
@@ -47,12 +47,11 @@ def recipe_of(signal: Signal, is_upstream: bool = False) -> Recipe:
     curve: list[int] = []
     scale: list[float] = []
 
-    def curve_of(key: object, figure: Callable[[float], float | None]) -> int:
-        if key not in index_of:
-            values = [figure(freq_hz) for freq_hz in grid]
-            index_of[key] = len(curves)
-            curves.append(tuple(0.0 if value is None else value for value in values))
-            known.append(sum(1 << bit for bit, value in enumerate(values) if value is not None))
+    def new_curve(key: object, figure: Callable[[float], float | None]) -> int:
+        values = [figure(freq_hz) for freq_hz in grid]
+        index_of[key] = len(curves)
+        curves.append(tuple(0.0 if value is None else value for value in values))
+        known.append(sum(1 << bit for bit, value in enumerate(values) if value is not None))
         return index_of[key]
 
     for arrival in signal.arrivals:
@@ -61,21 +60,33 @@ def recipe_of(signal: Signal, is_upstream: bool = False) -> Recipe:
             curve.append(0)
             scale.append(1.0)
         elif arrival.cable is not None:
-            key, figure, length_m = _of_cable(arrival.cable)
-            curve.append(curve_of(key, figure))
+            key, length_m = _key_of_cable(arrival.cable)
+            index = index_of.get(key)
+            curve.append(new_curve(key, _loss_of_cable(arrival.cable)) if index is None else index)
             scale.append(length_m)
         else:
-            key, figure = _of_device(arrival, is_upstream)
-            curve.append(curve_of(key, figure))
+            key = _key_of_device(arrival, is_upstream)
+            index = index_of.get(key)
+            curve.append(new_curve(key, _loss_of_device(arrival, is_upstream)) if index is None else index)
             scale.append(1.0)
     return Recipe(tuple(before), tuple(curve), tuple(scale), tuple(curves), tuple(known))
 
 
-def _of_cable(link: CableLink) -> tuple[object, Callable[[float], float | None], float]:
-    if link.cable.measured_loss or _is_never_at_room_temperature(link):
-        return link.tag, partial(_own_loss_db, link), 1.0
+def _key_of_cable(link: CableLink) -> tuple[object, float]:
+    """What cables of one curve have in common, and how many times the curve it is: its length [m], or 1."""
+    if link.cable.measured_loss or (link.segments and _is_never_at_room_temperature(link)):
+        return link.tag, 1.0
     if not isinstance(link.type, CableType) or isinstance(link.length, Unknown):
-        return "unknown", lambda freq_hz: None, 0.0
+        return "unknown", 0.0
+    return link.type.cable_class.name, link.length.length_m
+
+
+def _loss_of_cable(link: CableLink) -> Callable[[float], float | None]:
+    """The curve of a cable, for its key."""
+    if link.cable.measured_loss or _is_never_at_room_temperature(link):
+        return partial(_own_loss_db, link)
+    if not isinstance(link.type, CableType) or isinstance(link.length, Unknown):
+        return lambda freq_hz: None
     attenuation = link.type.cable_class.attenuation
 
     def per_metre(freq_hz: float) -> float | None:
@@ -84,7 +95,7 @@ def _of_cable(link: CableLink) -> tuple[object, Callable[[float], float | None],
         except FrequencyOutsideTable:
             return None
 
-    return link.type.cable_class.name, per_metre, link.length.length_m
+    return per_metre
 
 
 def _is_never_at_room_temperature(link: CableLink) -> bool:
@@ -98,15 +109,23 @@ def _own_loss_db(link: CableLink, freq_hz: float) -> float | None:
     return found.nominal if isinstance(found, Figures) else None
 
 
-def _of_device(arrival: Arrival, is_upstream: bool) -> tuple[object, Callable[[float], float | None]]:
-    assert arrival.before is not None
-    node = arrival.device
-    one, other = (arrival.port, arrival.before.port) if is_upstream else (arrival.before.port, arrival.port)
-    said = (node.device.gain, node.device.loss)
-    key = (id(node.entry), node.device.kind, one.group, other.group, one.name, other.name, said)
+def _key_of_device(arrival: Arrival, is_upstream: bool) -> object:
+    """What ways through devices of one curve have in common."""
+    node, (one, other) = arrival.device, _ports(arrival, is_upstream)
+    device = node.device
+    return (id(node.entry), device.kind, one.group, other.group, one.name, other.name, device.gain, device.loss)
+
+
+def _loss_of_device(arrival: Arrival, is_upstream: bool) -> Callable[[float], float | None]:
+    node, (one, other) = arrival.device, _ports(arrival, is_upstream)
 
     def loss_db(freq_hz: float) -> float | None:
         found = device_figures(node, one, other, freq_hz)
         return found.nominal if isinstance(found, Figures) else None
 
-    return key, loss_db
+    return loss_db
+
+
+def _ports(arrival: Arrival, is_upstream: bool) -> tuple[Port, Port]:
+    assert arrival.before is not None
+    return (arrival.port, arrival.before.port) if is_upstream else (arrival.before.port, arrival.port)

@@ -22,13 +22,20 @@ class UsualLosses:
     signal: Signal
     recipe: Recipe
     rows: Sequence[Any]
-    known: tuple[int, ...]
-    """For each arrival, the frequencies at which the whole way is known and that come by it."""
 
     def at(self, index: int) -> tuple[float | None, ...]:
         """The losses to one arrival; None where the frequency does not come or a figure is not known."""
-        bits = self.known[index]
+        bits = self.known(index)
         return tuple(float(loss) if bits >> bit & 1 else None for bit, loss in enumerate(self.rows[index]))
+
+    def known(self, index: int) -> int:
+        """The frequencies that come to an arrival and at which the whole way to it is known, as a set of bits."""
+        bits = self.signal.arrivals[index].frequencies
+        while index >= 0:
+            bits &= self.recipe.known[self.recipe.curve[index]]
+            index = self.recipe.before[index]
+            bits &= self.signal.arrivals[index].frequencies if index >= 0 else bits
+        return bits
 
     def index_of(self, arrival: Arrival) -> int:
         """Where an arrival stands."""
@@ -50,8 +57,4 @@ def usual_losses(signal: Signal, is_upstream: bool = False, *, arrays: bool | No
         rows = kernel.sums(recipe)
     else:
         rows = lists.sums(recipe)
-    known: list[int] = []
-    for arrival, before, curve in zip(signal.arrivals, recipe.before, recipe.curve, strict=True):
-        above = known[before] if before >= 0 else arrival.frequencies
-        known.append(above & arrival.frequencies & recipe.known[curve])
-    return UsualLosses(signal, recipe, rows, tuple(known))
+    return UsualLosses(signal, recipe, rows)

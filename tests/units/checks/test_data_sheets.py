@@ -298,15 +298,16 @@ title: Bench (invented)
 basis: {rulesets: [trade 1], catalogues: [van.coax-catalogue.yaml]}
 devices: {A: {kind: antenna}, B: {kind: splitter, ways: 2}, C: {kind: outlet}}
 cables:
+  C-0: {from: B, to: C, type: van 6 tri, length: 3 m, state: abandoned}
   C-1: {from: A, to: B, type: series 6, length: 3 m}
   C-2: {from: B, to: C, type: van 6 tri, length: 3 m}
 """
 
 
-def test_a_class_of_a_firms_file_is_told_where_the_design_first_names_it(tmp_path: Path) -> None:
+def test_a_class_of_a_firms_file_is_told_where_a_cable_in_use_first_names_it(tmp_path: Path) -> None:
     (tmp_path / "van.coax-catalogue.yaml").write_text(FIRM, encoding="utf-8")
     (tmp_path / "site.coax.yaml").write_text(DESIGN, encoding="utf-8")
     review = judge(read_design(tmp_path / "site.coax.yaml", "site.coax.yaml"), shipped_shelf())
     assert review.problems == ()
     (finding,) = [finding for finding in review.findings if finding.rule == "cable.sheet-plausible"]
-    assert (finding.place.span.start.line, finding.subject.tag, finding.subject.kind) == (7, "van 6", "cable class")
+    assert (finding.place.span.start.line, finding.subject.tag, finding.subject.kind) == (8, "van 6", "cable class")

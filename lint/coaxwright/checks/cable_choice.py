@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from coaxwright.analysis import Joint, joint
 from coaxwright.catalogue import CableType, UnknownWords
+from coaxwright.checks.concerns import accompanied
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, Mend, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.other_classes import in_class, smallest, with_option
@@ -191,6 +192,7 @@ CHECKS = (
         name="shield-coverage",
         each=CABLE,
         judge=shield_coverage,
+        concerns=accompanied,
         cases={
             "beside a transmitter": ("cable", "shield", "places", "near", "suiting"),
             "beside a transmitter, not made": ("cable", "shield", "places", "near"),

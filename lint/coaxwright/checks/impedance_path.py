@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from coaxwright.analysis import Joint, joint
 from coaxwright.catalogue import DeviceEntry, Port, UnknownWords
+from coaxwright.checks.concerns import those
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, frequency, listed, ohms
@@ -175,6 +176,7 @@ CHECKS = (
         name="connector-grade",
         each=CABLE,
         judge=connector_grade,
+        concerns=those(lambda link: link.cable.connectors),
         cases={
             "impedance": ("cable", "series", "series_ohm", "cable_ohm", "suiting"),
             "frequency": ("cable", "series", "cable_ohm", "top", "highest", "suiting"),

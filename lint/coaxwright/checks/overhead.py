@@ -5,17 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.checks.beside import beside, is_near, not_said, one_per_facet, short_text
+from coaxwright.checks.concerns import at
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article, in_system
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design import LightningSystem
 from coaxwright.design.quantities import Length, LengthPair, RoofSlope, Voltage
-from coaxwright.design.words import AERIALS, POWER_LINES
+from coaxwright.design.words import AERIALS, POWER_LINES, Exposure
 from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.plant import CableLink, Neighbour, Plant, Segment, Unknown
 
-_OPEN_AIR = frozenset(("outdoors", "rooftop", "wet"))
+_OPEN_AIR: frozenset[Exposure] = frozenset(("outdoors", "rooftop", "wet"))
 _LIGHTNING = frozenset(("lightning conductor",))
 
 
@@ -213,6 +214,7 @@ CHECKS = (
         name="aerial-clearance",
         each=CABLE,
         judge=aerial_clearance,
+        concerns=at(_OPEN_AIR),
         cases={"power": _NEAR, "lightning": _NEAR, "roof": _LOW, "way": _LOW},
         reads=(
             "cables.*.route",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 
+from coaxwright.checks.concerns import all_if
 from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article, in_system, length_text, listed
@@ -186,6 +187,7 @@ CHECKS = (
         name="label-complete",
         each=CABLE,
         judge=label_complete,
+        concerns=all_if(lambda plant: plant.survey.labels),
         cases={"missing": ("cable", "proposed"), "alike": ("cable", "label", "other", "proposed")},
         reads=("cables.*.labels", "cables.*.colour", "cables.*.from", "cables.*.to", "devices.*.place"),
     ),

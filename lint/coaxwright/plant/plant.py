@@ -34,6 +34,7 @@ from coaxwright.plant.passing import Passage
 from coaxwright.plant.raceways import RacewayNode
 from coaxwright.plant.runs import LeadIn, Run, lead_in, runs
 from coaxwright.plant.signals import Arrival, Grid, Network, Signal, follow
+from coaxwright.plant.stretches import Stretches, stretches
 from coaxwright.plant.survey import Survey
 from coaxwright.plant.traffic import Traffic
 from coaxwright.plant.values import Unknown
@@ -245,6 +246,11 @@ class Plant:
     def runs(self) -> tuple[Run, ...]:
         """Every run of cables joined end to end."""
         return tuple(runs(self))
+
+    @cached_property
+    def stretches(self) -> Stretches:
+        """The cables in use by what is drawn of their stretches."""
+        return stretches(self.cables.values())
 
     @cached_property
     def survey(self) -> Survey:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from coaxwright.analysis import Analysis
@@ -23,6 +23,7 @@ from coaxwright.design.words import AERIALS, POWER_LINES
 from coaxwright.findings import Finding, Identity, Outcome, Place
 from coaxwright.plant import OwnFigures, Plant, build_plant, own_figures, stated_figures
 from coaxwright.plant.bonds import OWN_POINTS
+from coaxwright.plant.letting_go import let_go
 from coaxwright.review.asked import USUALLY_ASKED, Asked
 from coaxwright.review.model import Crash, DesignReview, RuleTally
 from coaxwright.review.selection import not_asked, refuse_unknown_in_settings, scope_of
@@ -38,7 +39,11 @@ def judge(document: Document, rules: Shelf | Bases, asked: Asked = USUALLY_ASKED
 
     Where no day is named by which variances are judged, every variance that ends has ended.
     """
-    return judged(document, rules, asked)[0]
+    review, site = judged(document, rules, asked)
+    if site is not None:
+        let_go(site.plant)
+        let_go(site.analysis)
+    return review
 
 
 def judged(document: Document, rules: Shelf | Bases, asked: Asked = USUALLY_ASKED) -> tuple[DesignReview, Site | None]:
@@ -155,7 +160,12 @@ class _Judgement:
         met = not_applying = 0
         thing: object = None
         try:
-            for thing in self.subjects(check):
+            subjects = self.subjects(check)
+            if check.concerns is not None:
+                concerned = check.concerns(subjects, self.plant)
+                not_applying = len(subjects) - len(concerned)
+                subjects = concerned
+            for thing in subjects:
                 verdicts = tuple(check.judge(thing, self.site, rule.limits))
                 if not verdicts:
                     met += 1
@@ -175,7 +185,7 @@ class _Judgement:
         tally[_COUNTED[Outcome.MET]] += met
         tally[_COUNTED[Outcome.DOES_NOT_APPLY]] += not_applying
 
-    def subjects(self, check: AnyCheck) -> tuple[object, ...]:
+    def subjects(self, check: AnyCheck) -> Sequence[object]:
         """What a check is asked of; picked once for all checks that are asked of the same."""
         selector = check.each
         if selector.name not in self._subjects:

@@ -1,8 +1,8 @@
-"""A check that says what it concerns says of everything else, asked all the same, that it does not apply."""
+"""A check that says what it concerns, and what it suspects, says of everything else what it says by that."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import cache
 from pathlib import Path
 
@@ -22,8 +22,10 @@ RULES: dict[str, Rule] = {
     rule.name: rule
     for name in shipped_shelf().names
     for rule in combine([shipped_shelf().newest(name)], shipped_shelf()).rules.values()
-    if rule.check.concerns is not None
+    if rule.check.concerns is not None or rule.check.suspects is not None
 }
+CONCERNED = [rule for rule in RULES.values() if rule.check.concerns is not None]
+SUSPECTING = [rule for rule in RULES.values() if rule.check.suspects is not None]
 
 
 def _sites() -> Iterator[Site]:
@@ -46,20 +48,44 @@ def sites() -> tuple[Site, ...]:
     return tuple(_sites())
 
 
-@pytest.mark.parametrize("rule", RULES.values(), ids=RULES)
+@pytest.mark.parametrize("rule", CONCERNED, ids=lambda rule: rule.name)
 def test_a_check_does_not_apply_to_what_it_says_does_not_concern_it(rule: Rule) -> None:
     check = rule.check
     assert check.concerns is not None
     asked = passed_over = 0
     for site in sites():
         subjects = list(check.each.select(site.plant))
-        concerned = {id(one) for one in check.concerns(subjects, site.plant)}
-        asked += len(concerned)
-        assert concerned <= {id(one) for one in subjects}
-        for one in subjects:
-            if id(one) not in concerned:
-                passed_over += 1
-                verdicts = list(check.judge(one, site, rule.limits))
-                assert [type(verdict) for verdict in verdicts] == [DoesNotApply], check.each.describe(one)
+        concerned = check.concerns(subjects, site.plant)
+        others = without(concerned, subjects)
+        for one in others:
+            verdicts = list(check.judge(one, site, rule.limits))
+            assert [type(verdict) for verdict in verdicts] == [DoesNotApply], check.each.describe(one)
+        asked, passed_over = asked + len(concerned), passed_over + len(others)
     assert asked
     assert passed_over
+
+
+@pytest.mark.parametrize("rule", SUSPECTING, ids=lambda rule: rule.name)
+def test_a_check_says_nothing_of_what_it_does_not_suspect(rule: Rule) -> None:
+    check = rule.check
+    assert check.suspects is not None
+    asked = passed_over = 0
+    for site in sites():
+        subjects = list(check.each.select(site.plant))
+        if check.concerns is not None:
+            subjects = list(check.concerns(subjects, site.plant))
+        suspected = check.suspects(subjects, site.plant)
+        others = without(suspected, subjects)
+        for one in others:
+            assert not list(check.judge(one, site, rule.limits)), check.each.describe(one)
+        asked, passed_over = asked + len(suspected), passed_over + len(others)
+    assert asked
+    assert passed_over
+
+
+def without(some: Sequence[object], subjects: Sequence[object]) -> list[object]:
+    """Of all subjects the others; ``some`` are of them, each once."""
+    named = {id(one) for one in some}
+    assert len(named) == len(some)
+    assert named <= {id(one) for one in subjects}
+    return [one for one in subjects if id(one) not in named]

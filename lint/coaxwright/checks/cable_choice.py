@@ -37,7 +37,7 @@ def class_suits_service(link: CableLink, site: Site, limits: Limits) -> Iterator
         return
     alone = limits.decibels("return loss")
     assert alone is not None
-    joints = [here for end in link.ends if isinstance(here := joint(link, end), Joint)]
+    joints = [] if link.is_matched else [here for end in link.ends if isinstance(here := joint(link, end), Joint)]
     if any(not at_least(here.return_loss_db, alone.ratio_db) for here in joints):
         yield DoesNotApply("its impedance does not suit the ports it joins, which is told there")
         return

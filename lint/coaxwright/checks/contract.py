@@ -118,6 +118,8 @@ class Check(Generic[S]):
     limits: Mapping[str, LimitKind] = field(default_factory=dict)
     concerns: Concern[S] | None = None
     """To all its other subjects it does not apply, so that it need not be asked of them; None where it may to any."""
+    suspects: Concern[S] | None = None
+    """Of those, all others meet the rule; None where each has to be looked at."""
 
 
 AnyCheck = Check[Any]

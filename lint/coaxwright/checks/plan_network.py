@@ -151,6 +151,7 @@ CHECKS = (
         each=DEVICE,
         judge=direction_kept,
         concerns=those(lambda node: len(node.ports) > 1),
+        suspects=lambda nodes, plant: [node for node in nodes if plant.survey.backward(node.tag) is not None],
         cases={"turned round": _BACKWARD, "divider": _BACKWARD, "divider, input taken": _BACKWARD},
         reads=(*_NETWORK, *_SERVICES, "devices.*.serves"),
     ),

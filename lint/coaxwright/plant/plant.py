@@ -235,6 +235,11 @@ class Plant:
     def _undecided_of(self) -> dict[Path, tuple[UndecidedPort, ...]]:
         return _by_item(self.undecided_ports)
 
+    @cached_property
+    def misnamed(self) -> frozenset[Path]:
+        """The items in which something is written that names nothing, or no one port."""
+        return frozenset((*self._references_of, *self._undecided_of))
+
     def loose_reference(self, conductor: BondNode) -> tuple[Path, str]:
         """The end of a bonding conductor that names nothing: where it is written, and what."""
         for fault in self.references_of(conductor.path):

@@ -7,14 +7,18 @@ figure is the sum of the hand-off and of these.
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 import pytest
 
+from coaxwright.checks import CannotJudge, DoesNotApply, Verdict
 from coaxwright.findings import Finding, Outcome
+from coaxwright.plant import Unknown
 from coaxwright.review import DesignReview, judge
 from coaxwright.rules import shipped_shelf
 from coaxwright.source import read_text
 
+VerdictsOf = Callable[..., dict[str, list[Verdict]]]
 DESIGN = """\
 coaxwright: 1
 title: Dotterel Bench 4 (invented)
@@ -239,6 +243,19 @@ def test_what_does_not_come_at_all_is_for_other_rules_to_tell() -> None:
         one.rule: one for one in reviewed(lead=TEXTS["lead"].replace("series 6", "series 6, state: abandoned")).tallies
     }
     assert (tallies["level.outlet-window"].met, tallies["level.outlet-window"].does_not_apply) == (0, 1)
+
+
+def test_a_service_without_frequencies_is_asked_for_them_where_it_comes(verdicts_of: VerdictsOf) -> None:
+    said = verdicts_of(
+        "level.outlet-window",
+        "services: {net: {kind: cable broadband, from: DROP}}\n"
+        "devices:\n  DROP: {kind: service drop}\n  TV: {kind: outlet, serves: [net]}\n"
+        "  FAR: {kind: outlet, serves: [net]}\n"
+        "cables: {C-1: {from: DROP, to: TV, type: series 6, length: 9 m}}\n",
+    )
+    cause = "net states neither a band nor channels"
+    assert said["TV"] == [CannotJudge(Unknown(cause, ("services", "net", "down")))]
+    assert [type(one) for one in said["FAR"]] == [DoesNotApply]
 
 
 AIR = """\

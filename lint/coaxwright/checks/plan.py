@@ -62,7 +62,9 @@ def _unknown(fault: UnknownReference, site: Site) -> tuple[str, dict[str, str]]:
     values["wanted"] = f"{article(fault.wanted)}{of_design}"
     if fault.meant is not None:
         return "misspelt", values | {"meant": fault.meant}
-    return "unknown", values | {"known": _listed(fault)}
+    # Where no electrode is drawn yet only `service` is known, which must not read as if it were the one right answer.
+    further = ", or the tag of an electrode that stands in the bonding section" if fault.wanted == "electrode" else ""
+    return "unknown", values | {"known": f"{_listed(fault)}{further}"}
 
 
 def _listed(fault: UnknownReference) -> str:

@@ -174,6 +174,8 @@ def test_two_editions_that_come_in_by_their_bases_are_refused(tmp_path: Path) ->
         ("us 2026", "us 2026: that edition is not here; of us there are 2017, 2020, 2023"),
         ("trade 2", "trade 2: that edition is not here; of trade there are 1"),
         ("uk 2018", "uk 2018: no ruleset of that name; there are trade, us"),
+        ("nec 2020", "nec 2020: no ruleset of that name; there are trade, us; did you mean 'us 2020'?"),
+        ("nfpa 70", "nfpa 70: no ruleset of that name; there are trade, us; did you mean 'us 2023'?"),
         ("us", "us: that edition is not here; of us there are 2017, 2020, 2023"),
     ],
 )

@@ -192,7 +192,8 @@ def cite(
     rule: Annotated[
         str | None,
         typer.Argument(
-            metavar="RULE", help="The rule's name, such as bonding.conductor-length; left out, all are listed."
+            metavar="RULE",
+            help="A rule's name, such as bonding.conductor-length, or a topic; left out, all are listed.",
         ),
     ] = None,
     ruleset: Annotated[

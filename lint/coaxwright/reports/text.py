@@ -184,7 +184,7 @@ class _Text:
             mistakes = _counted(len(design.problems), "mistake")
             yield from self.painted_first(word, f"{mistakes} to put right before the rules can be asked")
             return
-        if result is Result.INCOMPLETE and not design.tallies:
+        if design.is_nothing_asked or (result is Result.INCOMPLETE and not design.tallies):
             yield from self.painted_first(word, wording.nothing_asked(design))
             return
         asked = scope.asked_words(design)

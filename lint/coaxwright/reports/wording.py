@@ -137,7 +137,7 @@ def outcome(design: DesignReview) -> str:
     result = design.result
     if result is Result.NOT_UNDERSTOOD:
         return f"{RESULT_WORDS[result]}: {counted(len(design.problems), 'mistake')} to put right first"
-    if not design.tallies:
+    if not design.tallies or design.is_nothing_asked:
         return f"{RESULT_WORDS[result]}: {nothing_asked(design)}"
     failed = f"{counted(len(design.crashes), 'check')} failed; " if design.crashes else ""
     asked = scope.asked_words(design)
@@ -148,6 +148,8 @@ def outcome(design: DesignReview) -> str:
 
 def nothing_asked(design: DesignReview) -> str:
     """Why no rule was asked of a design that could be read."""
+    if design.is_nothing_asked and design.tallies:
+        return "nothing stands in the design that a rule is about"
     return "every rule is left out" if design.scope.not_asked else "no rule could be asked"
 
 

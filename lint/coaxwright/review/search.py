@@ -49,7 +49,8 @@ def find_designs(paths: Iterable[Path | Given]) -> tuple[Found, ...]:
     Folders are searched in depth; hidden folders are left out, links to folders are not followed, and a link to a file
     outside the folder named is a fault, unless another path names that file itself. A missing path is found as it is,
     to be told when it is read; so is a folder that cannot be searched, or that holds no design while others do, and a
-    file below a folder that is nearly named like a design. A text that is given stands in place of the file of its name.
+    file below a folder that is nearly named like a design. A text that is given stands in place of the file of its
+    name.
     Raises NothingToReview where folders alone are named and hold no design.
     """
     found: dict[str, Found] = {}

@@ -109,6 +109,7 @@ def _case(
 
 _SKIPPED = {
     Standing.PERSON: "for a person to look at",
+    Standing.FURTHER: "below the severity that returns",
     Standing.ADVICE: "not met, as advice",
     Standing.LATER: "open until a later stage",
     Standing.OUTSTANDING: "outstanding",

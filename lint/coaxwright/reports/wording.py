@@ -35,6 +35,7 @@ class Standing(Enum):
     RETURNS = "Items to correct"
     PERSON = "For a person to look at"
     OUTSTANDING = "Outstanding, on the punch list"
+    FURTHER = "Further findings, which do not return the design"
     ADVICE = "Advice, which does not return the design"
     LATER = "Open for now, due at a later stage"
     VARIED = "Under variance"
@@ -50,7 +51,9 @@ def standing(finding: Finding, returns_at: Severity) -> Standing:
         return Standing.RETURNS
     if finding.outcome is Outcome.NEEDS_A_PERSON:
         return Standing.PERSON
-    return Standing.LATER if finding.due_later else Standing.ADVICE
+    if finding.due_later:
+        return Standing.LATER
+    return Standing.ADVICE if finding.severity is Severity.ADVICE else Standing.FURTHER
 
 
 def standing_of(folded: Folded, returns_at: Severity) -> Standing:

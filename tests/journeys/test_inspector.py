@@ -173,6 +173,21 @@ def test_its_variances_are_shown_and_change_nothing(coax, submitted: Path) -> No
     assert "varied" not in page.partition("RETURNED FOR CORRECTION")[2].partition("Cautions")[0]
 
 
+def test_why_a_rule_applies_is_told_on_the_reviewers_terms_too(coax, submitted: Path) -> None:
+    (submitted / "firm" / "kind.coax-ruleset.yaml").write_text(KIND.replace("off:", "of:"), encoding="utf-8")
+    asked = ("cite", "bonding.conductor-length", "--for", "a.coax.yaml", "--width", "400")
+    assert coax(*asked, cwd=submitted).returncode == 2  # the author's ruleset is broken
+    told = coax(*asked, *ON_TERMS, cwd=submitted)
+    assert (told.returncode, told.stderr) == (0, "")
+    page = " ".join(told.stdout.partition("In a.coax.yaml, judged by us 2023")[2].split())
+    assert page.startswith("On the reviewer's terms: judged by us 2023; what the design names and grants itself")
+    assert "Figures stated by the author: thin 6 (a.coax.yaml)" in page
+    assert "not met GB1" in page
+    alone = coax("cite", "bonding.conductor-length", *ON_TERMS, cwd=submitted)
+    assert (alone.returncode, alone.stdout) == (2, "")
+    assert "--reviewers-terms are for a design; name it by --for" in alone.stderr
+
+
 def test_its_rulesets_need_not_even_be_there(coax, submitted: Path, tmp_path: Path) -> None:
     before = coax("review", "a.coax.yaml", *ON_TERMS, cwd=submitted)
     ruleset = submitted / "firm" / "kind.coax-ruleset.yaml"

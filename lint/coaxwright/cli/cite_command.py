@@ -12,13 +12,22 @@ from typing import TYPE_CHECKING
 from coaxwright.cli.output import complain, say, terminal_width
 
 if TYPE_CHECKING:
+    from coaxwright.review.why import Here
     from coaxwright.rules import Basis
 
 
 def run_cite(
-    rule: str | None, rulesets: Sequence[str], design: Path | None, width: int | None, subject: str | None = None
+    rule: str | None,
+    rulesets: Sequence[str],
+    design: Path | None,
+    width: int | None,
+    subject: str | None = None,
+    reviewers_terms: Sequence[str] = (),
 ) -> int:
-    """Show the rule, or list all, and give the exit status: 0, or 2 for a rule, ruleset or design that is not there."""
+    """Show the rule, or list all, and give the exit status: 0, or 2 for a rule, ruleset or design that is not there.
+
+    On the reviewer's terms, as in a review, nothing that the design names or grants itself counts.
+    """
     from coaxwright.errors import CoaxwrightError
     from coaxwright.rules import combine, shipped_shelf
 
@@ -26,7 +35,11 @@ def run_cite(
     shelf = shipped_shelf()
     try:
         if design is not None:
-            say(_for_design(rule, rulesets, design, columns, subject))
+            from coaxwright.review.options import asked_for
+            from coaxwright.review.why import read_here
+
+            here = read_here(design, asked_for(reviewers_terms=reviewers_terms))
+            say(_for_design(rule, rulesets, here, columns, subject))
             return 0
         groups = [tuple(rulesets)] if rulesets else [(shelf.newest(name),) for name in shelf.names]
         say(_shown(rule, [combine(group, shelf) for group in groups], columns))
@@ -50,13 +63,11 @@ def _shown(rule: str | None, bases: Sequence[Basis], columns: int) -> str:
     return cited(rule, having, columns)
 
 
-def _for_design(rule: str | None, rulesets: Sequence[str], design: Path, columns: int, subject: str | None) -> str:
+def _for_design(rule: str | None, rulesets: Sequence[str], here: Here, columns: int, subject: str | None) -> str:
     from coaxwright.reports import rule_here as report
-    from coaxwright.review.options import asked_for
-    from coaxwright.review.why import labels_with, read_here, rule_here
+    from coaxwright.review.why import labels_with, rule_here
     from coaxwright.rules import combine, shipped_shelf, topic_of
 
-    here = read_here(design, asked_for())
     bases = [here.basis, *([combine(tuple(rulesets), shipped_shelf())] if rulesets else ())]
     if rule is None:
         return _shown(None, bases, columns)

@@ -7,7 +7,7 @@ from typing import Literal
 
 from coaxwright.catalogue import CableType, Catalogue
 from coaxwright.design.words import State
-from coaxwright.plant.parts import CableLink, DeviceNode, ServiceNode
+from coaxwright.plant.parts import BondNode, CableLink, DeviceNode, ServiceNode
 from coaxwright.source import Path
 from coaxwright.unchanging import unchanging
 
@@ -16,6 +16,7 @@ _OF_DEVICES = (
     *("impedance", "ports", "input level", "output level"),
 )
 _OF_CABLES = ("measured loss", "readings", "listing", "fire class")
+_OF_BONDS = ("readings",)
 _OF_SERVICES = ("at outlets",)
 
 
@@ -63,6 +64,7 @@ def stated_figures(
     cables: Iterable[CableLink],
     devices: Iterable[DeviceNode],
     services: Iterable[ServiceNode],
+    bonds: Iterable[BondNode],
     file_of: Callable[[Path], str],
 ) -> tuple[OwnFigures, ...]:
     """What stands at single things and counts before the catalogue or excuses from a rule, by what it is and file.
@@ -70,7 +72,7 @@ def stated_figures(
     ``file_of`` gives the file in which a path is written.
     """
     users: dict[tuple[str, str], list[str]] = {}
-    for figure, tag, path in _stated(cables, devices, services):
+    for figure, tag, path in _stated(cables, devices, services, bonds):
         users.setdefault((figure, file_of(path)), []).append(tag)
     return tuple(
         OwnFigures(figure, "figure", file, f"the author of {file}", tuple(tags))
@@ -79,7 +81,10 @@ def stated_figures(
 
 
 def _stated(
-    cables: Iterable[CableLink], devices: Iterable[DeviceNode], services: Iterable[ServiceNode]
+    cables: Iterable[CableLink],
+    devices: Iterable[DeviceNode],
+    services: Iterable[ServiceNode],
+    bonds: Iterable[BondNode],
 ) -> Iterator[tuple[str, str, Path]]:
     for link in cables:
         yield from _of(link.cable, _OF_CABLES, link.tag, link.path)
@@ -89,6 +94,9 @@ def _stated(
         yield from _state(node.device.state, node.tag, node.path)
     for service in services:
         yield from _of(service.service, _OF_SERVICES, service.tag, ("services", service.tag))
+    for bond in bonds:
+        yield from _of(bond.item, _OF_BONDS, bond.tag, bond.path)
+        yield from _state(bond.item.state, bond.tag, bond.path)
 
 
 def _of(thing: object, figures: Iterable[str], tag: str, path: Path) -> Iterator[tuple[str, str, Path]]:

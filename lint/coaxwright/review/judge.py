@@ -142,8 +142,8 @@ class _Judgement:
         cables, devices = self.plant.cables.values(), self.plant.devices.values()
         yield from (one for one in own_figures(self.plant.catalogue, cables, devices) if one.used_by)
         if self.asked.reviewers_terms:
-            services = self.plant.services.values()
-            yield from stated_figures(cables, devices, services, lambda path: self.place(path).file)
+            services, bonds = self.plant.services.values(), self.plant.bonds.values()
+            yield from stated_figures(cables, devices, services, bonds, lambda path: self.place(path).file)
 
     def as_of(self) -> str:
         """The day of the review, where anything in it depends on one."""

@@ -150,6 +150,7 @@ CHECKS = (
         name="reference-known",
         each=ITEM,
         judge=reference_known,
+        suspects=lambda items, plant: [item for item in items if item.path in plant.misnamed],
         cases={
             "misspelt": ("written", "wanted", "meant"),
             "port misspelt": ("written", "wanted", "meant", "known"),
@@ -188,6 +189,7 @@ CHECKS = (
         name="port-single-use",
         each=DEVICE,
         judge=port_single_use,
+        suspects=lambda nodes, plant: [node for node in nodes if plant.conflicts_at(node.tag)],
         cases={
             "larger made": ("device", "kind", "ports", "tenants", "excess", "ordinal", "larger"),
             "full": ("device", "kind", "ports", "tenants", "excess", "ordinal"),

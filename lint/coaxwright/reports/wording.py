@@ -225,12 +225,17 @@ def cautions(designs: Iterable[DesignReview]) -> list[Caution]:
 
 def closing_lines(review: Review) -> Iterator[str]:
     """What ends a form of single lines: the result of each design, and the cautions."""
-    for design in review.designs:
+    heads = [tuple(scope.head(design)) for design in review.designs]
+    of_all = [entry for entry in heads[0] if all(entry in head for head in heads)] if len(heads) > 1 else []
+    for design, head in zip(review.designs, heads, strict=True):
         yield f"{outcome(design)} ({one_line(design.file)})"
         if design.own_figures:
             yield f"Figures stated by the author: {one_line(own_figures(design))}"
-        for label, text in scope.head(design):
-            yield f"{label}: {one_line(text)}"
+        for label, text in head:
+            if (label, text) not in of_all:
+                yield f"{label}: {one_line(text)}"
+    for label, text in of_all:
+        yield f"{label} (all {len(heads)} designs): {one_line(text)}"
     if not review.designs and not review.nothing_changed:
         yield f"{RESULT_WORDS[review.result]}: nothing was reviewed"
     yield from compared(review)

@@ -22,6 +22,7 @@ MATCH = """\
       wrong cable: &words {is: "{cable}", should be: matched, remedy: "{classes}"}
       no class:    {is: "{cable}", should be: matched, remedy: a pad}
       wrong port:  {is: "{cable}", should be: matched, remedy: a pad}
+      sort not said: {is: "{cable}", should be: matched, remedy: a pad}
 """.replace("&words ", "")
 RULE = f"add:\n  impedance.port-match:\n{MATCH}"
 
@@ -86,7 +87,7 @@ FAULTS = [
         "builds on: [base 1]\nset: {impedance.port-macth: {due: permit}}",
         "is not there to set; did you mean 'impedance.port-match'?",
     ),
-    ("builds on: [base 1]\noff: {cable.other: {reason: r}}", "cable.other is not there to off"),
+    ("builds on: [base 1]\noff: {cable.other: {reason: r}}", "cable.other is not there to be switched off"),
     ("off: {impedance.port-match: {}}", "impedance.port-match has no 'reason'; write 'reason: …'"),
     (CHANGED % "{check: port-mach}", "there is no check 'port-mach'; did you mean 'port-match'?"),
     (CHANGED % "{limits: {return loss: {value: 20 ft, document: book}}}", "the limit return loss: "),

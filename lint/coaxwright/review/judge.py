@@ -27,6 +27,7 @@ from coaxwright.plant.letting_go import let_go
 from coaxwright.review.asked import USUALLY_ASKED, Asked
 from coaxwright.review.model import Crash, DesignReview, RuleTally
 from coaxwright.review.selection import not_asked, refuse_unknown_in_settings, scope_of
+from coaxwright.review.stating import how_to_state
 from coaxwright.review.terms import Bases, named_rulesets, understood
 from coaxwright.rules import Basis, Caution, ExistingPolicy, Rule, Severity, Shelf
 from coaxwright.source import Document, Path, Problem
@@ -142,11 +143,12 @@ class _Judgement:
             yield from findings
 
     def figures_of_the_author(self) -> Iterator[OwnFigures]:
-        """What is taken on the author's word; for a reviewer also what stands at single cables and devices."""
+        """What is taken on the author's word; for a reviewer also what stands at single things."""
         cables, devices = self.plant.cables.values(), self.plant.devices.values()
         yield from (one for one in own_figures(self.plant.catalogue, cables, devices) if one.used_by)
         if self.asked.reviewers_terms:
-            yield from stated_figures(cables, devices, lambda path: self.place(path).file)
+            services, bonds = self.plant.services.values(), self.plant.bonds.values()
+            yield from stated_figures(cables, devices, services, bonds, lambda path: self.place(path).file)
 
     def as_of(self) -> str:
         """The day of the review, where anything in it depends on one."""
@@ -208,7 +210,8 @@ class _Judgement:
         if isinstance(verdict, CannotJudge):
             case = ""
             root, place = verdict.unknown.root, self.place(verdict.unknown.root, False)
-            found, remedy = f"cannot be judged: {verdict.unknown.cause}", "state what is missing"
+            found = f"cannot be judged: {verdict.unknown.cause}"
+            remedy = how_to_state(root, self.document.has(self.document.written(root)))
             required = f"{rule.title[0].lower()}{rule.title[1:]}"
             sources = rule.sources
             if _STAGES.index(self.design.stage) < _STAGES.index(rule.due):

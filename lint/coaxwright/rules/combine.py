@@ -14,7 +14,7 @@ from itertools import combinations
 from typing import Any
 
 from coaxwright.checks import AnyCheck, Citation, Limit, Limits, all_checks
-from coaxwright.design.quantities import QuantityError
+from coaxwright.design.quantities import LengthPair, QuantityError
 from coaxwright.rules.errors import RulesetError, together
 from coaxwright.rules.load import cite
 from coaxwright.rules.model import Caution, ExistingPolicy, Operation, Rule, Ruleset, Severity, Words
@@ -146,7 +146,8 @@ def _apply(
     elif name not in drafts:
         near = get_close_matches(name, drafts, n=1, cutoff=0.5)
         hint = f"; did you mean {near[0]!r}?" if near else ""
-        yield operation.fault(f"{name} is not there to {operation.verb}{hint}")
+        to = "be switched off" if operation.verb == "off" else operation.verb
+        yield operation.fault(f"{name} is not there to {to}{hint}")
         return
     if operation.verb == "off":
         off[name] = str(operation.fields["reason"])
@@ -206,7 +207,9 @@ def _set_limits(
     check = checks.get(str(draft.fields.get("check", operation.fields.get("check"))))
     kind = check.limits.get(keys[0]) if check is not None else None
     if kind is None:
-        raise operation.fault(f"the check of {operation.rule} has no limit {keys[0]!r}", "limits", *keys)
+        known = ", ".join(check.limits) if check is not None else ""
+        it_has = f"it has {known}" if known else "it takes none"
+        raise operation.fault(f"the check of {operation.rule} has no limit {keys[0]!r}; {it_has}", "limits", *keys)
     depth = len(keys) - 1
     if depth < len(kind.by):
         if "value" in entry:
@@ -221,6 +224,9 @@ def _set_limits(
         value = kind.dimension.parse(entry["value"])
     except QuantityError as error:
         raise operation.fault(f"the limit {' / '.join(keys)}: {error}", "limits", *keys, "value") from None
+    if isinstance(value, LengthPair) and not value.agrees:
+        at = ("limits", *keys, "value")
+        raise operation.fault(f"the limit {' / '.join(keys)}: {value} are two lengths; {value.closer}", *at)
     source = _cited(entry, ruleset, operation, "limits", *keys)
     draft.limits[keys] = Limit(keys[0], keys[1:], value, source, ruleset.label)
 

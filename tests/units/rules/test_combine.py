@@ -87,7 +87,7 @@ FAULTS = [
         "builds on: [base 1]\nset: {impedance.port-macth: {due: permit}}",
         "is not there to set; did you mean 'impedance.port-match'?",
     ),
-    ("builds on: [base 1]\noff: {cable.other: {reason: r}}", "cable.other is not there to off"),
+    ("builds on: [base 1]\noff: {cable.other: {reason: r}}", "cable.other is not there to be switched off"),
     ("off: {impedance.port-match: {}}", "impedance.port-match has no 'reason'; write 'reason: …'"),
     (CHANGED % "{check: port-mach}", "there is no check 'port-mach'; did you mean 'port-match'?"),
     (CHANGED % "{limits: {return loss: {value: 20 ft, document: book}}}", "the limit return loss: "),
@@ -136,6 +136,26 @@ def test_what_cannot_be_done_is_refused_with_its_place(tmp_path: Path, text: str
     assert said in refused(["firm 1"], shelf(tmp_path, base_1=RULE, firm_1=text))
 
 
+@pytest.mark.parametrize(
+    ("pair", "said"),
+    [
+        ("20 ft (6.0 m)", ""),
+        ("4 in (100 mm)", ""),
+        ("20 ft (7 m)", "20 ft (7 m) are two lengths; 20 ft are 6.1 m"),
+        ("4 in (10 mm)", "4 in (10 mm) are two lengths; 4 in are 102 mm"),
+        ("20 ft (20 m)", "are two lengths"),
+    ],
+)
+def test_both_halves_of_a_length_are_one_length(tmp_path: Path, pair: str, said: str) -> None:
+    limit = f"{{longest: {{value: {pair}, document: book}}}}"
+    house = f"builds on: [us 2023]\nset: {{bonding.conductor-length: {{limits: {limit}}}}}"
+    both = Shelf({**shipped_shelf().files, **shelf(tmp_path, house_1=house).files})
+    if said:
+        assert said in refused(["house 1"], both)
+    else:
+        assert combine(["house 1"], both).rule("bonding.conductor-length").limits.length("longest").text == pair  # type: ignore[union-attr]
+
+
 def test_a_violation_with_a_published_source_stands(tmp_path: Path) -> None:
     change = CHANGED % "{severity: violation, sources: [{document: book, clause: p. 9}]}"
     rule = combine(["firm 1"], shelf(tmp_path, base_1=RULE, firm_1=change)).rule("impedance.port-match")
@@ -175,6 +195,8 @@ def test_two_editions_that_come_in_by_their_bases_are_refused(tmp_path: Path) ->
         ("us 2026", "us 2026: that edition is not here; of us there are 2017, 2020, 2023"),
         ("trade 2", "trade 2: that edition is not here; of trade there are 1"),
         ("uk 2018", "uk 2018: no ruleset of that name; there are trade, us"),
+        ("nec 2020", "nec 2020: no ruleset of that name; there are trade, us; did you mean 'us 2020'?"),
+        ("nfpa 70", "nfpa 70: no ruleset of that name; there are trade, us; did you mean 'us 2023'?"),
         ("us", "us: that edition is not here; of us there are 2017, 2020, 2023"),
     ],
 )

@@ -1,4 +1,5 @@
-"""Write what is generated: the design schemas, the quantities of the catalogue schema, the reference pages.
+"""Write what is generated: the design schemas, the quantities of the catalogue schema, the twins of rulesets and
+catalogue, the reference pages.
 
 ``python -m coaxwright.publish`` brings a checkout up to date; a test fails while it is not.
 """
@@ -8,6 +9,7 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+from coaxwright.catalogue import loader as catalogue
 from coaxwright.catalogue.measures import CapacitancePerLength, Percent, ResistancePerLength
 from coaxwright.catalogue.reference import catalogue_page
 from coaxwright.design import quantities
@@ -21,7 +23,10 @@ from coaxwright.design.schema_files import (
     PART_SCHEMA,
     PART_SCHEMA_DRAFT_07,
 )
+from coaxwright.rules import shelf as rulesets
+from coaxwright.rules import shipped_shelf
 from coaxwright.rules.reference import rules_page
+from coaxwright.source.twins import FOLDER, twins
 
 CATALOGUE_SCHEMA = "catalogue-1.schema.json"
 
@@ -34,6 +39,10 @@ def generated(top: Path) -> dict[Path, str]:
         top / "schemas" / PART_SCHEMA: _json(part_schema()),
         top / "schemas" / PART_SCHEMA_DRAFT_07: _json(part_schema_draft_07()),
         top / "schemas" / CATALOGUE_SCHEMA: _with_current_quantities(top / "schemas" / CATALOGUE_SCHEMA),
+        FOLDER / f"{catalogue.TWINS}.json": twins(catalogue.files()),
+        FOLDER / f"{rulesets.TWINS}.json": twins(
+            page for edition in shipped_shelf().files.values() for page in rulesets.pages(edition)
+        ),
         top / "docs" / "reference" / "design-file.md": reference_page(),
         top / "docs" / "reference" / "catalogue.md": catalogue_page(),
         top / "docs" / "reference" / "rules.md": rules_page(),

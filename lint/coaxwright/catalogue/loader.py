@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import cache, partial
 from pathlib import Path
 
@@ -10,11 +10,14 @@ from coaxwright.catalogue.collection import Catalogue
 from coaxwright.catalogue.errors import CatalogueError
 from coaxwright.catalogue.gathering import read_catalogue
 from coaxwright.source import ReadError, read_file
+from coaxwright.source.twins import twin_of
 
 # Beside this module, wherever it is installed; never from the working directory.
 _DATA = Path(__file__).parent / "data"
 _FILES = ("screening.yaml", "jackets.yaml", "cables.yaml")
 _DEVICES = _DATA / "devices"
+TWINS = "catalogue"
+"""The shelf of the twins of these files."""
 
 
 @cache
@@ -42,8 +45,17 @@ def _kind_of(path: Path) -> str:
     return path.stem.replace("_", " ")
 
 
+def files() -> Iterator[tuple[str, Path]]:
+    """Every file of the shipped catalogue, by the name that messages call it."""
+    for name in _FILES:
+        yield name, _DATA / name
+    for path in sorted(_DEVICES.glob("*.yaml"), key=_kind_of):
+        yield path.name, path
+
+
 def _plain_data(path: Path) -> object:
     try:
-        return read_file(path, path.name).data
-    except ReadError as error:
+        twin = twin_of(TWINS, path.name, path.read_bytes())
+        return read_file(path, path.name).data if twin is None else twin.data
+    except (OSError, ReadError) as error:
         raise CatalogueError(path.name, f"cannot be read: {error}") from error

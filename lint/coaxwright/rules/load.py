@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from functools import cache
 from typing import Any
@@ -13,9 +13,26 @@ from coaxwright.rules.errors import RulesetError, together
 from coaxwright.rules.model import Caution, Operation, Ruleset
 from coaxwright.shipped import shipped
 from coaxwright.source import Document, Path, Problem
+from coaxwright.source.twins import Twin
+from coaxwright.unchanging import unchanging
 
 SCHEMA_FILE = "ruleset-1.schema.json"
 PAGE_OF = "page of"
+
+
+@unchanging
+class Sheet:
+    """A file of a ruleset that keeps to the schema, as plain data."""
+
+    name: str
+    data: Mapping[str, Any]
+    line: Callable[[str, str], int]
+    """The line of a rule below ``add``, ``set`` or ``off``, counted from 1."""
+
+
+def sheet_of(name: str, twin: Twin) -> Sheet:
+    """A file that was read, and held to the schema, when its twin was made."""
+    return Sheet(name, twin.data, lambda verb, rule: twin.lines[f"{verb}/{rule}"])
 
 
 def read_ruleset(document: Document) -> Ruleset:
@@ -23,7 +40,12 @@ def read_ruleset(document: Document) -> Ruleset:
 
     Raises RulesetError where it breaks the schema of rulesets or names a document that it does not list.
     """
-    data = _checked(document)
+    return ruleset_of(_checked(document))
+
+
+def ruleset_of(sheet: Sheet) -> Ruleset:
+    """The ruleset of a file. Raises RulesetError where it names a document that it does not list."""
+    data = sheet.data
     documents = _documents(data)
     return Ruleset(
         name=data["ruleset"],
@@ -31,12 +53,12 @@ def read_ruleset(document: Document) -> Ruleset:
         title=data["title"],
         builds_on=tuple(data.get("builds on", ())),
         documents=documents,
-        operations=tuple(_operations(data, document)),
+        operations=tuple(_operations(sheet)),
         cautions=tuple(
-            Caution(name, tuple(entry.get("when", ())), entry["text"], _source_of(name, entry, documents, document))
+            Caution(name, tuple(entry.get("when", ())), entry["text"], _source_of(name, entry, documents, sheet.name))
             for name, entry in data.get("cautions", {}).items()
         ),
-        file=document.name,
+        file=sheet.name,
     )
 
 
@@ -50,17 +72,21 @@ def with_page(ruleset: Ruleset, page: Document) -> Ruleset:
         raise RulesetError(page.name, f"a page begins with '{PAGE_OF}: {ruleset.label}'")
     header = {"ruleset": ruleset.name, "edition": int(ruleset.edition), "title": ruleset.title, "documents": {}}
     whole = {**header, **{key: value for key, value in written.items() if key != PAGE_OF}}
-    data = _checked(replace(page, data=whole))
-    documents = {**ruleset.documents, **_documents(data)}
-    operations = (*ruleset.operations, *_operations(data, page))
+    return with_sheet(ruleset, _checked(replace(page, data=whole)))
+
+
+def with_sheet(ruleset: Ruleset, page: Sheet) -> Ruleset:
+    """A ruleset with what stands on one more page."""
+    documents = {**ruleset.documents, **_documents(page.data)}
+    operations = (*ruleset.operations, *_operations(page))
     return replace(ruleset, documents=documents, operations=operations)
 
 
-def _checked(document: Document) -> Mapping[str, Any]:
+def _checked(document: Document) -> Sheet:
     if not _is_ruleset(document.data):
         raise _refusal(document)
     assert isinstance(document.data, dict)
-    return document.data
+    return Sheet(document.name, document.data, lambda verb, rule: document.span((verb, rule), of_key=True).start.line)
 
 
 def _documents(data: Mapping[str, Any]) -> dict[str, Citation]:
@@ -85,14 +111,12 @@ def cite(source: Mapping[str, Any], documents: Mapping[str, Citation], where: st
     )
 
 
-def _source_of(
-    caution: str, entry: Mapping[str, Any], documents: Mapping[str, Citation], document: Document
-) -> Citation:
+def _source_of(caution: str, entry: Mapping[str, Any], documents: Mapping[str, Citation], file: str) -> Citation:
     try:
-        return cite(entry["source"], documents, document.name)
+        return cite(entry["source"], documents, file)
     except RulesetError as error:
         path: Path = ("cautions", caution, "source", "document")
-        raise RulesetError(error.where, error.problem, file=document.name, path=path) from None
+        raise RulesetError(error.where, error.problem, file=file, path=path) from None
 
 
 def _citation(fields: Mapping[str, Any]) -> Citation:
@@ -105,11 +129,10 @@ def _citation(fields: Mapping[str, Any]) -> Citation:
     )
 
 
-def _operations(data: Mapping[str, Any], document: Document) -> Iterator[Operation]:
+def _operations(sheet: Sheet) -> Iterator[Operation]:
     for verb in ("add", "set", "off"):
-        for rule, fields in data.get(verb, {}).items():
-            line = document.span((verb, rule), of_key=True).start.line
-            yield Operation(verb, rule, fields, f"{document.name}:{line}", document.name)
+        for rule, fields in sheet.data.get(verb, {}).items():
+            yield Operation(verb, rule, fields, f"{sheet.name}:{sheet.line(verb, rule)}", sheet.name)
 
 
 @cache

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import field
 from functools import cache
 from pathlib import Path
 
 from coaxwright.rules.errors import RulesetError
-from coaxwright.rules.load import read_ruleset, with_page
+from coaxwright.rules.load import read_ruleset, ruleset_of, sheet_of, with_page, with_sheet
 from coaxwright.rules.model import Ruleset
 from coaxwright.shipped import shipped
 from coaxwright.source import read_file
+from coaxwright.source.twins import twin_of
 from coaxwright.unchanging import unchanging
 
+TWINS = "rulesets"
+"""The shelf of the twins of rulesets."""
 _EDITION_FILE = re.compile(r"[0-9]+\.yaml")
 
 
@@ -104,7 +107,21 @@ def shipped_shelf() -> Shelf:
 @cache
 def _read(path: Path) -> Ruleset:
     """An edition with its pages, the files in the folder of its own name."""
-    ruleset = read_ruleset(read_file(path, f"{path.parent.name}/{path.name}"))
-    for page in sorted(path.with_suffix("").glob("*.yaml")):
-        ruleset = with_page(ruleset, read_file(page, f"{path.parent.name}/{path.stem}/{page.name}"))
+    ruleset: Ruleset | None = None
+    for name, file in pages(path):
+        twin = twin_of(TWINS, name, file.read_bytes())
+        if ruleset is None:
+            ruleset = read_ruleset(read_file(file, name)) if twin is None else ruleset_of(sheet_of(name, twin))
+        elif twin is None:
+            ruleset = with_page(ruleset, read_file(file, name))
+        else:
+            ruleset = with_sheet(ruleset, sheet_of(name, twin))
+    assert ruleset is not None  # its own file comes first
     return ruleset
+
+
+def pages(path: Path) -> Iterator[tuple[str, Path]]:
+    """The files of an edition, its own first, by the names that messages call them: ``us/2023/route.yaml``."""
+    yield f"{path.parent.name}/{path.name}", path
+    for page in sorted(path.with_suffix("").glob("*.yaml")):
+        yield f"{path.parent.name}/{path.stem}/{page.name}", page

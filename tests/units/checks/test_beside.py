@@ -29,7 +29,13 @@ def test_facets_do_not_hide_one_another() -> None:
 
 @pytest.mark.parametrize(
     ("length_m", "metric", "feet"),
-    [(0.04, "40 mm", "1.57 in"), (0.9999, "999.9 mm", "3.3 ft"), (1.5, "1.5 m", "4.9 ft"), (0.61, "610 mm", "2 ft")],
+    [
+        (0.01234, "12.3 mm", "0.49 in"),
+        (0.04, "40 mm", "1.57 in"),
+        (0.9999, "999.9 mm", "3.3 ft"),
+        (1.5, "1.5 m", "4.9 ft"),
+        (0.61, "610 mm", "2 ft"),
+    ],
 )
 def test_a_short_length_is_told_in_the_small_unit(length_m: float, metric: str, feet: str) -> None:
     """From a metre on in metres, from some two feet on in feet."""

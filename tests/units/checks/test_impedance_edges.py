@@ -301,7 +301,7 @@ def test_of_several_readings_the_worst_is_told() -> None:
 
 
 TWO = (
-    'services: {{a: {{kind: FM radio, from: {first}, channels: [{{name: one, frequency: 98 MHz}}]}}, '
+    "services: {{a: {{kind: FM radio, from: {first}, channels: [{{name: one, frequency: 98 MHz}}]}}, "
     'tv: {{kind: terrestrial TV, from: ANT, channels: [{{name: "24", frequency: 533 MHz}}]}}}}\n'
 )
 

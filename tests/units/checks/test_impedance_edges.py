@@ -176,18 +176,11 @@ def test_a_connector_of_its_ports_impedance_is_not_the_odd_part(
     near_ohm: int, far_ohm: int, connectors: str, facets: list[str]
 ) -> None:
     text = (
-        f"devices: {{A: {{kind: antenna, impedance: {near_ohm} ohm}}, B: {{kind: receiver, impedance: {far_ohm} ohm}}}}\n"
+        f"devices: {{A: {{kind: antenna, impedance: {near_ohm} ohm}}, "
+        f"B: {{kind: receiver, impedance: {far_ohm} ohm}}}}\n"
         f"cables: {{C-1: {{from: A, to: B, type: series 6, length: 2 m, connectors: [{connectors}]}}}}\n"
     )
     assert [finding.identity.facet for finding in findings(text, "impedance.connector-grade")] == facets
-
-
-BOOSTER = (
-    "services: {{cell: {{kind: cellular, from: A, down: {{band: 700 MHz to 900 MHz}}}}}}\n"
-    "devices: {{A: {{kind: antenna}}, O: {{kind: outlet, serves: [cell]{more}}}, R: {{kind: receiver}}}}\n"
-    "cables: {{C-1: {{from: A, to: O, type: {type}, length: 2 m}}, C-2: {{from: O.out, to: R, type: series 6, length: 2 m}}"
-    "}}\n"
-)
 
 
 @pytest.mark.parametrize(
@@ -199,7 +192,11 @@ BOOSTER = (
     ],
 )
 def test_an_impedance_stated_at_a_port_is_stated(more: str, is_told: bool) -> None:
-    text = BOOSTER.partition(", C-2")[0].format(more=more, type="series 6") + "}\n"
+    text = (
+        "services: {cell: {kind: cellular, from: A, down: {band: 700 MHz to 900 MHz}}}\n"
+        f"devices: {{A: {{kind: antenna}}, O: {{kind: outlet, serves: [cell]{more}}}}}\n"
+        "cables: {C-1: {from: A, to: O, type: series 6, length: 2 m}}\n"
+    )
     assert bool(findings(text, "impedance.application-usual")) is is_told
 
 
@@ -311,3 +308,28 @@ def test_a_service_over_other_joints_is_judged_for_itself(first: str, told: list
     text = chain(block("G1", 0.1), block("G2", 0.1), receiver=f", {off(0.05)}", before=TWO.format(first=first))
     text = text.replace("serves: [tv]", "serves: [a, tv]")
     assert [finding.subject.second for finding in findings(text, RETURN_LOSS)] == told
+
+
+def test_a_service_that_does_not_come_hides_no_other() -> None:
+    text = chain(block("G1", 0.1), block("G2", 0.1), receiver=f", {off(0.05)}", before=TWO.format(first="FAR"))
+    text = text.replace("serves: [tv]", "serves: [a, tv]").replace("devices: {", "devices: {FAR: {kind: antenna}, ")
+    assert [finding.subject.second for finding in findings(text, RETURN_LOSS)] == ["tv"]
+
+
+def test_a_set_with_a_plug_is_asked_what_comes_back_to_it_too() -> None:
+    own = "catalogue: {devices: {set: {like: receiver, needs power: true}}}\n"
+    text = chain(block("G1", 0.1), block("G2", 0.1), receiver=f", model: set, {off(0.1)}", before=own + TV)
+    assert [finding.case for finding in findings(text, RETURN_LOSS)] == ["adds up"]
+
+
+def test_a_device_that_a_cable_of_another_impedance_meets_is_not_asked_to_state_its_own() -> None:
+    """The cable of 50 ohm is told where it meets the splitter; the other suits it."""
+    text = (
+        "services: {cell: {kind: cellular, from: SP, down: {band: 700 MHz to 900 MHz}}}\n"
+        "devices: {SP: {kind: splitter, ways: 2}, A: {kind: antenna}, B: {kind: antenna}}\n"
+        "cables: {C-1: {from: SP.out-1, to: A, type: %s, length: 2 m}, "
+        "C-2: {from: SP.out-2, to: B, type: series 6, length: 2 m}}\n"
+    )
+    usual = "impedance.application-usual"
+    assert [finding.subject.tag for finding in findings(text % "series 6", usual)] == ["SP"]
+    assert findings(text % "213-type", usual) == []

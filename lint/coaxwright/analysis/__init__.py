@@ -8,10 +8,12 @@ from typing import TYPE_CHECKING
 from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.isolation import Isolations
 from coaxwright.analysis.levels import Outlet, Reading, outlet_readings, transmit_readings
-from coaxwright.analysis.losses import ROOM_C, band_edges_hz, line_figures, line_loss_db, table_figures
+from coaxwright.analysis.losses import ROOM_C, Lines, band_edges_hz, line_loss_db
 from coaxwright.analysis.mismatches import Joint, Ripple, joint, ripple
 from coaxwright.analysis.reach import computed_cables
+from coaxwright.analysis.remedies import more_loss_db
 from coaxwright.analysis.ways import Losses, Step
+from coaxwright.catalogue import CableClass
 from coaxwright.plant import CableLink, Direction, Grid, Known, Plant, Unknown
 
 if TYPE_CHECKING:
@@ -23,7 +25,7 @@ class Analysis:
 
     def __init__(self, plant: Plant) -> None:
         self.plant = plant
-        self._lines: dict[tuple[str, float], Figures | Unknown] = {}
+        self._lines = Lines()
 
     def line_loss_db(self, link: CableLink, freq_hz: float) -> Known | Unknown:
         """The loss [dB] of a cable at a frequency [Hz], with its extremes."""
@@ -32,14 +34,11 @@ class Analysis:
 
     def line_figures(self, link: CableLink, freq_hz: float) -> Figures | Unknown:
         """The loss [dB] of a cable at a frequency [Hz], also at its coldest and hottest."""
-        key = (link.tag, freq_hz)
-        if key not in self._lines:
-            self._lines[key] = line_figures(link, freq_hz)
-        return self._lines[key]
+        return self._lines.figures(link, freq_hz)
 
     def table_figures(self, link: CableLink, freq_hz: float) -> Figures | Unknown:
         """The loss [dB] that the class of a cable gives, whatever was measured on it."""
-        return table_figures(link, freq_hz)
+        return self._lines.by_table(link, freq_hz)
 
     def band_edges_hz(self, link: CableLink) -> tuple[float, float] | None:
         """The lowest and highest frequency [Hz] that a cable carries; None where no service says."""
@@ -53,7 +52,7 @@ class Analysis:
         signal = self.plant.signal(service, direction, grid_hz)
         key = (service, direction, signal.grid_hz)
         if key not in self._losses:
-            self._losses[key] = Losses(signal, self.line_figures, is_upstream=direction == "up")
+            self._losses[key] = Losses(signal, self._lines.figures, is_upstream=direction == "up")
         return self._losses[key]
 
     def usual_losses(self, service: str, direction: Direction, grid_hz: Grid) -> UsualLosses:
@@ -117,6 +116,20 @@ class Analysis:
 
     @cached_property
     def _behind(self) -> dict[str, dict[str, tuple[Outlet, ...]]]:
+        return {}
+
+    def more_loss_db(self, outlet: Outlet, smaller: CableClass) -> tuple[float, ...]:
+        """What would be lost more [dB] at each reading of an outlet, were all larger cables on its way of a class."""
+        key = (id(outlet), smaller.name)
+        if key not in self._more_losses:
+            cables = [step.arrival.cable for step in outlet.chain if step.arrival.cable is not None]
+            self._more_losses[key] = tuple(
+                sum(more_loss_db(cable, smaller, reading.freq_hz) for cable in cables) for reading in outlet.readings
+            )
+        return self._more_losses[key]
+
+    @cached_property
+    def _more_losses(self) -> dict[tuple[int, str], tuple[float, ...]]:
         return {}
 
     def is_computed(self, cable: str, assumed: frozenset[str] = frozenset()) -> bool:

@@ -15,52 +15,69 @@ _ASIDE = frozenset(("tap", "directional coupler", "outlet"))
 """Kinds whose own loss, where the design states it, is that of the way through and not of the way aside."""
 
 
+class Lines:
+    """The losses of cables in place; how long each would be at the temperature of its table is reckoned once."""
+
+    def __init__(self) -> None:
+        self._figures: dict[tuple[str, float], Figures | Unknown] = {}
+        self._lengths_m: dict[str, tuple[float, float, float]] = {}
+
+    def figures(self, link: CableLink, freq_hz: float) -> Figures | Unknown:
+        """The loss [dB] of a cable at a frequency [Hz]: what was measured on it, else what its class's table gives.
+
+        Unknown where neither says.
+        """
+        key = (link.tag, freq_hz)
+        if key not in self._figures:
+            measured = bool(link.cable.measured_loss)
+            self._figures[key] = self._measured(link, freq_hz) if measured else self.by_table(link, freq_hz)
+        return self._figures[key]
+
+    def by_table(self, link: CableLink, freq_hz: float) -> Figures | Unknown:
+        """The loss [dB] of a cable at a frequency: cold with the low figure of the table, hot with the high one.
+
+        freq_hz [Hz]. Unknown where the length or type is, or where the class's table does not reach the frequency.
+        Places without a stated temperature count as 20 °C. The usual figure is that of 20 °C, or of the coldest or
+        hottest where a place never gets so warm or cold.
+        """
+        if isinstance(link.type, UnknownWords):
+            return Unknown(f"the type of {link.tag} is not understood", (*link.path, "type"))
+        if isinstance(link.length, Unknown):
+            return link.length
+        attenuation = link.type.cable_class.attenuation
+        try:
+            low, nominal, high = attenuation.loss_db_per_m(freq_hz)
+        except FrequencyOutsideTable:
+            name = link.type.cable_class.name
+            return Unknown(f"no attenuation of {name} is known at {frequency(freq_hz)}", (*link.path, "type"))
+        lengths_m = self._lengths_m.get(link.tag)
+        if lengths_m is None:
+            lengths_m = _lengths_m(link, link.length.length_m, attenuation.temperature_c)
+            self._lengths_m[link.tag] = lengths_m
+        cold_m, usual_m, hot_m = lengths_m
+        return Figures(low * cold_m, nominal * cold_m, nominal * usual_m, nominal * hot_m, high * hot_m)
+
+    def _measured(self, link: CableLink, freq_hz: float) -> Figures | Unknown:
+        table = self.by_table(link, freq_hz)
+        points = tuple(sorted((at.frequency.freq_hz, at.loss_db) for at in link.cable.measured_loss or ()))
+        if isinstance(table, Unknown):
+            loss_db = measured_between(points, freq_hz)
+            return table if loss_db is None else Figures.exactly(loss_db)
+        by_table = [self.by_table(link, measured_hz) for measured_hz, _ in points]
+        ratios = [
+            (measured_hz, loss_db / figures.nominal)
+            for (measured_hz, loss_db), figures in zip(points, by_table, strict=True)
+            if isinstance(figures, Figures) and figures.nominal > 0
+        ]
+        return as_measured(table, ratios, freq_hz)
+
+
 def line_figures(link: CableLink, freq_hz: float) -> Figures | Unknown:
     """The loss [dB] of a cable at a frequency [Hz]: what was measured on it, else what its class's table gives.
 
     Unknown where neither says.
     """
-    table = table_figures(link, freq_hz)
-    if not link.cable.measured_loss:
-        return table
-    points = tuple(sorted((at.frequency.freq_hz, at.loss_db) for at in link.cable.measured_loss))
-    if isinstance(table, Unknown):
-        loss_db = measured_between(points, freq_hz)
-        return table if loss_db is None else Figures.exactly(loss_db)
-    by_table = [table_figures(link, measured_hz) for measured_hz, _ in points]
-    ratios = [
-        (measured_hz, loss_db / figures.nominal)
-        for (measured_hz, loss_db), figures in zip(points, by_table, strict=True)
-        if isinstance(figures, Figures) and figures.nominal > 0
-    ]
-    return as_measured(table, ratios, freq_hz)
-
-
-def table_figures(link: CableLink, freq_hz: float) -> Figures | Unknown:
-    """The loss [dB] of a cable at a frequency: cold with the low figure of the table, hot with the high one.
-
-    freq_hz [Hz]. Unknown where the length or type is, or where the class's table does not reach the frequency.
-    Places without a stated temperature count as 20 °C. The usual figure is that of 20 °C, or of the coldest or hottest
-    where a place never gets so warm or cold.
-    """
-    if isinstance(link.type, UnknownWords):
-        return Unknown(f"the type of {link.tag} is not understood", (*link.path, "type"))
-    if isinstance(link.length, Unknown):
-        return link.length
-    attenuation = link.type.cable_class.attenuation
-    try:
-        loss = attenuation.loss_db_per_m(freq_hz)
-    except FrequencyOutsideTable:
-        name = link.type.cable_class.name
-        return Unknown(f"no attenuation of {name} is known at {frequency(freq_hz)}", (*link.path, "type"))
-    cold_m, usual_m, hot_m = _lengths_m(link, link.length.length_m, attenuation.temperature_c)
-    return Figures(
-        loss.low_db_per_m * cold_m,
-        loss.nominal_db_per_m * cold_m,
-        loss.nominal_db_per_m * usual_m,
-        loss.nominal_db_per_m * hot_m,
-        loss.high_db_per_m * hot_m,
-    )
+    return Lines().figures(link, freq_hz)
 
 
 def _lengths_m(link: CableLink, length_m: float, table_c: float) -> tuple[float, float, float]:

@@ -35,6 +35,23 @@ def larger_class(
     return min(found, key=lambda one: (one.gain_db, one.cable.tag), default=None)
 
 
+def more_loss_db(link: CableLink, smaller: CableClass, freq_hz: float) -> float:
+    """What a cable would lose more in a smaller class [dB]; 0 where it is no larger one, or a figure is missing.
+
+    freq_hz [Hz]. At the usual figures and the temperature of a room.
+    """
+    if not isinstance(link.type, CableType) or isinstance(link.length, Unknown):
+        return 0.0
+    if link.type.impedance_ohm != smaller.impedance_ohm:
+        return 0.0
+    try:
+        now = link.type.cable_class.attenuation.loss_db_per_m(freq_hz, ROOM_C).nominal_db_per_m
+        then = smaller.attenuation.loss_db_per_m(freq_hz, ROOM_C).nominal_db_per_m
+    except FrequencyOutsideTable:
+        return 0.0
+    return max(0.0, then - now) * link.length.length_m
+
+
 def class_changes(chain: tuple[Step, ...], freq_hz: float, catalogue: Catalogue) -> Iterator[LargerClass]:
     """Every usual class of the same impedance that would lose less on a run, with its gain at the usual figures."""
     for step in chain:

@@ -14,6 +14,8 @@ from coaxwright.catalogue.screening import ScreeningClass
 from coaxwright.catalogue.shelf import DeviceShelf
 from coaxwright.unchanging import unchanging
 
+_MOST_KEPT = 1000
+
 
 @unchanging
 class OwnEntry:
@@ -42,10 +44,16 @@ class Catalogue:
     """Devices that a design or a firm's file adds, by the names they give."""
     own: Mapping[str, OwnEntry] = field(default_factory=dict)
     """Where each class and device that was added comes from, by name."""
+    _types: dict[str, CableType | UnknownWords] = field(default_factory=dict, init=False, repr=False, compare=False)
+    """Phrases that were read: a drawing has few of them, and a folder of drawings the same ones."""
 
     def cable_type(self, phrase: str) -> CableType | UnknownWords:
         """What a type phrase (``series 6 quad copper outdoor``) means; a phrase at fault is a value, not an error."""
-        return read_phrase(phrase, self.words)
+        if phrase not in self._types:
+            if len(self._types) >= _MOST_KEPT:
+                self._types.clear()
+            self._types[phrase] = read_phrase(phrase, self.words)
+        return self._types[phrase]
 
     def device(
         self,

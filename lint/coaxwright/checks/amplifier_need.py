@@ -9,6 +9,7 @@ from typing import ClassVar
 from coaxwright.analysis import Figures, Outlet
 from coaxwright.catalogue import DeviceEntry
 from coaxwright.checks.amplifiers import READS
+from coaxwright.checks.concerns import kinds
 from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.levels import window_at
 from coaxwright.checks.limits import LimitKind, Limits
@@ -172,6 +173,7 @@ CHECKS = (
         name="amplifier-needless",
         each=DEVICE,
         judge=amplifier_needless,
+        concerns=kinds("drop amplifier"),
         cases={
             "nothing in its place": _SHORT,
             "splitter in its place": (*_SHORT, "splitter"),

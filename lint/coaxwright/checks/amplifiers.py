@@ -8,6 +8,7 @@ from math import log10
 from coaxwright.analysis import Figures, Outlet
 from coaxwright.analysis.levels import outlet_readings
 from coaxwright.analysis.remedies import larger_class, pad_db
+from coaxwright.checks.concerns import those
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import article, decibels, frequency, level_text
@@ -165,6 +166,7 @@ CHECKS = (
         name="amplifier-input",
         each=PASSAGE,
         judge=amplifier_input,
+        concerns=those(lambda passage: passage.device.device.input_level is not None),
         cases={
             "strong": (*_LEVEL, "pad"),
             "weak": (*_LEVEL, "start"),
@@ -176,6 +178,7 @@ CHECKS = (
         name="amplifier-output",
         each=PASSAGE,
         judge=amplifier_output,
+        concerns=those(lambda passage: passage.device.device.output_level is not None),
         cases={"strong": (*_LEVEL, "pad")},
         reads=(*READS, "services.*.down.carriers", "devices.*.output level"),
     ),

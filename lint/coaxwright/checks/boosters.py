@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from coaxwright.checks.concerns import kinds
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NeedsPerson, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, frequency, listed
@@ -105,6 +106,7 @@ CHECKS = (
         name="booster-kit",
         each=DEVICE,
         judge=booster_kit,
+        concerns=kinds(BOOSTER),
         cases={"not of the kit": ("booster", "others", "kit")},
         reads=("devices.*.kind", "devices.*.kit", "cables.*.from", "cables.*.to"),
     ),
@@ -112,6 +114,7 @@ CHECKS = (
         name="booster-isolation",
         each=DEVICE,
         judge=booster_isolation,
+        concerns=kinds(BOOSTER),
         cases={
             "too little": ("booster", "gain", "margin", "isolation", "needed", "missing"),
             "not measured": ("booster", "gain", "margin", "apart", "air", "frequency", "needed", "rest"),

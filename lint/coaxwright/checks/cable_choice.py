@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from coaxwright.analysis import Joint, joint
 from coaxwright.catalogue import CableType, UnknownWords
+from coaxwright.checks.concerns import accompanied
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, Mend, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.other_classes import in_class, smallest, with_option
@@ -36,7 +37,7 @@ def class_suits_service(link: CableLink, site: Site, limits: Limits) -> Iterator
         return
     alone = limits.decibels("return loss")
     assert alone is not None
-    joints = [here for end in link.ends if isinstance(here := joint(link, end), Joint)]
+    joints = [] if link.is_matched else [here for end in link.ends if isinstance(here := joint(link, end), Joint)]
     if any(not at_least(here.return_loss_db, alone.ratio_db) for here in joints):
         yield DoesNotApply("its impedance does not suit the ports it joins, which is told there")
         return
@@ -191,6 +192,7 @@ CHECKS = (
         name="shield-coverage",
         each=CABLE,
         judge=shield_coverage,
+        concerns=accompanied,
         cases={
             "beside a transmitter": ("cable", "shield", "places", "near", "suiting"),
             "beside a transmitter, not made": ("cable", "shield", "places", "near"),

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.catalogue import CableClass, UnknownWords
+from coaxwright.checks.concerns import all_if, those
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, listed
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Decibels, LossAt, shown
 from coaxwright.physics.comparison import at_least, at_most
-from coaxwright.plant import CableLink, Segment, Unknown
+from coaxwright.plant import CableLink, Plant, Segment, Unknown
 
 
 def legacy_reuse(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -92,6 +93,10 @@ def temperature_range(link: CableLink, site: Site, limits: Limits) -> Iterator[V
         yield NotMet("none known", at, values, related=related)
 
 
+def _states_a_temperature(plant: Plant) -> bool:
+    return any(node.place.temperature is not None for node in plant.places.values())
+
+
 def _range(segment: Segment) -> tuple[float, float] | None:
     temperature = segment.place.place.temperature if segment.place is not None else None
     return (temperature.coldest_c, temperature.hottest_c) if temperature is not None else None
@@ -123,6 +128,7 @@ CHECKS = (
         name="legacy-reuse",
         each=CABLE,
         judge=legacy_reuse,
+        concerns=those(lambda link: link.cable.state == "existing"),
         cases={"worn": ("cable", "class", "measured", "expected", "excess", "most", "installed")},
         reads=(
             "stage",
@@ -141,6 +147,7 @@ CHECKS = (
         name="temperature-range",
         each=CABLE,
         judge=temperature_range,
+        concerns=all_if(_states_a_temperature),
         cases={"other class": (*_PLACES, "suiting"), "none known": _PLACES},
         reads=("cables.*.type", "cables.*.route", "places.*.temperature"),
     ),

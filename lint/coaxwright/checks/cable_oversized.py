@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Literal
 
-from coaxwright.analysis import ROOM_C, Figures, Outlet
-from coaxwright.catalogue import CableClass, CableType, UnknownWords
+from coaxwright.analysis import Figures, Outlet
+from coaxwright.analysis.remedies import more_loss_db
+from coaxwright.catalogue import CableClass, UnknownWords
 from coaxwright.checks.contract import Check, DoesNotApply, Mend, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.other_classes import in_class
 from coaxwright.checks.phrasing import count, decibels, frequency, level_text
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Decibels, Level
-from coaxwright.physics.attenuation import FrequencyOutsideTable
 from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.plant import CableLink, ServiceNode, Unknown
 from coaxwright.unchanging import unchanging
@@ -50,7 +50,7 @@ def oversized(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
         if smaller is None or smaller.impedance_ohm != link.type.impedance_ohm:
             continue
         top_hz = max((grid[-1] for service in services if (grid := service.grid_hz("down"))), default=0.0)
-        gain_db = _change_db(link, smaller, top_hz)
+        gain_db = more_loss_db(link, smaller, top_hz)
         if not gain_db:
             continue
         lefts = [_left(link, service, smaller, benefit, site, limits) for service in services]
@@ -88,20 +88,6 @@ def _has_another_reason(link: CableLink, site: Site) -> bool:
     return outside or spans or not is_new or bool(site.plant.feeds_over(link.tag))
 
 
-def _change_db(link: CableLink, smaller: CableClass, freq_hz: float) -> float:
-    """What a cable would lose more in a smaller class [dB]; 0 where it is no larger one, or a figure is missing."""
-    if not isinstance(link.type, CableType) or isinstance(link.length, Unknown):
-        return 0.0
-    if link.type.impedance_ohm != smaller.impedance_ohm:
-        return 0.0
-    try:
-        now = link.type.cable_class.attenuation.loss_db_per_m(freq_hz, ROOM_C).nominal_db_per_m
-        then = smaller.attenuation.loss_db_per_m(freq_hz, ROOM_C).nominal_db_per_m
-    except FrequencyOutsideTable:
-        return 0.0
-    return max(0.0, then - now) * link.length.length_m
-
-
 def _left(
     link: CableLink, service: ServiceNode, smaller: CableClass, benefit: Decibels, site: Site, limits: Limits
 ) -> _Left | Literal["worth it", "not known"]:
@@ -111,10 +97,8 @@ def _left(
     assert slope is not None
     found: list[_Left] = []
     for outlet in site.analysis.outlets_behind(link.tag, service.tag):
-        cables = [step.arrival.cable for step in outlet.chain if step.arrival.cable is not None]
         levels: list[tuple[float, float, float]] = []
-        for reading in outlet.readings:
-            change_db = sum(_change_db(cable, smaller, reading.freq_hz) for cable in cables)
+        for reading, change_db in zip(outlet.readings, site.analysis.more_loss_db(outlet, smaller), strict=True):
             if at_least(change_db, benefit.ratio_db):
                 return "worth it"
             if ample is None or not isinstance(reading.level_dbmv, Figures):
@@ -143,9 +127,7 @@ def _can_answer(outlet: Outlet, service: ServiceNode, smaller: CableClass, site:
     up = site.analysis.outlet(service.tag, outlet.device.tag, "up")
     if up is None or not up.readings:
         return False
-    cables = [step.arrival.cable for step in up.chain if step.arrival.cable is not None]
-    for reading in up.readings:
-        change_db = sum(_change_db(cable, smaller, reading.freq_hz) for cable in cables)
+    for reading, change_db in zip(up.readings, site.analysis.more_loss_db(up, smaller), strict=True):
         needed = reading.level_dbmv
         if not isinstance(needed, Figures) or not at_most(needed.high + change_db, most.level_dbmv):
             return False

@@ -5,9 +5,9 @@ The runner counts what the selector gave; a subject for which the generator yiel
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
-from typing import Any, Generic, TypeVar
+from typing import Any, Generic, TypeAlias, TypeVar
 
 from coaxwright.analysis import Analysis
 from coaxwright.checks.limits import LimitKind, Limits
@@ -100,6 +100,10 @@ class Selector(Generic[S]):
     describe: Callable[[S], Subject]
 
 
+Concern: TypeAlias = Callable[[Sequence[S], Plant], Sequence[S]]
+"""Of what a selector gives, that which a check can say anything of."""
+
+
 @unchanging
 class Check(Generic[S]):
     """The code behind one or more rules."""
@@ -112,6 +116,10 @@ class Check(Generic[S]):
     reads: tuple[str, ...]
     """The fields of the design file that the answer depends on, as dotted keys: ``cables.*.type``."""
     limits: Mapping[str, LimitKind] = field(default_factory=dict)
+    concerns: Concern[S] | None = None
+    """To all its other subjects it does not apply, so that it need not be asked of them; None where it may to any."""
+    suspects: Concern[S] | None = None
+    """Of those, all others meet the rule; None where each has to be looked at."""
 
 
 AnyCheck = Check[Any]

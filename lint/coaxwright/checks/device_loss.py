@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from coaxwright.analysis.losses import said_db
 from coaxwright.catalogue import DeviceEntry, Port
+from coaxwright.checks.concerns import those
 from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article, decibels
@@ -72,6 +73,7 @@ CHECKS = (
         name="loss-plausible",
         each=DEVICE,
         judge=loss_plausible,
+        concerns=those(lambda node: node.device.loss is not None),
         cases={"divides": (*_VALUES, "ways"), "gives aside": _VALUES},
         reads=(
             "devices.*.kind",

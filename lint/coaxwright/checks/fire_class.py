@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import get_args
 
+from coaxwright.checks.concerns import all_if
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.selectors import CABLE
@@ -57,6 +58,10 @@ def _country(building: str, plant: Plant) -> str | None:
     return own or plant.design.basis.country
 
 
+def _names_a_country(plant: Plant) -> bool:
+    return any(node.building.country for node in plant.buildings.values()) or bool(plant.design.basis.country)
+
+
 def _is_worse(stated: str, wanted: FireClassAtLeast) -> bool:
     return BEST_FIRST.index(stated) > BEST_FIRST.index(wanted.fire_class)
 
@@ -68,6 +73,7 @@ CHECKS = (
         name="reaction-to-fire",
         each=CABLE,
         judge=reaction_to_fire,
+        concerns=all_if(_names_a_country),
         cases={"below": (*_VALUES, "least"), "below what is usual": (*_VALUES, "usual", "use")},
         reads=(
             "basis.country",

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from coaxwright.catalogue import UnknownWords
 from coaxwright.checks.beside import short_text
+from coaxwright.checks.concerns import described
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.selectors import CABLE
@@ -106,6 +107,7 @@ CHECKS = (
         name="bend-radius",
         each=CABLE,
         judge=bend_radius,
+        concerns=described(lambda one: one.leg is not None and one.leg.tightest_bend is not None),
         cases={"tight": ("cable", "place", "class", "bend", "least", "missing")},
         reads=("cables.*.type", *_ROUTE),
         limits={"diameters": LimitKind(Times)},
@@ -114,8 +116,16 @@ CHECKS = (
         name="firestop",
         each=CABLE,
         judge=firestop,
+        concerns=described(lambda one: _sealed(one) is not None or _floors(one) > 0),
         cases={"open hole": ("cable", "place")},
         reads=(*_ROUTE, "basis.occupancy", "buildings.*.occupancy"),
     ),
-    Check(name="drip-loop", each=CABLE, judge=drip_loop, cases={"none": ("cable", "place")}, reads=_ROUTE),
+    Check(
+        name="drip-loop",
+        each=CABLE,
+        judge=drip_loop,
+        concerns=described(lambda one: one.leg is not None and one.leg.drip_loop is not None),
+        cases={"none": ("cable", "place")},
+        reads=_ROUTE,
+    ),
 )

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from coaxwright.analysis import Joint, joint, ripple
 from coaxwright.catalogue import AttenuationKind, UnknownWords
+from coaxwright.checks.concerns import those
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, listed, ohms
@@ -122,6 +123,7 @@ CHECKS = (
         name="port-match",
         each=CABLE,
         judge=port_match,
+        suspects=those(lambda link: not link.is_matched),
         cases={
             case: ("cable", "cable_ohm", "ports", "port_ohm", "return_loss", "least", "reflected", "ripple", *more)
             for case, more in (("wrong cable", ("classes",)), ("no class", ()), ("wrong port", ()))

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from coaxwright.analysis import Joint, joint
 from coaxwright.catalogue import DeviceEntry, Port, UnknownWords
+from coaxwright.checks.concerns import those
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, frequency, listed, ohms
@@ -13,7 +14,7 @@ from coaxwright.checks.selectors import CABLE, DEVICE
 from coaxwright.design.quantities import Decibels, Frequency, Impedance
 from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.physics.mismatch import minimum_loss_pad, reflection_coefficient, return_loss_db
-from coaxwright.plant import CableLink, DeviceNode, Unknown
+from coaxwright.plant import CableEnd, CableLink, DeviceNode, Unknown
 
 STRAIGHT = frozenset(("ground block", "protector", "DC block", "galvanic isolator", "power inserter"))
 """Kinds that join their ports straight, and so never match. Source: common practice, no source."""
@@ -66,10 +67,14 @@ def _joined(node: DeviceNode, site: Site, least: Decibels) -> list[tuple[Port, C
         for end in link.ends if link.in_use else ():
             if end.device is not node or end.port is None:
                 continue
-            here = joint(link, end)
-            if isinstance(here, Joint) and at_least(here.return_loss_db, least.ratio_db):
+            if link.is_matched or _is_sound(link, end, least):
                 found.setdefault(end.port.name, link)
     return [(port, found[port.name]) for port in node.ports if port.name in found]
+
+
+def _is_sound(link: CableLink, end: CableEnd, least: Decibels) -> bool:
+    here = joint(link, end)
+    return isinstance(here, Joint) and at_least(here.return_loss_db, least.ratio_db)
 
 
 def _passes(entry: DeviceEntry, one: Port, other: Port) -> bool:
@@ -175,6 +180,7 @@ CHECKS = (
         name="connector-grade",
         each=CABLE,
         judge=connector_grade,
+        concerns=those(lambda link: link.cable.connectors),
         cases={
             "impedance": ("cable", "series", "series_ohm", "cable_ohm", "suiting"),
             "frequency": ("cable", "series", "cable_ohm", "top", "highest", "suiting"),

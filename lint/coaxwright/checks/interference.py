@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.checks.beside import beside, is_near, missing_text, not_said, one_per_facet
+from coaxwright.checks.concerns import accompanied
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.marks import is_in_metal
@@ -60,6 +61,7 @@ CHECKS = (
         name="interference",
         each=CABLE,
         judge=interference,
+        concerns=accompanied,
         cases={"near": ("cable", "place", "what", "distance", "least", "missing")},
         reads=("cables.*.route", "places.*.beside", "raceways.*.kind", "raceways.*.holds"),
         limits={"least": LimitKind(LengthPair, by=("source",))},

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import permutations
 
 from coaxwright.catalogue import CableType, UnknownWords
+from coaxwright.checks.concerns import at, in_raceway
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, Mend, NotMet, Site, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import listed
@@ -168,6 +169,7 @@ CHECKS = (
         name="outdoor-rated",
         each=CABLE,
         judge=outdoor_rated,
+        concerns=at(SUN_OR_RAIN, or_unplaced=True),
         cases={
             "jacket not said": (*_VALUES, "suiting"),
             "indoor jacket": (*_VALUES, "suiting"),
@@ -179,6 +181,7 @@ CHECKS = (
         name="burial-rated",
         each=CABLE,
         judge=burial_rated,
+        concerns=at(_WHERE_WATER_STANDS, or_unplaced=True),
         cases={"other jacket": (*_BURIED, "suiting"), "not made": _BURIED},
         reads=("cables.*.type", "cables.*.route", "places.*.exposure", "devices.*.place"),
     ),
@@ -186,6 +189,7 @@ CHECKS = (
         name="uv-conduit",
         each=CABLE,
         judge=uv_conduit,
+        concerns=in_raceway,
         cases={"counted as dry": ("cable", "jacket", "stretches", "instead")},
         reads=("cables.*.type", "cables.*.route", "places.*.exposure", "raceways.*.kind"),
     ),

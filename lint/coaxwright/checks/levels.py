@@ -52,7 +52,11 @@ def outlet_window(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verd
         yield DoesNotApply(f"no window is set for {service.service.kind}")
         return
     if outlet is None or not outlet.readings:
-        yield DoesNotApply("no frequency of it comes here, which other rules tell")
+        if not service.grid_hz("down") and site.plant.survey.comes_to(service.tag, wanted.device):
+            cause = f"{service.tag} states neither a band nor channels"
+            yield CannotJudge(Unknown(cause, ("services", service.tag, "down")))
+        else:
+            yield DoesNotApply("no frequency of it comes here, which other rules tell")
         return
     assumed = limits.level("usual hand-off", service.service.kind)
     is_assumed = False

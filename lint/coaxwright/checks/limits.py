@@ -57,6 +57,7 @@ class Limits:
     def __init__(self, limits: Mapping[tuple[str, ...], Limit]) -> None:
         """``limits`` by name and keys: ``("longest", "series 6")``."""
         self._limits = limits
+        self._keys: dict[str, tuple[tuple[str, ...], ...]] = {}
 
     def length(self, name: str, *keys: str) -> LengthPair | None:
         """A length published in both systems; None where the table has no row for the keys."""
@@ -88,7 +89,9 @@ class Limits:
 
     def keys(self, name: str) -> tuple[tuple[str, ...], ...]:
         """The rows of a table, in the ruleset's order."""
-        return tuple(key[1:] for key in self._limits if key[0] == name)
+        if name not in self._keys:
+            self._keys[name] = tuple(key[1:] for key in self._limits if key[0] == name)
+        return self._keys[name]
 
     def all(self) -> tuple[Limit, ...]:
         """Every limit, in the ruleset's order."""

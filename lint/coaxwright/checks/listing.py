@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from coaxwright.checks.concerns import all_if
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, Mend, NeedsPerson, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.marks import FOR_AIR, FOR_RISERS, is_in_metal, listed_type, mark_of, mark_words, misnamed
@@ -135,6 +136,22 @@ def _carries_air(segment: Segment) -> bool | None:
     return None if segment.place.exposure == "plenum" else False
 
 
+def _may_carry_air(plant: Plant) -> bool:
+    """Whether any space is drawn that carries the building's air, or may, or that is not known."""
+    drawn = any(node.place.return_air or node.exposure == "plenum" for node in plant.places.values())
+    return drawn or bool(plant.stretches.unplaced)
+
+
+def _may_pass_floors(plant: Plant) -> bool:
+    """Whether any shaft is drawn, or a number of floors is stated of a place or a stretch."""
+    drawn = any(node.place.floors_crossed or node.exposure == "riser" for node in plant.places.values())
+    return drawn or any(
+        segment.leg is not None and segment.leg.floors_crossed
+        for link in plant.stretches.described
+        for segment in link.segments
+    )
+
+
 def _air_not_said(segment: Segment) -> Unknown:
     if segment.place is None:
         return misnamed(segment)
@@ -177,6 +194,7 @@ CHECKS = (
         name="plenum",
         each=CABLE,
         judge=plenum,
+        concerns=all_if(_may_carry_air),
         cases={
             "other mark": (*_VALUES, "suiting"),
             "not made": _VALUES,
@@ -196,6 +214,7 @@ CHECKS = (
         name="riser",
         each=CABLE,
         judge=riser,
+        concerns=all_if(_may_pass_floors),
         cases={
             "other mark": (*_VALUES, "floors", "suiting"),
             "not made": (*_VALUES, "floors"),

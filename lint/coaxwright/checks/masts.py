@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from math import ceil, floor
 
+from coaxwright.checks.concerns import kinds, those
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import length_text
@@ -133,14 +134,23 @@ CHECKS = (
         name="service-mast",
         each=DEVICE,
         judge=service_mast,
+        concerns=those(lambda node: node.device.mast is not None),
         cases={"fixed to it": ("antenna", "kind", "place")},
         reads=("devices.*.kind", "devices.*.mast", "devices.*.mast.on"),
     ),
-    Check(name="power-line-fall", each=DEVICE, judge=power_line_fall, cases={"falls into it": _NEAR}, reads=_READS),
+    Check(
+        name="power-line-fall",
+        each=DEVICE,
+        judge=power_line_fall,
+        concerns=kinds("antenna", "dish"),
+        cases={"falls into it": _NEAR},
+        reads=_READS,
+    ),
     Check(
         name="power-line-distance",
         each=DEVICE,
         judge=power_line_distance,
+        concerns=kinds("antenna", "dish"),
         cases={"near": (*_NEAR, "margin")},
         reads=_READS,
         limits={"margin": LimitKind(Times)},

@@ -5,17 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.checks.beside import beside, is_near, not_said, one_per_facet, short_text
+from coaxwright.checks.concerns import at
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article, in_system
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design import LightningSystem
 from coaxwright.design.quantities import Length, LengthPair, RoofSlope, Voltage
-from coaxwright.design.words import AERIALS, POWER_LINES
+from coaxwright.design.words import AERIALS, POWER_LINES, Exposure
 from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.plant import CableLink, Neighbour, Plant, Segment, Unknown
 
-_OPEN_AIR = frozenset(("outdoors", "rooftop", "wet"))
+_OPEN_AIR: frozenset[Exposure] = frozenset(("outdoors", "rooftop", "wet"))
 _LIGHTNING = frozenset(("lightning conductor",))
 
 
@@ -38,7 +39,7 @@ def aerial_clearance(link: CableLink, site: Site, limits: Limits) -> Iterator[Ve
         for verdict in (
             *_from_power(link, segment, is_lead_in, limits),
             *_from_lightning(link, segment, site.plant, limits),
-            *_above(link, segment, limits),
+            *_above(link, segment, site.plant, limits),
         )
     )
 
@@ -90,12 +91,12 @@ def _from_lightning(link: CableLink, segment: Segment, plant: Plant, limits: Lim
         yield from _near("lightning", link, segment, neighbour, least, ("lightning",))
 
 
-def _above(link: CableLink, segment: Segment, limits: Limits) -> Iterator[NotMet | CannotJudge]:
+def _above(link: CableLink, segment: Segment, plant: Plant, limits: Limits) -> Iterator[NotMet | CannotJudge]:
     """High enough above a roof or a way."""
     over = _over(segment)
     assert segment.place is not None
     keys = {key for (key,) in limits.keys("height")}
-    if over is None or (over != "roof" and over not in keys):
+    if over is None or (over != "roof" and over not in keys) or (over == "roof" and _is_auxiliary(segment, plant)):
         return
     facet = f"{segment.tag}, {over}"
     height = segment.leg.height if segment.leg is not None else None
@@ -124,6 +125,15 @@ def _above(link: CableLink, segment: Segment, limits: Limits) -> Iterator[NotMet
     }
     case = "roof" if over == "roof" else "way"
     yield NotMet(case, segment.path, values, facet=facet, cites=(key,), excess=limit.length_m - height.length_m)
+
+
+def _is_auxiliary(segment: Segment, plant: Plant) -> bool:
+    """Whether the roof below is that of a garage or the like, over which no height is asked for.
+
+    Source: NFPA 70, 820.44(B) exception 1, 800.44(B) since 2020, found in part.
+    """
+    building = plant.buildings.get(segment.place.building or "") if segment.place is not None else None
+    return building is not None and building.building.auxiliary
 
 
 def _roof(segment: Segment, height: Length, limits: Limits) -> tuple[tuple[str, ...], Unknown | None]:
@@ -213,6 +223,7 @@ CHECKS = (
         name="aerial-clearance",
         each=CABLE,
         judge=aerial_clearance,
+        concerns=at(_OPEN_AIR),
         cases={"power": _NEAR, "lightning": _NEAR, "roof": _LOW, "way": _LOW},
         reads=(
             "cables.*.route",
@@ -223,6 +234,7 @@ CHECKS = (
             "places.*.height",
             "places.*.roof slope",
             "places.*.overhang",
+            "buildings.*.auxiliary",
             "buildings.*.lightning system",
         ),
         limits={

@@ -146,6 +146,7 @@ CHECKS = (
         name="reference-known",
         each=ITEM,
         judge=reference_known,
+        suspects=lambda items, plant: [item for item in items if item.path in plant.misnamed],
         cases={
             "misspelt": ("written", "wanted", "meant"),
             "unknown": ("written", "wanted", "known"),
@@ -183,6 +184,7 @@ CHECKS = (
         name="port-single-use",
         each=DEVICE,
         judge=port_single_use,
+        suspects=lambda nodes, plant: [node for node in nodes if plant.conflicts_at(node.tag)],
         cases={
             "larger made": ("device", "kind", "ports", "tenants", "excess", "ordinal", "larger"),
             "full": ("device", "kind", "ports", "tenants", "excess", "ordinal"),

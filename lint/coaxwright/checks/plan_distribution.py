@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from coaxwright.catalogue import Direction
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
@@ -50,6 +50,10 @@ def home_run(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     larger = larger_splitter(hub, len(cables) - free, site.plant)
     values["larger"] = larger or ""
     yield NotMet("larger made" if larger else "no larger", node.path, values, at_key=True)
+
+
+def _dividing(nodes: Sequence[DeviceNode], plant: Plant) -> Sequence[DeviceNode]:
+    return [node for node in nodes if plant.survey.split(node.tag) is not None]
 
 
 def _handed_on(split: Split, plant: Plant) -> tuple[DeviceNode, list[tuple[CableLink, DeviceNode]]] | None:
@@ -179,6 +183,7 @@ CHECKS = (
         name="home-run",
         each=DEVICE,
         judge=home_run,
+        concerns=_dividing,
         cases={"free outputs": _HOME_RUN, "larger made": _HOME_RUN, "no larger": _HOME_RUN},
         reads=_READS,
     ),
@@ -186,6 +191,7 @@ CHECKS = (
         name="splitter-depth",
         each=DEVICE,
         judge=splitter_depth,
+        concerns=_dividing,
         cases={"single made": _DEPTH, "no single": _DEPTH},
         reads=(*_READS, "devices.*.owner"),
         limits={"most": LimitKind(Spots)},

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.catalogue import Direction
+from coaxwright.checks.concerns import those
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import article, frequency, listed
@@ -149,6 +150,8 @@ CHECKS = (
         name="direction-kept",
         each=DEVICE,
         judge=direction_kept,
+        concerns=those(lambda node: len(node.ports) > 1),
+        suspects=lambda nodes, plant: [node for node in nodes if plant.survey.backward(node.tag) is not None],
         cases={"turned round": _BACKWARD, "divider": _BACKWARD, "divider, input taken": _BACKWARD},
         reads=(*_NETWORK, *_SERVICES, "devices.*.serves"),
     ),

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 
+from coaxwright.checks.concerns import all_if, those
 from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article, in_system, length_text, listed
 from coaxwright.checks.selectors import CABLE, ITEM, Item
 from coaxwright.design.quantities import Length, LengthPair, in_system_of
 from coaxwright.physics.comparison import at_most
-from coaxwright.plant import TAGGED, CableEnd, CableLink, Survey, Unknown
+from coaxwright.plant import TAGGED, CableEnd, CableLink, Plant, Survey, Unknown
 
 _KINDS = {"devices": "device", "cables": "cable", "raceways": "raceway", "bonding": "bonding item"}
 _LAST_FIGURES = re.compile(r"^(.*?)([0-9]+)(\D*)$")
@@ -40,6 +41,12 @@ def tag_unique(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
         part = "mast" if name == "mast" else f"port {name}"
         values = _named(item, survey) | {"other": f"the {part} of {host}", "other_kind": "part"}
         yield NotMet("port", item.path, values, at_key=True)
+
+
+def _suspicious(items: Sequence[Item], plant: Plant) -> list[Item]:
+    """Those that share a tag, or may have that of a part of a device."""
+    survey = plant.survey
+    return [item for item in items if "." in item.tag or len(survey.namesakes(item.section, item.tag)) > 1]
 
 
 def _named(item: Item, survey: Survey) -> dict[str, str]:
@@ -171,6 +178,8 @@ CHECKS = (
         name="tag-unique",
         each=ITEM,
         judge=tag_unique,
+        concerns=those(lambda item: item.section in TAGGED),
+        suspects=_suspicious,
         cases={"twice": _TAG, "but for capitals": _TAG, "port": _TAG},
         reads=("devices", "cables", "raceways", "bonding", "devices.*.kind", "devices.*.mast"),
     ),
@@ -186,6 +195,7 @@ CHECKS = (
         name="label-complete",
         each=CABLE,
         judge=label_complete,
+        concerns=all_if(lambda plant: plant.survey.labels),
         cases={"missing": ("cable", "proposed"), "alike": ("cable", "label", "other", "proposed")},
         reads=("cables.*.labels", "cables.*.colour", "cables.*.from", "cables.*.to", "devices.*.place"),
     ),

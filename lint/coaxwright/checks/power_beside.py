@@ -14,6 +14,7 @@ from coaxwright.checks.beside import (
     one_per_facet,
     short_text,
 )
+from coaxwright.checks.concerns import accompanied, at
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article
@@ -153,6 +154,7 @@ CHECKS = (
         name="power-separation",
         each=CABLE,
         judge=power_separation,
+        concerns=accompanied,
         cases={"open wiring": _VALUES, "parallel": _VALUES},
         reads=("cables.*.route", "places.*.exposure", "places.*.beside", "raceways.*.kind", "raceways.*.holds"),
         limits={
@@ -165,6 +167,7 @@ CHECKS = (
         name="buried-separation",
         each=CABLE,
         judge=buried_separation,
+        concerns=at(("buried",)),
         cases={"near power": _VALUES, "shallow": ("cable", "place", "depth", "least", "missing")},
         reads=("cables.*.route", "places.*.exposure", "places.*.beside", "raceways.*.kind", "raceways.*.holds"),
         limits={"least": LimitKind(LengthPair), "depth": LimitKind(LengthPair)},

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from coaxwright.checks.concerns import those
 from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.selectors import DEVICE
@@ -40,6 +41,7 @@ CHECKS = (
         name="listed-protector",
         each=DEVICE,
         judge=listed_protector,
+        concerns=those(lambda node: node.device.listed is not None),
         cases={"not listed": _WORDS},
         reads=("devices.*.kind", "devices.*.listed"),
     ),
@@ -47,6 +49,7 @@ CHECKS = (
         name="accessible-protector",
         each=DEVICE,
         judge=accessible_protector,
+        concerns=those(lambda node: node.device.accessible is not None),
         cases={"out of reach": _WORDS},
         reads=("devices.*.kind", "devices.*.accessible"),
     ),

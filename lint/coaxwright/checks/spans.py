@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from coaxwright.catalogue import CableType, UnknownWords
 from coaxwright.catalogue.measures import Percent
+from coaxwright.checks.concerns import described
 from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import in_system, length_text
@@ -105,6 +106,7 @@ CHECKS = (
         name="messenger-span",
         each=CABLE,
         judge=messenger_span,
+        concerns=described(is_span),
         cases={
             "no messenger": (*_VALUES, "free", "instead"),
             "long span": (*_VALUES, "class", "longest", "over"),

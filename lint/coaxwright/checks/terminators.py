@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.catalogue import Direction
+from coaxwright.checks.concerns import kinds
 from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import article, count, listed, ohms
@@ -70,6 +71,7 @@ CHECKS = (
         name="unused-terminated",
         each=DEVICE,
         judge=unused_terminated,
+        concerns=kinds(*_DIVIDING, "outlet"),
         cases={"shared": _VALUES, "one dwelling": _VALUES},
         reads=(
             "basis.occupancy",

@@ -41,6 +41,8 @@ come first.
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and give its exit status; whatever goes wrong is told in one line, without a traceback."""
     words = list(sys.argv[1:] if arguments is None else arguments)
+    # No plugin of another package has a say in how a design is read; to look for one takes all that are installed.
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     try:
         if words in ([], ["--help"], ["-h"]):
             return _say(HELP)

@@ -255,7 +255,8 @@ class _Builder:
         for tag, item in self.bonding_written.items():
             place = self.references.find(item.place, places, "place", ("bonding", tag, "place"))
             segments = tuple(self.segments(("bonding", tag), item.route, places))
-            nodes[tag] = BondNode(tag, item, places[place] if place else None, segments)
+            length = total([segment.length for segment in segments]) if segments else item.length
+            nodes[tag] = BondNode(tag, item, places[place] if place else None, segments, length)
             if item.electrode is not None and item.electrode != "service":
                 known_electrodes = {"service": None, **self.bonding_written}
                 self.references.find(item.electrode, known_electrodes, "electrode", ("bonding", tag, "electrode"))

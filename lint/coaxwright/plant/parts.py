@@ -7,7 +7,7 @@ from typing import Literal
 
 from coaxwright.catalogue import CableType, DeviceEntry, Port, UnknownWords
 from coaxwright.design import BondItem, Building, Cable, Device, Leg, Mast, Place, PortSaid, Service
-from coaxwright.design.quantities import Length, total
+from coaxwright.design.quantities import Length
 from coaxwright.design.words import OUTSIDE, Exposure
 from coaxwright.plant.raceways import Neighbour, RacewayNode, neighbours_of
 from coaxwright.plant.values import Unknown
@@ -147,6 +147,14 @@ class CableLink:
     def in_use(self) -> bool:
         return self.cable.state != "abandoned"
 
+    @property
+    def is_matched(self) -> bool:
+        """Whether both its ends are joined to ports of the very impedance of its class."""
+        near, far = self.near.port, self.far.port
+        if near is None or far is None or not isinstance(self.type, CableType):
+            return False
+        return near.impedance_ohm == self.type.impedance_ohm == far.impedance_ohm
+
     def other_end(self, device: str) -> CableEnd:
         """The end that is not at ``device`` (the far one where both are)."""
         return self.near if self.far.device is not None and self.far.device.tag == device else self.far
@@ -161,15 +169,12 @@ class BondNode:
     place: PlaceNode | None
     segments: tuple[Segment, ...] = ()
     """The route of a conductor, in the order written."""
+    length: Length | None = None
+    """Of a conductor, by its route where it has one; None where neither is stated."""
 
     @property
     def path(self) -> Path:
         return ("bonding", self.tag)
-
-    @property
-    def length(self) -> Length | None:
-        """The length of a conductor, by its route where it has one; None where neither is stated."""
-        return total([segment.length for segment in self.segments]) if self.segments else self.item.length
 
     @property
     def in_use(self) -> bool:

@@ -34,6 +34,7 @@ from coaxwright.plant.passing import Passage
 from coaxwright.plant.raceways import RacewayNode
 from coaxwright.plant.runs import LeadIn, Run, lead_in, runs
 from coaxwright.plant.signals import Arrival, Grid, Network, Signal, follow
+from coaxwright.plant.stretches import Stretches, stretches
 from coaxwright.plant.survey import Survey
 from coaxwright.plant.traffic import Traffic
 from coaxwright.plant.values import Unknown
@@ -234,6 +235,11 @@ class Plant:
     def _undecided_of(self) -> dict[Path, tuple[UndecidedPort, ...]]:
         return _by_item(self.undecided_ports)
 
+    @cached_property
+    def misnamed(self) -> frozenset[Path]:
+        """The items in which something is written that names nothing, or no one port."""
+        return frozenset((*self._references_of, *self._undecided_of))
+
     def loose_reference(self, conductor: BondNode) -> tuple[Path, str]:
         """The end of a bonding conductor that names nothing: where it is written, and what."""
         for fault in self.references_of(conductor.path):
@@ -245,6 +251,11 @@ class Plant:
     def runs(self) -> tuple[Run, ...]:
         """Every run of cables joined end to end."""
         return tuple(runs(self))
+
+    @cached_property
+    def stretches(self) -> Stretches:
+        """The cables in use by what is drawn of their stretches."""
+        return stretches(self.cables.values())
 
     @cached_property
     def survey(self) -> Survey:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from coaxwright.analysis import Analysis
@@ -23,6 +23,7 @@ from coaxwright.design.words import AERIALS, POWER_LINES
 from coaxwright.findings import Finding, Identity, Outcome, Place
 from coaxwright.plant import OwnFigures, Plant, build_plant, own_figures, stated_figures
 from coaxwright.plant.bonds import OWN_POINTS
+from coaxwright.plant.letting_go import let_go
 from coaxwright.review.asked import USUALLY_ASKED, Asked
 from coaxwright.review.model import Crash, DesignReview, RuleTally
 from coaxwright.review.selection import not_asked, refuse_unknown_in_settings, scope_of
@@ -38,7 +39,11 @@ def judge(document: Document, rules: Shelf | Bases, asked: Asked = USUALLY_ASKED
 
     Where no day is named by which variances are judged, every variance that ends has ended.
     """
-    return judged(document, rules, asked)[0]
+    review, site = judged(document, rules, asked)
+    if site is not None:
+        let_go(site.plant)
+        let_go(site.analysis)
+    return review
 
 
 def judged(document: Document, rules: Shelf | Bases, asked: Asked = USUALLY_ASKED) -> tuple[DesignReview, Site | None]:
@@ -64,8 +69,6 @@ def not_understood(name: str, problems: tuple[Problem, ...], bases: Bases, asked
     return DesignReview(name, problems=problems, cautions=always, returns_at=asked.returns_at, scope=scope_of(asked))
 
 
-_COUNTED: dict[Outcome, str] = {outcome: outcome.replace(" ", "_") for outcome in Outcome}
-"""The field of a tally for each outcome."""
 _OUTCOMES: tuple[tuple[type[Verdict], Outcome], ...] = (
     (NotMet, Outcome.NOT_MET),
     (CannotJudge, Outcome.CANNOT_BE_JUDGED),
@@ -73,6 +76,8 @@ _OUTCOMES: tuple[tuple[type[Verdict], Outcome], ...] = (
     (DoesNotApply, Outcome.DOES_NOT_APPLY),
 )
 """The most telling verdict first: a subject has one outcome, whatever else was said of it."""
+_TOLD = (Outcome.NOT_MET, Outcome.CANNOT_BE_JUDGED, Outcome.NEEDS_A_PERSON)
+"""The outcomes that findings have."""
 
 
 class _Judgement:
@@ -133,9 +138,8 @@ class _Judgement:
     def answers(self, rules: Iterable[Rule], tallies: dict[str, RuleTally]) -> Iterator[Finding]:
         """The findings of several rules; how each came out is put into ``tallies``."""
         for rule in rules:
-            tally = dict.fromkeys(_COUNTED.values(), 0)
-            yield from self.ask(rule, tally)
-            tallies[rule.name] = RuleTally(rule.name, **tally)
+            findings, tallies[rule.name] = self.ask(rule)
+            yield from findings
 
     def figures_of_the_author(self) -> Iterator[OwnFigures]:
         """What is taken on the author's word; for a reviewer also what stands at single cables and devices."""
@@ -149,13 +153,23 @@ class _Judgement:
         ends = any(variance.until for variance in self.design.variances or ())
         return self.asked.variances.as_of.isoformat() if ends else ""
 
-    def ask(self, rule: Rule, tally: dict[str, int]) -> Iterator[Finding]:
+    def ask(self, rule: Rule) -> tuple[Sequence[Finding], RuleTally]:
         """The findings of one rule; what its check does wrong is recorded, and the rest goes on."""
-        check = rule.check
+        check, findings = rule.check, list[Finding]()
         met = not_applying = 0
+        others: dict[Outcome, int] = {}
         thing: object = None
         try:
-            for thing in self.subjects(check):
+            subjects = self.subjects(check)
+            if check.concerns is not None:
+                concerned = check.concerns(subjects, self.plant)
+                not_applying += len(subjects) - len(concerned)
+                subjects = concerned
+            if check.suspects is not None:
+                suspected = check.suspects(subjects, self.plant)
+                met += len(subjects) - len(suspected)
+                subjects = suspected
+            for thing in subjects:
                 verdicts = tuple(check.judge(thing, self.site, rule.limits))
                 if not verdicts:
                     met += 1
@@ -165,17 +179,19 @@ class _Judgement:
                     continue
                 subject = check.each.describe(thing)
                 if rule.existing is ExistingPolicy.EXEMPT and subject.state == "existing":
-                    verdicts = (DoesNotApply("existing plant"),)
-                tally[_COUNTED[outcome_of(verdicts)]] += 1
+                    not_applying += 1
+                    continue
+                outcome = outcome_of(verdicts)
+                others[outcome] = others.get(outcome, 0) + 1
                 for verdict in verdicts:
                     if not isinstance(verdict, DoesNotApply):
-                        yield self.finding(rule, subject, verdict)
+                        findings.append(self.finding(rule, subject, verdict))
         except Exception as error:  # a fault of ours must not hide the other rules' findings
             self.crashes.append(Crash(rule.name, _label(check, thing), f"{type(error).__name__}: {error}"))
-        tally[_COUNTED[Outcome.MET]] += met
-        tally[_COUNTED[Outcome.DOES_NOT_APPLY]] += not_applying
+        not_met, unknown, person = (others.get(outcome, 0) for outcome in _TOLD) if others else (0, 0, 0)
+        return findings, RuleTally(rule.name, met, not_met, not_applying, unknown, person)
 
-    def subjects(self, check: AnyCheck) -> tuple[object, ...]:
+    def subjects(self, check: AnyCheck) -> Sequence[object]:
         """What a check is asked of; picked once for all checks that are asked of the same."""
         selector = check.each
         if selector.name not in self._subjects:

@@ -125,23 +125,31 @@ def review_document(
     """Review one document that was read already; ``rules`` are those that a design may name."""
     bases = rules if isinstance(rules, Bases) else Bases(rules)
     with _collector_resting():
-        judged = judge(document, bases, asked)
-        return _with_amendments(judged, document, bases, asked) if asked.with_amendments else judged
+        return _with_amendments_asked(document, bases, asked)
+
+
+def _with_amendments_asked(document: Document, bases: Bases, asked: Asked) -> DesignReview:
+    judged = judge(document, bases, asked)
+    return _with_amendments(judged, document, bases, asked) if asked.with_amendments else judged
 
 
 def review_one(found: Found, bases: Bases, files: FilesRead, asked: Asked, seen: Seen = None) -> DesignReview:
     """Review one design that was found; whatever goes wrong with it is part of what is given back."""
+    with _collector_resting():  # until all that was made on the way is gone again
+        return _review_one(found, bases, files, asked, seen)
+
+
+def _review_one(found: Found, bases: Bases, files: FilesRead, asked: Asked, seen: Seen) -> DesignReview:
     if asked.mistakes:
         return not_understood(found.name, asked.mistakes, bases, asked)
     if found.fault:
         start = Position(1, 1, 0)
         return not_understood(found.name, (Problem(found.name, Span(start, start), found.fault),), bases, asked)
     try:
-        with _collector_resting():
-            document = read_design(
-                found.path, found.name, files, seen, content=found.content, with_rulesets=not asked.reviewers_terms
-            )
-            return review_document(document, bases, asked)
+        document = read_design(
+            found.path, found.name, files, seen, content=found.content, with_rulesets=not asked.reviewers_terms
+        )
+        return _with_amendments_asked(document, bases, asked)
     except ReadError as error:
         return not_understood(found.name, (error.problem,), bases, asked)
     except NotUnderstood as error:

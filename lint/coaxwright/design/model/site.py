@@ -55,6 +55,7 @@ class Building(Part):
         "The place (or places) where cables from outside come in."
     )
     occupancy: Occupancy | None = may("What this building is used as, where it differs from the basis.")
+    auxiliary: bool = may("Whether it only serves another building, as a garage or a shed does.", default=False)
     country: Country | None = may("The country, where it differs from the basis.")
     floors: Whole | None = may("The number of its floors.", ge=1, le=200)
     lightning_system: bool | LightningSystem = may(

@@ -24,6 +24,8 @@ FRACTION = f"(?:{INTEGER} )?[0-9]{{1,3}}/[1-9][0-9]{{0,2}}"
 NUMBER = f"(?:{FRACTION}|{DECIMAL})"
 SIGNED = f"[-+\N{MINUS SIGN}]?{DECIMAL}"
 
+_MOST_KEPT = 1000
+
 _BARE_NUMBER = re.compile(f"^{SIGNED}")
 # A comma before two figures or one is a decimal comma, before three it may part thousands: that is not guessed.
 # What follows the number is all of it unit: a figure there (6 ft 4) would be lost in the suggestion.
@@ -63,8 +65,14 @@ class Quantity:
     UNITS: ClassVar[tuple[str, ...]]
     PATTERN: ClassVar[str]
     _compiled: ClassVar = _CompiledWhenUsed()
+    _kept: ClassVar[dict[str, Any]] = {}
+    """Texts that were read: the same few stand in one drawing after the other."""
 
     text: str
+
+    def __init_subclass__(cls) -> None:
+        super().__init_subclass__()
+        cls._kept = {}
 
     @classmethod
     def parse(cls, text: object) -> Self:
@@ -74,12 +82,19 @@ class Quantity:
         """
         if isinstance(text, cls):
             return text
-        match = cls._compiled.fullmatch(text) if isinstance(text, str) else None
+        if not isinstance(text, str):
+            raise QuantityError(text, cls)
+        quantity: Self | None = cls._kept.get(text)
+        if quantity is not None:
+            return quantity
+        match = cls._compiled.fullmatch(text)
         if match is None:
             raise QuantityError(text, cls, cls.nearest(text))
         quantity = cls.__new__(cls)
         quantity.text = match.string
         quantity._read(match)
+        if len(cls._kept) < _MOST_KEPT:
+            cls._kept[text] = quantity
         return quantity
 
     def _read(self, match: re.Match[str]) -> None:

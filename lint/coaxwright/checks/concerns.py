@@ -1,0 +1,62 @@
+"""The few of its subjects that a check can say anything of; to all others it does not apply.
+
+Most rules speak of what most designs do not have: power beside a cable, a booster, a buried stretch. A check that says
+what it is about is asked of that alone. It would say the same without: a test asks it of the others as well.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Container, Iterable, Sequence
+from typing import TypeVar
+
+from coaxwright.checks.contract import Concern
+from coaxwright.design.words import Exposure
+from coaxwright.plant import CableLink, DeviceNode, Plant, Segment
+
+S = TypeVar("S")
+
+
+def those(test: Callable[[S], object]) -> Concern[S]:
+    """The subjects that pass a test."""
+    return lambda subjects, plant: [one for one in subjects if test(one)]
+
+
+def all_if(test: Callable[[Plant], object]) -> Concern[S]:
+    """Every subject of a design that passes a test, of others none."""
+    return lambda subjects, plant: subjects if test(plant) else ()
+
+
+def kinds(*wanted: str) -> Concern[DeviceNode]:
+    """The devices of these kinds."""
+    return _of_kinds(frozenset(wanted))
+
+
+def _of_kinds(wanted: Container[str]) -> Concern[DeviceNode]:
+    return lambda nodes, plant: [node for node in nodes if node.device.kind in wanted]
+
+
+def described(test: Callable[[Segment], object]) -> Concern[CableLink]:
+    """The cables with a stretch of which more is said than its length, and that passes a test."""
+    return lambda links, plant: [link for link in plant.stretches.described if any(map(test, link.segments))]
+
+
+def accompanied(links: Sequence[CableLink], plant: Plant) -> Sequence[CableLink]:
+    """The cables beside which anything runs or stands, or in whose raceway."""
+    return plant.stretches.accompanied
+
+
+def in_raceway(links: Sequence[CableLink], plant: Plant) -> Sequence[CableLink]:
+    """The cables with a stretch in a raceway."""
+    return plant.stretches.in_raceway
+
+
+def at(exposures: Iterable[Exposure], or_unplaced: bool = False) -> Concern[CableLink]:
+    """The cables with a stretch of these exposures; also those of which not all is placed, where that is asked for."""
+
+    def concerned(links: Sequence[CableLink], plant: Plant) -> Sequence[CableLink]:
+        found = {link.tag: link for link in plant.stretches.at(exposures)}
+        if or_unplaced:
+            found |= {link.tag: link for link in plant.stretches.unplaced}
+        return list(found.values())
+
+    return concerned

@@ -1,0 +1,91 @@
+"""A check that says what it concerns, and what it suspects, says of everything else what it says by that."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from coaxwright.checks import DoesNotApply, Site
+from coaxwright.review.asked import Asked
+from coaxwright.review.judge import judged
+from coaxwright.review.reading import read_design
+from coaxwright.rules import Rule, combine, shipped_shelf
+from coaxwright.rules.examples import example_files, examples_of
+from coaxwright.source import read_text
+
+TOP = Path(__file__).parents[2]
+DESIGNS = sorted([*TOP.glob("examples/*/*.coax.yaml"), *TOP.glob("tests/seeded/sites/*.coax.yaml")])
+RULES: dict[str, Rule] = {
+    rule.name: rule
+    for name in shipped_shelf().names
+    for rule in combine([shipped_shelf().newest(name)], shipped_shelf()).rules.values()
+    if rule.check.concerns is not None or rule.check.suspects is not None
+}
+CONCERNED = [rule for rule in RULES.values() if rule.check.concerns is not None]
+SUSPECTING = [rule for rule in RULES.values() if rule.check.suspects is not None]
+
+
+def _sites() -> Iterator[Site]:
+    for path in DESIGNS:
+        yield _site_of(judged(read_design(path, path.name, {}), shipped_shelf(), Asked())[1])
+    for file in example_files():
+        for example in examples_of(file.stem, [f"{file.parent.parent.name} 1"]):
+            site = judged(read_text(example.design, example.rule), shipped_shelf(), Asked())[1]
+            if site is not None:
+                yield site
+
+
+def _site_of(site: Site | None) -> Site:
+    assert site is not None
+    return site
+
+
+@cache
+def sites() -> tuple[Site, ...]:
+    return tuple(_sites())
+
+
+@pytest.mark.parametrize("rule", CONCERNED, ids=lambda rule: rule.name)
+def test_a_check_does_not_apply_to_what_it_says_does_not_concern_it(rule: Rule) -> None:
+    check = rule.check
+    assert check.concerns is not None
+    asked = passed_over = 0
+    for site in sites():
+        subjects = list(check.each.select(site.plant))
+        concerned = check.concerns(subjects, site.plant)
+        others = without(concerned, subjects)
+        for one in others:
+            verdicts = list(check.judge(one, site, rule.limits))
+            assert [type(verdict) for verdict in verdicts] == [DoesNotApply], check.each.describe(one)
+        asked, passed_over = asked + len(concerned), passed_over + len(others)
+    assert asked
+    assert passed_over
+
+
+@pytest.mark.parametrize("rule", SUSPECTING, ids=lambda rule: rule.name)
+def test_a_check_says_nothing_of_what_it_does_not_suspect(rule: Rule) -> None:
+    check = rule.check
+    assert check.suspects is not None
+    asked = passed_over = 0
+    for site in sites():
+        subjects = list(check.each.select(site.plant))
+        if check.concerns is not None:
+            subjects = list(check.concerns(subjects, site.plant))
+        suspected = check.suspects(subjects, site.plant)
+        others = without(suspected, subjects)
+        for one in others:
+            assert not list(check.judge(one, site, rule.limits)), check.each.describe(one)
+        asked, passed_over = asked + len(suspected), passed_over + len(others)
+    assert asked
+    assert passed_over
+
+
+def without(some: Sequence[object], subjects: Sequence[object]) -> list[object]:
+    """Of all subjects the others; ``some`` are of them, each once."""
+    named = {id(one) for one in some}
+    assert len(named) == len(some)
+    assert named <= {id(one) for one in subjects}
+    return [one for one in subjects if id(one) not in named]

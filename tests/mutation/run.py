@@ -166,8 +166,8 @@ def _seeded_defects_tell(rules: set[str]) -> None:
 
 
 def unit_tests_of(module: str, rules: set[str]) -> list[str]:
-    """The files of unit tests that name the module, or one of its rules."""
-    names = "|".join([rf"coaxwright\.checks\.{module}\b", *(re.escape(rule) for rule in sorted(rules))])
+    """The files of unit tests that name the module, or one of its rules, or hold every check to its contract."""
+    names = "|".join([rf"coaxwright\.checks\.{module}\b", "SELECTORS", *(re.escape(rule) for rule in sorted(rules))])
     files = sorted((TESTS / "units" / "checks").glob("test_*.py"))
     return [str(path) for path in files if re.search(names, path.read_text(encoding="utf-8"))]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from coaxwright.analysis import Joint, joint, ripple
 from coaxwright.catalogue import AttenuationKind, UnknownWords
@@ -14,6 +15,7 @@ from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Decibels, shown
 from coaxwright.physics.comparison import at_least
 from coaxwright.plant import CableEnd, CableLink, Known, Unknown
+from coaxwright.plant.devices import options_of
 
 
 def port_match(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -51,7 +53,10 @@ def port_match(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]
         "classes": listed(fitting, "or"),
     }
     if is_part:
-        yield NotMet("wrong port", wrong[0][0].path, values, cites=(("return loss",),))
+        sorts = _other_sorts(wrong[0][0], worst.cable_ohm, site)
+        case = "sort not said" if sorts else "wrong port"
+        values |= {"sorts": listed([f"'variant: {sort}'" for sort in sorts], "or")} if sorts else {}
+        yield NotMet(case, wrong[0][0].path, values, cites=(("return loss",),))
     else:
         case = "wrong cable" if fitting else "no class"
         yield NotMet(case, (*link.path, "type"), values, cites=(("return loss",),))
@@ -103,6 +108,21 @@ def _port(end: CableEnd, here: Joint) -> str:
     return f"{end.device.tag} ({end.device.device.kind}, {ohms(here.port_ohm)})"
 
 
+def _other_sorts(end: CableEnd, cable_ohm: float, site: Site) -> list[str]:
+    """Where a part does not say of which sort it is: those of its kind that have the impedance of the cable."""
+    assert end.device is not None  # a joint is known at a known device only
+    device, own = end.device.device, options_of(end.device.device)
+    if own.variant is not None or device.impedance is not None or device.model is not None:
+        return []
+    return [
+        options.variant
+        for options, entry in site.plant.catalogue.made(device.kind).items()
+        if options.variant is not None
+        and replace(options, variant=None) == own
+        and {port.impedance_ohm for port in entry.ports} == {cable_ohm}
+    ]
+
+
 def _ripple(link: CableLink, site: Site) -> str:
     """What both ends together do to the level, as a clause; empty where one end is sound or a figure is missing."""
     near, far = joint(link, link.near), joint(link, link.far)
@@ -118,6 +138,8 @@ def _ripple(link: CableLink, site: Site) -> str:
     return f"; both ends together ripple the level by up to {decibels(peak_to_peak_db)}, every {period}"
 
 
+_VALUES = ("cable", "cable_ohm", "ports", "port_ohm", "return_loss", "least", "reflected", "ripple")
+
 CHECKS = (
     Check(
         name="port-match",
@@ -125,10 +147,19 @@ CHECKS = (
         judge=port_match,
         suspects=those(lambda link: not link.is_matched),
         cases={
-            case: ("cable", "cable_ohm", "ports", "port_ohm", "return_loss", "least", "reflected", "ripple", *more)
-            for case, more in (("wrong cable", ("classes",)), ("no class", ()), ("wrong port", ()))
+            "wrong cable": (*_VALUES, "classes"),
+            "no class": _VALUES,
+            "wrong port": _VALUES,
+            "sort not said": (*_VALUES, "sorts"),
         },
-        reads=("cables.*.type", "cables.*.from", "cables.*.to", "devices.*.impedance", "devices.*.kind"),
+        reads=(
+            "cables.*.type",
+            "cables.*.from",
+            "cables.*.to",
+            "devices.*.impedance",
+            "devices.*.kind",
+            "devices.*.variant",
+        ),
         limits={"return loss": LimitKind(Decibels)},
     ),
 )

@@ -9,6 +9,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from coaxwright.plant.backfeed import Backfeed, backfeeds
+from coaxwright.plant.between import Between, between
 from coaxwright.plant.parts import DeviceNode
 from coaxwright.plant.passing import Passage, passages, station_passages
 from coaxwright.plant.sharing import IN_HOME, Pair, in_home_band, in_home_signal, pairs
@@ -25,6 +26,7 @@ class Traffic:
     def __init__(self, plant: Plant) -> None:
         self.plant = plant
         self._passages: dict[str, tuple[Passage, ...]] = {}
+        self._in_home_coax: dict[str, Between] = {}
 
     def passages(self, service: str) -> tuple[Passage, ...]:
         """The devices that a service passes on its way to where it is wanted; of in-home data, between its stations."""
@@ -43,6 +45,12 @@ class Traffic:
         """The stations of an in-home data service, in tag order."""
         plant = self.plant
         return tuple(stations(plant.services[service], tuple(plant.services.values()), tuple(plant.devices.values())))
+
+    def in_home_coax(self, service: str) -> Between:
+        """The devices and cables between the stations of an in-home data service."""
+        if service not in self._in_home_coax:
+            self._in_home_coax[service] = between(self.plant, (node.tag for node in self.stations(service)))
+        return self._in_home_coax[service]
 
     def in_home_signal(self, service: str, grid_hz: Grid | None = None) -> Signal:
         """Where the signal of all stations of an in-home data service is known to go.

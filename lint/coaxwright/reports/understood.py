@@ -5,7 +5,7 @@ Pure: the same design gives the same data. The text and the JSON form are two vi
 
 from __future__ import annotations
 
-from coaxwright.analysis import Analysis
+from coaxwright.analysis import Analysis, band_edges_hz
 from coaxwright.catalogue import UnknownWords
 from coaxwright.design import Device
 from coaxwright.plant import (
@@ -17,10 +17,12 @@ from coaxwright.plant import (
     Known,
     PlaceNode,
     Plant,
+    ServiceNode,
     Unknown,
     own_figures,
 )
 from coaxwright.plant.devices import kind_of
+from coaxwright.plant.sharing import IN_HOME
 from coaxwright.reports.understood_bonds import bonding_items, bonds, length_read
 from coaxwright.reports.understood_gaps import missing_ports, taken, unconnected
 from coaxwright.reports.understood_network import (
@@ -107,7 +109,7 @@ def _device(node: DeviceNode, plant: Plant) -> ReadDevice:
     device = node.device
     tenants = plant.tenants(node.tag)
     held = {node.tag, *(tag for tag, other in plant.devices.items() if other.device.on == node.tag and not node.ports)}
-    here = tuple(tag for tag, service in plant.services.items() if held & service.devices)
+    here = tuple(tag for tag, service in plant.services.items() if held & _devices_of(service, plant))
     fitting = plant.fittings.get(node.tag)
     mast = node.mast
     mast_words = "" if mast is None else "metal mast" if mast.metal else "mast not of metal"
@@ -125,6 +127,22 @@ def _device(node: DeviceNode, plant: Plant) -> ReadDevice:
             PortUse(port.name, port.direction.value, port.impedance_ohm, tenants.get(port.name, ""))
             for port in node.ports
         ),
+    )
+
+
+def _devices_of(service: ServiceNode, plant: Plant) -> frozenset[str]:
+    """What a service reaches; of in-home data, what joins its stations."""
+    if service.service.kind == IN_HOME:
+        return frozenset(plant.traffic.in_home_coax(service.tag).devices)
+    return service.devices
+
+
+def _services_on(link: CableLink, plant: Plant) -> tuple[ServiceNode, ...]:
+    """The services that go over a cable, in-home data among them."""
+    return tuple(
+        node
+        for tag, node in plant.services.items()
+        if link.tag in (plant.traffic.in_home_coax(tag).cables if node.service.kind == IN_HOME else node.cables)
     )
 
 
@@ -149,7 +167,7 @@ def _cable(link: CableLink, plant: Plant, analysis: Analysis, portless: dict[Pat
         loss_unknown=loss_unknown,
         state=link.cable.state,
         owner=link.cable.owner,
-        carries=tuple(node.tag for node in plant.services_on(link.tag)),
+        carries=tuple(node.tag for node in _services_on(link, plant)),
     )
 
 
@@ -178,9 +196,9 @@ def _type(link: CableLink) -> ReadType:
 
 
 def _losses(link: CableLink, plant: Plant, analysis: Analysis) -> tuple[tuple[ReadLoss, ...], str]:
-    edges_hz = analysis.band_edges_hz(link)
+    reached = _services_on(link, plant)
+    edges_hz = band_edges_hz(reached)
     if edges_hz is None:
-        reached = plant.services_on(link.tag)
         return (), "the services on it state no frequencies" if reached else "no service reaches it"
     return tuple(_loss(analysis.line_loss_db(link, freq_hz), freq_hz) for freq_hz in dict.fromkeys(edges_hz)), ""
 

@@ -147,3 +147,7 @@ class ReadService:
     """The device it comes from; empty where ``from_`` names none."""
     bands: tuple[str, ...]
     steps: tuple[Step, ...]
+    stations: tuple[str, ...] = ()
+    """Of in-home data, the devices that hear one another."""
+    over: tuple[str, ...] = ()
+    """Of in-home data, the cables between its stations."""

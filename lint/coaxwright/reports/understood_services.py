@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from coaxwright.design.quantities.telling import frequency
 from coaxwright.plant import CableLink, Plant, ServiceNode, tag_order
+from coaxwright.plant.sharing import IN_HOME, in_home_band
 from coaxwright.reports.understood_network import ReadService, Step
 
 
@@ -15,6 +17,13 @@ def service(node: ServiceNode, plant: Plant) -> ReadService:
     if service.channels:
         bands.append(f"channels {', '.join(f'{one.name} ({one.frequency.text})' for one in service.channels)}")
     start = service.from_ if service.from_ in plant.devices else ""
+    if service.kind == IN_HOME:
+        if not bands:
+            made = in_home_band(plant, node)
+            bands.append(f"{frequency(made.low_hz)} to {frequency(made.high_hz)}, the band of its adapters")
+        stations = tuple(station.tag for station in plant.traffic.stations(node.tag))
+        over = plant.traffic.in_home_coax(node.tag).cables
+        return ReadService(node.tag, service.kind, service.from_, start, tuple(bands), (), stations, over)
     return ReadService(
         node.tag, service.kind, service.from_, start, tuple(bands), tuple(_steps(start, plant)) if start else ()
     )

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from coaxwright.checks.phrasing import decibels, frequency, listed
+from coaxwright.plant.sharing import IN_HOME
 from coaxwright.reports.understood_branches import Branches, LeftOut
 from coaxwright.reports.understood_network import ReadCable, ReadLoss, ReadService, ReadType, Step
 from coaxwright.reports.understood_page import Page
@@ -42,10 +43,27 @@ class Ways:
             page.paragraph(f"comes from '{service.from_}', which names no device", 4, hang=2)
             return
         page.gap()
+        if service.kind == IN_HOME:
+            self.stations(service)
+            return
         page.paragraph(self.device(service.start), 4, hang=2)
         if not service.steps:
             page.paragraph("no cable leads on from it", 4, hang=2)
         self.steps(service.steps)
+
+    def stations(self, service: ReadService) -> None:
+        """In-home data goes both ways between any two of its stations, over whatever coax joins them."""
+        self.page.paragraph("both ways between its stations:", 4, hang=2)
+        for station in service.stations:
+            self.page.paragraph(self.device(station), 6, hang=2)
+        if not service.over:
+            self.page.paragraph("no coax joins two of them", 4, hang=2)
+            return
+        self.page.paragraph(f"over {listed_units(service.over)}", 4, hang=2)
+        for tag in service.over:
+            if not [one for one in self.cables[tag].carries if one != service.tag]:
+                self.page.gap()
+                self.cable(self.cables[tag], 4)
 
     def steps(self, steps: Sequence[Step]) -> None:
         """Step by step; branches into several like units are told of the first, with where the others begin."""

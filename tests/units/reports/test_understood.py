@@ -194,6 +194,29 @@ class TestServices:
         tv = next(one for one in odd().services if one.tag == "tv")
         assert (tv.from_, tv.start, tv.steps) == ("ANTX", "", ())
 
+    def test_in_home_data_goes_between_its_stations(self) -> None:
+        text = (
+            f"{HEAD}services:\n  net: {{kind: cable broadband, from: DROP, down: {{band: 54 MHz to 1002 MHz}}}}\n"
+            "  home: {kind: in-home data, from: GW}\n"
+            "devices:\n  DROP: {kind: service drop}\n  SP: {kind: splitter, ways: 3, variant: in-home data}\n"
+            "  GW: {kind: cable modem, serves: [net, home]}\n  DEN: {kind: outlet, serves: [home]}\n"
+            "  BED: {kind: outlet, serves: [net]}\n  BARN: {kind: outlet, serves: [home]}\n"
+            "cables:\n  C-1: {from: DROP, to: SP, type: series 6}\n  C-2: {from: SP, to: GW, type: series 6}\n"
+            "  C-3: {from: SP, to: DEN, type: series 6}\n  C-4: {from: SP, to: BED, type: series 6}\n"
+        )
+        shown = read(text)
+        home = next(one for one in shown.services if one.tag == "home")
+        assert (home.stations, home.over, home.steps) == (("BARN", "DEN", "GW"), ("C-2", "C-3"), ())
+        assert {one.tag: one.carries for one in shown.cables}["C-2"] == ("home", "net")
+        assert {one.tag: one.carries for one in shown.cables}["C-4"] == ("net",)
+        assert [(one.service, one.arrives) for one in device("DEN", shown).wants] == [("home", True)]
+        assert [(one.service, one.arrives) for one in device("BARN", shown).wants] == [("home", False)]
+        page = understood_text.render(shown, 100)
+        assert "both ways between its stations:" in page
+        assert "over C-2 and C-3" in page
+        assert "BARN (outlet, place not stated), wants home, which does not come here" in page
+        VALIDATOR.validate(json.loads(understood_json.render(shown)))
+
     def test_a_circle_ends(self) -> None:
         text = ODD.replace("to: TV2, type", "to: GB3, type").replace(
             "  C-6: {from: SP2.out-1, to: TV1,", "  C-6: {from: GB3, to: SP1,"

@@ -315,6 +315,14 @@ def test_of_several_stretches_in_one_place_the_one_that_lacks_it_is_told(word: s
     assert outcomes(rule, cable(stretches.replace("false", "true"))) == []
 
 
+@pytest.mark.parametrize(
+    "said", [("firestopped: true", "floors crossed: 1"), ("floors crossed: 1", "firestopped: true")]
+)
+def test_a_sealed_hole_does_not_answer_for_another_in_the_same_place(said: tuple[str, str]) -> None:
+    stretches = ", ".join(f"cellar: {{length: 9 ft, {one}}}" for one in said)
+    assert outcomes("route.firestop", cable(stretches)) == ["cannot be judged"]
+
+
 def test_how_far_a_route_is_beyond_its_limit_is_told() -> None:
     """Series 6 bends to 3 in, and a motor is kept 4 ft off; common practice."""
     (bent,) = findings("route.bend-radius", cable("cellar: {length: 9 ft, tightest bend: 2 in}"))

@@ -315,12 +315,12 @@ def test_of_several_stretches_in_one_place_the_one_that_lacks_it_is_told(word: s
     assert outcomes(rule, cable(stretches.replace("false", "true"))) == []
 
 
-@pytest.mark.parametrize(
-    "said", [("firestopped: true", "floors crossed: 1"), ("floors crossed: 1", "firestopped: true")]
-)
-def test_a_sealed_hole_does_not_answer_for_another_in_the_same_place(said: tuple[str, str]) -> None:
-    stretches = ", ".join(f"cellar: {{length: 9 ft, {one}}}" for one in said)
-    assert outcomes("route.firestop", cable(stretches)) == ["cannot be judged"]
+@pytest.mark.parametrize(("other", "outcome"), [("true", "cannot be judged"), ("false", "not met")])
+def test_of_several_holes_in_one_place_the_worst_is_told(other: str, outcome: str) -> None:
+    """A sealed one answers for no other, and an open one need not wait for what is said of others."""
+    said = [f"cellar: {{length: 9 ft, firestopped: {other}}}", "cellar: {length: 9 ft, floors crossed: 1}"]
+    assert outcomes("route.firestop", cable(", ".join(said))) == [outcome]
+    assert outcomes("route.firestop", cable(", ".join(said[::-1]))) == [outcome]
 
 
 def test_how_far_a_route_is_beyond_its_limit_is_told() -> None:

@@ -1,8 +1,7 @@
 """Values: small classes of named fields that are never changed once they are made.
 
 The type checker holds to that: to it they are frozen dataclasses, and for ``replace`` and ``fields`` of the standard
-library they are dataclasses. At run time nothing stands in the way of a change, as freezing a class, and writing out its
-comparisons, would take three quarters of the time that it takes to make one; a frozen value also takes three times as
+library they are dataclasses. At run time nothing stands in the way of a change: a frozen value takes three times as
 long to make. What the standard library writes for a class it writes when the first of its values is made: a command
 defines some hundred and fifty of these classes, and uses half.
 """

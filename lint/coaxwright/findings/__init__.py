@@ -1,7 +1,7 @@
 """Findings: what they hold, what identifies them, their order and how they fold."""
 
 from coaxwright.findings.finding import Amendment, Finding, Identity, Place, VarianceTerms, Varied
-from coaxwright.findings.fold import Folded, fold
+from coaxwright.findings.fold import Folded, fold, gathered
 from coaxwright.findings.outcome import Outcome, Result
 
 __all__ = [
@@ -15,4 +15,5 @@ __all__ = [
     "VarianceTerms",
     "Varied",
     "fold",
+    "gathered",
 ]

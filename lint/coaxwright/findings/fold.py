@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from re import compile as regex
+from re import escape
 
 from coaxwright.findings.finding import Finding
 from coaxwright.findings.outcome import Outcome
@@ -19,6 +21,8 @@ class Folded:
 
     finding: Finding
     waiting: list[Finding] = field(default_factory=list)
+    alike: list[Finding] = field(default_factory=list)
+    """Findings that say the very same of other things, where they are gathered."""
 
 
 def fold(findings: Sequence[Finding]) -> list[Folded]:
@@ -44,3 +48,30 @@ def fold(findings: Sequence[Finding]) -> list[Folded]:
             alike = sorted([folded.finding, *folded.waiting], key=lambda one: (-one.severity.rank, one.order))
             folded.finding, folded.waiting = alike[0], alike[1:]
     return sorted(shown, key=lambda folded: folded.finding.order)
+
+
+def gathered(every: Sequence[Folded]) -> list[Folded]:
+    """What says the very same of several things stands under the first of them.
+
+    Not what is due later, holds for several units, is mended by a change of its own, or has others waiting on it.
+    """
+    shown: list[Folded] = []
+    first: dict[tuple[object, ...], Folded] = {}
+    for folded in every:
+        words = _words(folded.finding)
+        finding = folded.finding
+        is_alone = not (folded.waiting or finding.due_later or finding.amendment or len(finding.instances) > 1)
+        if is_alone and words in first:
+            first[words].alike.append(finding)
+            continue
+        if is_alone:
+            first[words] = folded
+        shown.append(folded)
+    return shown
+
+
+def _words(finding: Finding) -> tuple[object, ...]:
+    """All that is said in a finding, whatever the thing is called that it is about."""
+    tag = regex(rf"(?<![\w-]){escape(finding.subject.tag)}(?![\w-])")
+    said = tuple(tag.sub("\0", text) for text in (finding.found, finding.required, finding.remedy, *finding.remarks))
+    return (finding.rule, finding.severity, finding.outcome, finding.subject.kind, bool(finding.outstanding), *said)

@@ -189,10 +189,14 @@ class ServiceNode:
     service: Service
     cables: frozenset[str] = field(default_factory=frozenset)
     devices: frozenset[str] = field(default_factory=frozenset)
+    _grids_hz: dict[Direction, tuple[float, ...]] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def grid_hz(self, direction: Direction) -> tuple[float, ...]:
         """The frequencies that the service states in a direction [Hz], rising: the edges of its band, its channels."""
-        stream = self.service.down if direction == "down" else self.service.up
-        edges = () if stream is None else (stream.band.low_hz, stream.band.high_hz)
-        channels = (self.service.channels or ()) if direction == "down" else ()
-        return tuple(sorted({*edges, *(channel.frequency.freq_hz for channel in channels)}))
+        if direction not in self._grids_hz:
+            stream = self.service.down if direction == "down" else self.service.up
+            edges = () if stream is None else (stream.band.low_hz, stream.band.high_hz)
+            channels = (self.service.channels or ()) if direction == "down" else ()
+            hertz = {*edges, *(channel.frequency.freq_hz for channel in channels)}
+            self._grids_hz[direction] = tuple(sorted(hertz))
+        return self._grids_hz[direction]

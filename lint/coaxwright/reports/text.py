@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from re import split
 
-from coaxwright.findings import Amendment, Finding, Folded, Outcome, Result, fold
+from coaxwright.findings import Amendment, Finding, Folded, Outcome, Result, fold, gathered
 from coaxwright.reports import scope, wording
 from coaxwright.reports.excerpt import columns, excerpt, shown
 from coaxwright.reports.variances import granted, remarks
@@ -70,7 +70,7 @@ class _Text:
             yield from self.paragraph(problem.message, _INDENT)
         varied = [finding for finding in design.findings if finding.is_varied]
         outstanding = [finding for finding in design.findings if finding.outstanding]
-        every = fold([finding for finding in design.findings if not finding.is_set_aside])
+        every = gathered(fold([finding for finding in design.findings if not finding.is_set_aside]))
         for number, folded in enumerate((one for one in every if not one.finding.due_later), 1):
             yield ""
             yield from self.item(number, folded)
@@ -135,6 +135,8 @@ class _Text:
             from coaxwright.reports.instances import also_in
 
             yield from self.labelled("also in", also_in(finding))
+        if folded.alike:
+            yield from self.labelled("likewise", ", ".join(_elsewhere(one, finding) for one in folded.alike))
         yield from self.labelled("should be", finding.required)
         yield from self.labelled("because", finding.reason)
         yield from self.labelled("remedy", finding.remedy)
@@ -272,6 +274,13 @@ def _amendment(amendment: Amendment) -> str:
 def _subject(finding: Finding) -> str:
     subject = finding.subject
     return f"{subject.tag}.{subject.second}" if subject.second == "mast" else subject.tag
+
+
+def _elsewhere(finding: Finding, first: Finding) -> str:
+    """A thing of which the same is said, and where: ``C-105 (line 61)``."""
+    place = finding.place
+    file = "" if place.file == first.place.file else f"{place.file}, "
+    return f"{_subject(finding)} ({file}line {place.span.start.line})"
 
 
 def _word(finding: Finding) -> str:

@@ -106,3 +106,15 @@ def test_a_mark_for_other_circuits_is_asked_about_if_anything_but_video_runs_ove
     mark: str, expected: list[tuple[str, str]]
 ) -> None:
     assert told(cable("CAM", "REC", "room a: 9 m", mark=mark)) == expected
+
+
+@pytest.mark.parametrize(("said", "outcome"), [("", "cannot be judged"), (", return air: true", "not met")])
+def test_where_every_place_is_above_a_ceiling_the_air_in_it_is_asked_for(said: str, outcome: str) -> None:
+    text = (
+        "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [us 2023], occupancy: commercial}\n"
+        f"places: {{void: {{exposure: plenum{said}}}}}\n"
+        "devices: {S: {kind: splitter, ways: 2, place: void}, O: {kind: outlet, place: void}}\n"
+        "cables: {C: {from: S, to: O, type: series 6, listing: CATV, route: [void: 9 m]}}\n"
+    )
+    review = judge(read_text(text, "bench.coax.yaml"), shipped_shelf())
+    assert [str(one.outcome) for one in review.findings if one.rule == "jacket.plenum"] == [outcome]

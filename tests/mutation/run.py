@@ -44,6 +44,10 @@ CHECKS = LINT / "coaxwright" / "checks"
 SECONDS = 90
 """Of the processor, longer than any module's tests take: a mutant that runs on for ever is told."""
 KILLED, SURVIVED = 0, 77
+ROOMS = ("checks", "rules", "findings")
+"""Whose unit tests ask a check anything; the rooms behind them look at what was found already."""
+OF_EVERY_CHECK = "test_check_contracts.py"
+"""What every check keeps, whatever its module: it names none."""
 
 
 class _InPlace(MetaPathFinder, Loader):
@@ -166,10 +170,11 @@ def _seeded_defects_tell(rules: set[str]) -> None:
 
 
 def unit_tests_of(module: str, rules: set[str]) -> list[str]:
-    """The files of unit tests that name the module, or one of its rules, or hold every check to its contract."""
-    names = "|".join([rf"coaxwright\.checks\.{module}\b", "SELECTORS", *(re.escape(rule) for rule in sorted(rules))])
-    files = sorted((TESTS / "units" / "checks").glob("test_*.py"))
-    return [str(path) for path in files if re.search(names, path.read_text(encoding="utf-8"))]
+    """The files of unit tests that name the module, or one of its rules; and that of what every check keeps."""
+    names = "|".join([rf"coaxwright\.checks\.{module}\b", *(re.escape(rule) for rule in sorted(rules))])
+    files = sorted(path for room in ROOMS for path in (TESTS / "units" / room).glob("test_*.py"))
+    named = [path for path in files if re.search(names, path.read_text(encoding="utf-8"))]
+    return [str(path) for path in (*named, TESTS / "units" / "checks" / OF_EVERY_CHECK)]
 
 
 def _unit_tests_tell(files: Sequence[str]) -> None:

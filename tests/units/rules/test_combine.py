@@ -22,6 +22,7 @@ MATCH = """\
       wrong cable: &words {is: "{cable}", should be: matched, remedy: "{classes}"}
       no class:    {is: "{cable}", should be: matched, remedy: a pad}
       wrong port:  {is: "{cable}", should be: matched, remedy: a pad}
+      sort not said: {is: "{cable}", should be: matched, remedy: a pad}
 """.replace("&words ", "")
 RULE = f"add:\n  impedance.port-match:\n{MATCH}"
 

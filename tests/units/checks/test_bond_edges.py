@@ -121,29 +121,28 @@ def clauses(finding: Finding) -> list[str]:
     return [source.clause for source in finding.sources]
 
 
-LIGHTNING = (
-    "buildings: {{hall: {{lightning system: {{electrode: {electrode}}}}}}}\n"
-    f"{SITE.replace('wall: {', 'wall: {building: hall, ').replace('{', '{{').replace('}', '}}')}"
-    "bonding:\n  RING: {{kind: {kind}, place: wall}}\n{more}"
-)
+def lightning(system: str, kind: str, more: str) -> str:
+    """A building whose lightning system ends at this electrode, and an electrode E of this kind at its wall."""
+    return (
+        f"buildings: {{hall: {{lightning system: {{electrode: {system}}}}}}}\n"
+        f"{SITE.replace('wall: {', 'wall: {building: hall, ')}bonding:\n  E: {{kind: {kind}, place: wall}}\n{more}"
+    )
 
 
 def test_the_size_of_the_joining_conductor_is_cited_where_it_binds() -> None:
     """250.106 sets no size for what joins a lightning system; 820.100(D) does for an electrode of coax."""
-    to_ring = "  B-1: {from: GB1, to: RING, conductor: 10 AWG copper, length: 2 ft}\n"
-    lightning = LIGHTNING.format(electrode="RING", kind="lightning electrode system", more=to_ring)
-    (finding,) = findings(SHARED, lightning)
+    bonded = "  B-1: {from: GB1, to: E, conductor: 10 AWG copper, length: 2 ft}\n"
+    (finding,) = findings(SHARED, lightning("E", "lightning electrode system", bonded))
     assert (finding.case, clauses(finding)) == ("lightning bonds", ["250.106"])
-    plain = LIGHTNING.format(electrode="OTHER", kind="ground rod, length: 8 ft", more=to_ring).partition("\n")[2]
-    (finding,) = findings(SHARED, plain)
+    (finding,) = findings(SHARED, lightning("OTHER", "ground rod, length: 8 ft", bonded))
     assert finding.case == "not joined"
     assert "820.100(D)" in clauses(finding)
 
 
-@pytest.mark.parametrize(("electrode", "told"), [("RING", ["lightning system"]), ("OTHER", [])])
-def test_an_electrode_is_the_lightning_systems_where_the_building_names_it(electrode: str, told: list[str]) -> None:
+@pytest.mark.parametrize(("system", "told"), [("E", ["lightning system"]), ("OTHER", [])])
+def test_an_electrode_is_the_lightning_systems_where_the_building_names_it(system: str, told: list[str]) -> None:
     other = "  OTHER: {kind: building electrode system, place: wall}\n"
-    text = LIGHTNING.format(electrode=electrode, kind="ground rod, length: 8 ft", more=other)
+    text = lightning(system, "ground rod, length: 8 ft", other)
     assert [finding.case for finding in findings(SHARED, text)] == told
 
 

@@ -160,14 +160,14 @@ def test_a_firm_file_that_no_design_names(coax, site: Path) -> None:
             "firm/house.coax-ruleset.yaml",
             "jacket.outdoor-rated",
             "jacket.outdor-rated",
-            "jacket.outdor-rated is not there to off; did you mean 'jacket.outdoor-rated'?",
+            "jacket.outdor-rated is not there to be switched off; did you mean 'jacket.outdoor-rated'?",
         ),
         ("firm/house.coax-ruleset.yaml", "[trade 1]", "[trade 9]", "that edition is not here; of trade there are 1"),
         (
             "firm/house.coax-ruleset.yaml",
             "[trade 1]",
             "[trad 1]",
-            "no ruleset of that name; there are trade, us, house",
+            "no ruleset of that name; there are trade, us, house; did you mean 'trade 1'?",
         ),
     ],
 )  # fmt: skip

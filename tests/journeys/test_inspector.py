@@ -117,10 +117,77 @@ def test_every_form_says_whose_terms_and_whose_figures(coax, submitted: Path, fo
         assert named in flowed
 
 
+CLAIMING = (
+    FLATTERING.replace("    from: DROP\n", "    from: DROP\n    at outlets: {level: -60 to 60 dBmV}\n")
+    .replace("serves: [net]}", "serves: [net], state: existing, loss: 0 dB, impedance: 75 ohm}")
+    .replace("B-1: {from", "B-1: {state: reserve, from")
+    .replace("type: thin 6,", "type: thin 6, listing: CMP, fire class: Eca,")
+)
+CLAIMS = (
+    "at outlets of net",
+    "listing of C-2",
+    "fire class of C-2",
+    "impedance of TV1",
+    "loss of TV1",
+    "state existing of TV1",
+    "state reserve of B-1",
+)
+GRANTED = ("ariances that it grants itself, not used", "bonding.conductor-length (GB1)")
+
+
+def in_every_form(coax, folder: Path, *words: str) -> tuple[int, dict[Form, str]]:
+    """The exit status, and one review in each form, its words in one line."""
+    into = {form: f"told-{form.value}" for form in Form}
+    also = [word for form, name in into.items() for word in ("--also", f"{form.value}={name}")]
+    told = coax("review", "a.coax.yaml", *also, *words, "--width", "600", cwd=folder)
+    assert told.stderr == ""
+    pages = {form: (folder / name).read_text(encoding="utf-8") for form, name in into.items()}
+    return told.returncode, {form: " ".join(page.replace("&apos;", "'").split()) for form, page in pages.items()}
+
+
+def test_every_form_names_what_the_author_claims_and_grants(coax, submitted: Path) -> None:
+    (submitted / "a.coax.yaml").write_text(CLAIMING, encoding="utf-8")
+    status, told = in_every_form(coax, submitted, *ON_TERMS)
+    assert status == 1
+    (design,) = json.loads(told.pop(Form.JSON))["designs"]
+    claimed = [f"{one['name']} of {', '.join(one['used by'])}" for one in design["own figures"]]
+    assert set(CLAIMS) <= set(claimed)
+    assert [one["varied"]["honoured"] for one in design["findings"] if one["varied"]] == [False]
+    missing = [(form, words) for form, page in told.items() for words in (*CLAIMS, *GRANTED) if words not in page]
+    assert missing == []
+
+
+def test_a_design_with_nothing_in_it_is_clear_in_no_form(coax, submitted: Path) -> None:
+    (submitted / "a.coax.yaml").write_text(SOBER.partition("buildings:")[0], encoding="utf-8")
+    for words in ((), ON_TERMS):
+        status, told = in_every_form(coax, submitted, *words)
+        assert status == 3
+        assert json.loads(told.pop(Form.JSON))["designs"][0]["result"] == "incomplete"
+        silent = [
+            form for form, page in told.items() if "nothing stands in the design that a rule is about" not in page
+        ]
+        assert silent == []
+
+
 def test_its_variances_are_shown_and_change_nothing(coax, submitted: Path) -> None:
     page = " ".join(coax("review", "a.coax.yaml", *ON_TERMS, cwd=submitted).stdout.split())
     assert "A variance is recorded, and not honoured in this review: it is fine; granted by the author" in page
     assert "varied" not in page.partition("RETURNED FOR CORRECTION")[2].partition("Cautions")[0]
+
+
+def test_why_a_rule_applies_is_told_on_the_reviewers_terms_too(coax, submitted: Path) -> None:
+    (submitted / "firm" / "kind.coax-ruleset.yaml").write_text(KIND.replace("off:", "of:"), encoding="utf-8")
+    asked = ("cite", "bonding.conductor-length", "--for", "a.coax.yaml", "--width", "400")
+    assert coax(*asked, cwd=submitted).returncode == 2  # the author's ruleset is broken
+    told = coax(*asked, *ON_TERMS, cwd=submitted)
+    assert (told.returncode, told.stderr) == (0, "")
+    page = " ".join(told.stdout.partition("In a.coax.yaml, judged by us 2023")[2].split())
+    assert page.startswith("On the reviewer's terms: judged by us 2023; what the design names and grants itself")
+    assert "Figures stated by the author: thin 6 (a.coax.yaml)" in page
+    assert "not met GB1" in page
+    alone = coax("cite", "bonding.conductor-length", *ON_TERMS, cwd=submitted)
+    assert (alone.returncode, alone.stdout) == (2, "")
+    assert "--reviewers-terms are for a design; name it by --for" in alone.stderr
 
 
 def test_its_rulesets_need_not_even_be_there(coax, submitted: Path, tmp_path: Path) -> None:

@@ -87,6 +87,15 @@ def test_a_reader_that_leaves_early_sees_no_traceback(site: Path, options: tuple
     assert process.returncode == 3, "a report that nobody read to its end is not a review"
 
 
+@pytest.mark.parametrize(("to", "told"), [("> /dev/full", "no space left on device"), (">&-", "it is closed")])
+def test_what_takes_no_report_is_told_and_is_no_review(site: Path, to: str, told: str) -> None:
+    environment = {**os.environ, "PYTHONPATH": str(Path(coaxwright.__file__).parents[1])}
+    line = f'"{sys.executable}" -m coaxwright review as-drawn.coax.yaml {to}'
+    done = subprocess.run(["sh", "-c", line], cwd=site, env=environment, stderr=subprocess.PIPE, text=True, check=False)
+    assert done.stderr == f"coaxwright: cannot write to standard output: {told}\n"
+    assert done.returncode == 3
+
+
 def on_a_terminal(site: Path, *words: str, **changes: str) -> str:
     environment = {name: value for name, value in os.environ.items() if name not in ("NO_COLOR", "COLUMNS")}
     environment |= {"PYTHONPATH": str(Path(coaxwright.__file__).parents[1]), **changes}

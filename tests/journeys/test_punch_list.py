@@ -33,6 +33,33 @@ def change(path: Path, *pairs: tuple[str, str]) -> None:
     path.write_text(text, encoding="utf-8")
 
 
+def test_a_copy_that_kept_its_job_and_sheet_is_told(coax, house: Path, site: Path) -> None:
+    coax("punch-list", LIST, ".")
+    alone = coax("review", ".", "--punch-list", LIST, "--as", "brief")
+    assert "one design by their job" not in alone.stdout
+    copy = Path(shutil.copy(house, site / "barn.coax.yaml"))
+    told = coax("review", ".", "--punch-list", LIST, "--as", "brief")
+    assert told.returncode == 0
+    assert "as-drawn.coax.yaml, barn.coax.yaml are one design by their job and sheet, QH-07/T-1" in told.stdout
+    change(copy, ("job: QH-07", "job: QH-08"))
+    own = coax("review", ".", "--punch-list", LIST, "--as", "brief")
+    assert (own.returncode, "one design by their job" in own.stdout) == (1, False)
+
+
+def test_a_list_of_what_could_not_be_reviewed_never_says_that_nothing_is_outstanding(coax, house: Path) -> None:
+    text = house.read_text(encoding="utf-8")
+    house.write_text(text.replace("stage: permit", "stage: permitt"), encoding="utf-8")
+    broken = coax("punch-list", LIST, ".")
+    assert broken.returncode == 2
+    assert "as-drawn.coax.yaml:7:8: not understood: 'permitt' is not a known stage" in broken.stdout
+    assert broken.stdout.endswith("items:\n  nothing recorded of 1 design that could not be reviewed\n")
+    house.write_text(text.partition("buildings:")[0], encoding="utf-8")
+    empty = coax("punch-list", LIST, ".")
+    assert empty.returncode == 3
+    assert "as-drawn.coax.yaml: incomplete: nothing stands in the design that a rule is about" in empty.stdout
+    assert "nothing is outstanding" not in broken.stdout + empty.stdout
+
+
 def test_recorded_clear_broken_anew_mended_and_pruned(coax, house: Path, site: Path) -> None:
     assert coax("review", ".").returncode == 1
     told = coax("punch-list", LIST, ".")

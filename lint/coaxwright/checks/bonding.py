@@ -21,11 +21,9 @@ def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterato
     plant = site.plant
     path = plant.bond_paths[bondable.reference]
     if path is not None:
-        end = path.electrode
-        if plant.bonding.is_open(end):
-            # A bar on a wall is no electrode: nobody has said what it is joined to.
-            cause = f"{end.tag} states no electrode, and no conductor leads on from it"
-            yield CannotJudge(Unknown(cause, (*end.path, "electrode")))
+        missing = plant.bonding.open_end(path.electrode)
+        if missing is not None:
+            yield CannotJudge(missing)
         return
     if plant.bonding.astray(bondable.reference) is not None:
         yield DoesNotApply("it is bonded to a gas pipe, which is judged as an electrode")

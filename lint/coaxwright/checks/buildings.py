@@ -56,9 +56,9 @@ def equipotential(pair: JoinedBuildings, site: Site, limits: Limits) -> Iterator
     if plant.are_joined(pair.one, pair.other):
         return
     for _, path in pair.bonds:
-        if plant.bonding.is_open(path.electrode):
-            cause = f"{path.electrode.tag} states no electrode, and no conductor leads on from it"
-            yield CannotJudge(Unknown(cause, (*path.electrode.path, "electrode")))
+        missing = plant.bonding.open_end(path.electrode)
+        if missing is not None:
+            yield CannotJudge(missing)
             return
     (one, one_way), (other, other_way) = pair.bonds
     if one_way.electrode is other_way.electrode:

@@ -58,11 +58,15 @@ def _unknown(fault: UnknownReference, site: Site) -> tuple[str, dict[str, str]]:
         return "model differs", values | {"made": article(size_words(model.kind, model.options))}
     if not fault.known:
         return "none", values | {"wanted": article(fault.wanted)}
-    of_design = "" if fault.wanted.startswith("port of") else " of this design"
-    values["wanted"] = f"{article(fault.wanted)}{of_design}"
+    is_port = fault.wanted.startswith("port of")
+    values["wanted"] = f"{article(fault.wanted)}{'' if is_port else ' of this design'}"
+    if fault.meant is not None and is_port:
+        return "port misspelt", values | {"meant": fault.meant, "known": _listed(fault)}
     if fault.meant is not None:
         return "misspelt", values | {"meant": fault.meant}
-    return "unknown", values | {"known": _listed(fault)}
+    # Where no electrode is drawn yet only `service` is known, which must not read as if it were the one right answer.
+    further = ", or the tag of an electrode that stands in the bonding section" if fault.wanted == "electrode" else ""
+    return "unknown", values | {"known": f"{_listed(fault)}{further}"}
 
 
 def _listed(fault: UnknownReference) -> str:
@@ -149,6 +153,7 @@ CHECKS = (
         suspects=lambda items, plant: [item for item in items if item.path in plant.misnamed],
         cases={
             "misspelt": ("written", "wanted", "meant"),
+            "port misspelt": ("written", "wanted", "meant", "known"),
             "unknown": ("written", "wanted", "known"),
             "none": ("written", "wanted"),
             "type": ("said",),

@@ -59,6 +59,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
         # Whoever read our output has closed it; keep the interpreter from complaining when it flushes at exit.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     except Exception as error:
+        from coaxwright.cli.output import CannotSay
+
+        if isinstance(error, CannotSay):
+            print(f"coaxwright: cannot write to standard output: {error}", file=sys.stderr)
+            return 3
         print(f"coaxwright: a fault of the program, please report it: {type(error).__name__}: {error}", file=sys.stderr)
     return 3
 

@@ -192,7 +192,8 @@ def cite(
     rule: Annotated[
         str | None,
         typer.Argument(
-            metavar="RULE", help="The rule's name, such as bonding.conductor-length; left out, all are listed."
+            metavar="RULE",
+            help="A rule's name, such as bonding.conductor-length, or a topic; left out, all are listed.",
         ),
     ] = None,
     ruleset: Annotated[
@@ -208,12 +209,16 @@ def cite(
     subject: Annotated[
         str | None, typer.Option(metavar="TAG", help="With --for: only what came of it for the thing of this tag.")
     ] = None,
+    reviewers_terms: ReviewersTerms = None,
     width: Width = None,
 ) -> None:
     """Show one rule with its reason, limits, sources, a wrong and a right example; or list all rules by topic."""
     if subject is not None and (design is None or rule is None):
         raise WrongWord("--subject narrows what came of one rule in one design; name the rule, and the design by --for")
-    context.obj.append(partial(run_cite, rule, ruleset or [], design, wide_enough(width), subject))
+    if reviewers_terms and design is None:
+        raise WrongWord("--reviewers-terms are for a design; name it by --for")
+    run = partial(run_cite, subject=subject, reviewers_terms=reviewers_terms or ())
+    context.obj.append(partial(run, rule, ruleset or [], design, wide_enough(width)))
 
 
 @app.command()

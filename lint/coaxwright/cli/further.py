@@ -31,6 +31,10 @@ def further_forms(words: Sequence[str], form: Form, into: Path | None, paths: It
     targets = [("--into", form, into)] if into is not None else []
     targets += [("--also", other, file) for other, file in further]
     for number, (option, what, file) in enumerate(targets):
+        if str(file) == "-":
+            raise WrongWord(
+                f"{option} takes a file; the report of --as goes to standard output where no --into is given"
+            )
         if file.name.endswith(_INPUTS) or any(_is_same(file, Path(path)) for path in paths):
             raise WrongWord(f"{option} would write a report over a file that is reviewed, {str(file)!r}")
         for _, other, earlier in targets[:number]:

@@ -124,7 +124,7 @@ def _parted(words: Sequence[str]) -> tuple[tuple[str, ...], tuple[str, ...]] | N
 
 def _paper(plain: bool) -> tuple[int, bool]:
     """The width of text that goes to standard output, and whether it is painted."""
-    if not sys.stdout.isatty():
+    if sys.stdout is None or not sys.stdout.isatty():
         return PLAIN_WIDTH, False
     from coaxwright.cli.output import colour_wanted, terminal_width
 

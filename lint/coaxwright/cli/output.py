@@ -13,16 +13,24 @@ PLAIN_WIDTH = 100
 """Width of text that goes to no terminal: the same on every machine."""
 
 
+class CannotSay(Exception):
+    """Standard output takes nothing: it is closed, or what it goes to is full."""
+
+
 def terminal_width() -> int:
     """The width to write for."""
     import shutil
 
-    return shutil.get_terminal_size().columns if sys.stdout.isatty() else PLAIN_WIDTH
+    return shutil.get_terminal_size().columns if _is_terminal() else PLAIN_WIDTH
 
 
 def colour_wanted(plain: bool) -> bool:
     """Whether to paint: on a terminal, unless ``plain`` or the NO_COLOR variable says no."""
-    return not plain and "NO_COLOR" not in os.environ and sys.stdout.isatty()
+    return not plain and "NO_COLOR" not in os.environ and _is_terminal()
+
+
+def _is_terminal() -> bool:
+    return sys.stdout is not None and sys.stdout.isatty()  # None where the shell has closed it
 
 
 def say(text: str) -> None:
@@ -31,10 +39,20 @@ def say(text: str) -> None:
 
 
 def say_bytes(content: bytes) -> None:
-    """Write what is UTF-8 already to standard output."""
-    sys.stdout.flush()
-    sys.stdout.buffer.write(content)
-    sys.stdout.buffer.flush()
+    """Write what is UTF-8 already to standard output.
+
+    Raises CannotSay with the reason; a reader that has closed its end is no fault, and stays a BrokenPipeError.
+    """
+    if sys.stdout is None:
+        raise CannotSay("it is closed")
+    try:
+        sys.stdout.flush()
+        sys.stdout.buffer.write(content)
+        sys.stdout.buffer.flush()
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise CannotSay((error.strerror or "unknown reason").lower()) from None
 
 
 def complain(text: str) -> None:

@@ -55,7 +55,7 @@ def run_punch_list(file: Path, paths: Sequence[str], prune: bool = False, as_of:
     except NothingToReview as error:
         complain(f"{error}; nothing was recorded")
         return 3
-    for line in (*_stopped(done), *(_told(file, recorded, before, prune) if status == 0 else ())):
+    for line in (*_stopped(done), *(_told(file, recorded, before, prune, done) if status == 0 else ())):
         say(f"{line}\n")
     return max(status, done.exit_status if done.exit_status > 1 else 0)
 
@@ -104,10 +104,12 @@ def _stopped(done: Review) -> Iterator[str]:
             yield f"{wording.where_mistaken(problem)}: not understood: {wording.one_line(problem.message)}"
         for crash in design.crashes:
             yield f"{wording.one_line(design.file)}: incomplete: {wording.failure(crash)}"
+        if design.is_nothing_asked:
+            yield f"{wording.one_line(design.file)}: incomplete: {wording.nothing_asked(design)}"
 
 
-def _told(file: Path, recorded: Recording, before: PunchList | None, prune: bool) -> Iterator[str]:
-    """How many items are new, stayed and went."""
+def _told(file: Path, recorded: Recording, before: PunchList | None, prune: bool, done: Review) -> Iterator[str]:
+    """How many items are new, stayed and went, and of how many designs nothing could be recorded."""
     number = len(recorded.items)
     items = f"{number} {'item' if number == 1 else 'items'}"
     yield f"{file} {'is written, with' if before is None else 'holds'} {items}:"
@@ -123,4 +125,9 @@ def _told(file: Path, recorded: Recording, before: PunchList | None, prune: bool
         (recorded.doubled, "written twice, and now once"),
     )
     told = [f"  {count} {what}" for count, what in counts if count]
+    unread = sum(bool(design.problems) or design.is_nothing_asked for design in done.designs)
+    if unread:
+        told.append(
+            f"  nothing recorded of {unread} {'design' if unread == 1 else 'designs'} that could not be reviewed"
+        )
     yield from told or ["  nothing is outstanding"]

@@ -8,8 +8,8 @@ from itertools import islice
 from typing import Any
 
 from coaxwright.design.contract import mistakes
-from coaxwright.design.fields import DATE_PATTERN
-from coaxwright.design.nearest import nearest_word
+from coaxwright.design.fields import DATE_PATTERN, RULESET_PATTERN
+from coaxwright.design.nearest import nearest_edition, nearest_word
 from coaxwright.design.phrases import (
     ROUTE_ENTRY,
     SECTIONS,
@@ -323,8 +323,9 @@ class _Explanation:
                 return self.problem(span, cannot, expected(schema))
             return self.problem(span, f"{written} cannot be a tag", _TAG)
         if "pattern" in schema and isinstance(value, str):
-            near = value.lower() if re.search(schema["pattern"], value.lower()) else None
-            return self.problem(span, cannot, expected(schema), near)
+            near = nearest_edition(value) if schema["pattern"] == RULESET_PATTERN else value.lower()
+            is_right = re.search(schema["pattern"], near) is not None
+            return self.problem(span, cannot, expected(schema), near if is_right else None)
         return self.problem(span, *wrong_shape(path, schema, value, cannot))
 
 

@@ -41,6 +41,7 @@ AnyTag = Annotated[Tag, Names(("buildings", "places", "services", "devices", "ca
 """A thing of any section."""
 RecordTag = Annotated[Tag, Names(("records",))]
 DATE_PATTERN = "^(?:19|20)[0-9]{2}(?:-(?:0[1-9]|1[0-2])(?:-(?:0[1-9]|[12][0-9]|3[01]))?)?$"
+RULESET_PATTERN = r"^(?:[a-z][a-z0-9-]* [0-9]+|\S(?:.*\S)?\.coax-ruleset\.yaml)$"
 DATE_EXAMPLES = ("2026-05-31", "2026-05", "2026")
 Date = Annotated[str, Field(pattern=DATE_PATTERN, examples=list(DATE_EXAMPLES)), AsWritten]
 """A day, a month or a year, as ISO 8601 writes it."""

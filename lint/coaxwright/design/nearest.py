@@ -42,6 +42,13 @@ def nearest_word(written: str, words: Iterable[str], *, cutoff: float = 0.6, tak
     return meanings[close[0]] if close else None
 
 
+def nearest_edition(written: str) -> str:
+    """A ruleset with its edition as it is called here: ``us 2023`` for ``NEC 2023``."""
+    name, _, edition = folded(written).rpartition(" ")
+    meant = synonyms().get(name)
+    return f"{meant[0]} {edition}" if meant else written.lower()
+
+
 def likeliest(written: str, words: Sequence[str], most: int) -> list[str]:
     """So many of the words as are most like ``written``, in the order that they have."""
     text = folded(written)

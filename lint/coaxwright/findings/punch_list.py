@@ -12,8 +12,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import cache
 from pathlib import Path as FilePath
-from re import MULTILINE
-from re import compile as regex
 from typing import Any
 
 from coaxwright.errors import CoaxwrightError
@@ -24,6 +22,7 @@ from coaxwright.plant import tag_order
 from coaxwright.rules import Severity
 from coaxwright.shipped import shipped
 from coaxwright.source import Document, Limits, Path, Position, Problem, ReadError, Span, read_file
+from coaxwright.source.wording import MERGE_MARK, UNMERGED
 from coaxwright.unchanging import unchanging
 
 HEADER = "coaxwright punch list"
@@ -33,9 +32,6 @@ PUNCH_LIST_SUFFIX = ".coax-punch-list.yaml"
 SCHEMA = "punch-list-1.schema.json"
 LIMITS = Limits(entries=60_000)
 """An item has some fifteen values, so that a list this long is what the bound on values leaves room for."""
-
-_CONFLICT = regex(r"^(?:<{7}|={7}|>{7})(?: .*)?$", MULTILINE)
-"""The lines that a version control system leaves where two branches changed the same lines."""
 
 
 class PunchListError(CoaxwrightError):
@@ -147,13 +143,12 @@ def _conflict(path: FilePath, name: str) -> Problem | None:
         text = path.read_bytes().decode("utf-8", errors="replace").replace("\r\n", "\n") if path.is_file() else ""
     except OSError:
         return None
-    found = _CONFLICT.search(text)
+    found = MERGE_MARK.search(text)
     if found is None:
         return None
     line = text.count("\n", 0, found.start()) + 1
     span = Span(Position(line, 1, found.start()), Position(line, len(found.group()) + 1, found.end()))
-    what = "the marks of a merge stand here that was not finished"
-    return Problem(name, span, what, "keep the items of both sides, and take the lines with the marks out")
+    return Problem(name, span, UNMERGED, "keep the items of both sides, and take the lines with the marks out")
 
 
 @cache

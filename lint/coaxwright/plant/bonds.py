@@ -175,11 +175,12 @@ class BondGraph:
         where it is said to be joined to the service, where no conductor leads on, and for what is no termination.
         """
         stated = termination.item.electrode
-        if termination.item.kind != TERMINATION or stated == "service":
+        if termination.item.kind != TERMINATION or stated in ("service", termination.tag):
             return None
         if stated is not None and stated in self._electrodes:
             return self._search(termination.tag, frozenset((stated,)))
-        return self._search(termination.tag, frozenset(tag for tag in self._electrodes if self._is_joined(tag)))
+        joined = (tag for tag in self._electrodes if tag != termination.tag and self._is_joined(tag))
+        return self._search(termination.tag, frozenset(joined))
 
     def _is_joined(self, electrode: str) -> bool:
         """Whether what a termination states, and what that states in turn, leads to an electrode or to the service."""
@@ -196,9 +197,24 @@ class BondGraph:
             electrode = node.item.electrode
         return False
 
-    def is_open(self, electrode: BondNode) -> bool:
-        """Whether it is a termination that states no electrode and from which no conductor leads on to one."""
-        return _is_bare(electrode) and self.onwards(electrode) is None
+    def open_end(self, electrode: BondNode) -> Unknown | None:
+        """What is not said of the way from a termination on to an electrode; None where the way is told.
+
+        A bar on a wall is no electrode, nor is a row of bars that name one another.
+        """
+        here, seen = electrode, {electrode.tag}
+        while here.item.kind == TERMINATION and here.item.electrode != "service":
+            at, stated = (*here.path, "electrode"), here.item.electrode
+            if stated is not None and stated not in self._electrodes:
+                return Unknown(f"{here.tag} is joined to {stated!r}, which is no electrode in use", at)
+            way = self.onwards(here) if stated is None else None
+            if stated is None and way is None:
+                return Unknown(f"{here.tag} states no electrode, and no conductor leads on from it", at)
+            here = self._electrodes[stated] if stated is not None else way.electrode if way is not None else here
+            if here.tag in seen:
+                return Unknown(f"{electrode.tag} is joined to terminations alone, and to no electrode", at)
+            seen.add(here.tag)
+        return None
 
     def path_to_building(self, reference: str) -> BondPath | None:
         """The way from an electrode of its own on to the electrode system of the building; or None."""
@@ -225,8 +241,3 @@ class BondGraph:
                 further = (unknown + (own is None), length_um + own_um, steps + 1)
                 heappush(queue, (*further, (*names, tag_order(conductor.tag)), there, (*way, conductor)))
         return None
-
-
-def _is_bare(node: BondNode) -> bool:
-    """Whether it is a termination that does not say what it is joined to."""
-    return node.item.kind == TERMINATION and node.item.electrode is None

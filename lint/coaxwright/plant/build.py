@@ -12,7 +12,7 @@ from coaxwright.catalogue import CableType, Catalogue, UnknownWords, load_catalo
 from coaxwright.design import Cable, Design, Device, Leg, LightningSystem
 from coaxwright.design.quantities import Length, total
 from coaxwright.design.words import OUTSIDE
-from coaxwright.plant.bonds import BondGraph
+from coaxwright.plant.bonds import ELECTRODES, BondGraph
 from coaxwright.plant.devices import entry_of, not_made, ports_of
 from coaxwright.plant.faults import PortConflict, UndecidedPort, UnknownReference
 from coaxwright.plant.parts import (
@@ -57,6 +57,7 @@ class _Builder:
         self.devices_written = in_tag_order(design.devices)
         self.cables_written = in_tag_order(design.cables)
         self.bonding_written = in_tag_order(design.bonding)
+        self.electrodes = {tag: item for tag, item in self.bonding_written.items() if item.kind in ELECTRODES}
 
     def build(self) -> Plant:
         buildings = self.buildings()
@@ -122,7 +123,7 @@ class _Builder:
             system = building.lightning_system
             if isinstance(system, LightningSystem):
                 at: Path = ("buildings", tag, "lightning system", "electrode")
-                self.references.find(system.electrode, self.bonding_written, "electrode", at)
+                self.references.find(system.electrode, self.electrodes, "electrode", at)
             nodes[tag] = BuildingNode(tag, building, _there(entries), _there(tied))
         return nodes
 
@@ -258,7 +259,7 @@ class _Builder:
             length = total([segment.length for segment in segments]) if segments else item.length
             nodes[tag] = BondNode(tag, item, places[place] if place else None, segments, length)
             if item.electrode is not None and item.electrode != "service":
-                known_electrodes = {"service": None, **self.bonding_written}
+                known_electrodes = {one: None for one in ("service", *self.electrodes) if one != tag}
                 self.references.find(item.electrode, known_electrodes, "electrode", ("bonding", tag, "electrode"))
             if item.kind == "bonding conductor":
                 ends[tag] = (

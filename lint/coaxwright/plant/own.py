@@ -6,12 +6,18 @@ from collections.abc import Callable, Iterable, Iterator
 from typing import Literal
 
 from coaxwright.catalogue import CableType, Catalogue
-from coaxwright.plant.parts import CableLink, DeviceNode
+from coaxwright.design.words import State
+from coaxwright.plant.parts import BondNode, CableLink, DeviceNode, ServiceNode
 from coaxwright.source import Path
 from coaxwright.unchanging import unchanging
 
-_OF_DEVICES = ("gain", "loss", "noise figure", "isolation", "readings")
-_OF_CABLES = ("measured loss", "readings")
+_OF_DEVICES = (
+    *("gain", "loss", "noise figure", "isolation", "readings"),
+    *("impedance", "ports", "input level", "output level"),
+)
+_OF_CABLES = ("measured loss", "readings", "listing", "fire class")
+_OF_BONDS = ("readings",)
+_OF_SERVICES = ("at outlets",)
 
 
 @unchanging
@@ -55,14 +61,18 @@ def own_figures(
 
 
 def stated_figures(
-    cables: Iterable[CableLink], devices: Iterable[DeviceNode], file_of: Callable[[Path], str]
+    cables: Iterable[CableLink],
+    devices: Iterable[DeviceNode],
+    services: Iterable[ServiceNode],
+    bonds: Iterable[BondNode],
+    file_of: Callable[[Path], str],
 ) -> tuple[OwnFigures, ...]:
-    """Figures that stand at cables and devices and count before the catalogue's, by figure and file.
+    """What stands at single things and counts before the catalogue or excuses from a rule, by what it is and file.
 
     ``file_of`` gives the file in which a path is written.
     """
     users: dict[tuple[str, str], list[str]] = {}
-    for figure, tag, path in _stated(cables, devices):
+    for figure, tag, path in _stated(cables, devices, services, bonds):
         users.setdefault((figure, file_of(path)), []).append(tag)
     return tuple(
         OwnFigures(figure, "figure", file, f"the author of {file}", tuple(tags))
@@ -70,12 +80,32 @@ def stated_figures(
     )
 
 
-def _stated(cables: Iterable[CableLink], devices: Iterable[DeviceNode]) -> Iterator[tuple[str, str, Path]]:
+def _stated(
+    cables: Iterable[CableLink],
+    devices: Iterable[DeviceNode],
+    services: Iterable[ServiceNode],
+    bonds: Iterable[BondNode],
+) -> Iterator[tuple[str, str, Path]]:
     for link in cables:
-        for figure in _OF_CABLES:
-            if getattr(link.cable, figure.replace(" ", "_")) is not None:
-                yield figure, link.tag, (*link.path, figure)
+        yield from _of(link.cable, _OF_CABLES, link.tag, link.path)
+        yield from _state(link.cable.state, link.tag, link.path)
     for node in devices:
-        for figure in _OF_DEVICES:
-            if getattr(node.device, figure.replace(" ", "_")) is not None:
-                yield figure, node.tag, (*node.path, figure)
+        yield from _of(node.device, _OF_DEVICES, node.tag, node.path)
+        yield from _state(node.device.state, node.tag, node.path)
+    for service in services:
+        yield from _of(service.service, _OF_SERVICES, service.tag, ("services", service.tag))
+    for bond in bonds:
+        yield from _of(bond.item, _OF_BONDS, bond.tag, bond.path)
+        yield from _state(bond.item.state, bond.tag, bond.path)
+
+
+def _of(thing: object, figures: Iterable[str], tag: str, path: Path) -> Iterator[tuple[str, str, Path]]:
+    for figure in figures:
+        if getattr(thing, figure.replace(" ", "_")) is not None:
+            yield figure, tag, (*path, figure)
+
+
+def _state(state: State, tag: str, path: Path) -> Iterator[tuple[str, str, Path]]:
+    """What is existing is judged more gently, what is in reserve need not be fed, what is abandoned is hardly asked."""
+    if state != "new":
+        yield f"state {state}", tag, (*path, "state")

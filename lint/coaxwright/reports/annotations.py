@@ -42,7 +42,7 @@ def _stopped(design: DesignReview) -> Iterator[str]:
     """What kept a design from being judged."""
     for problem in design.problems:
         yield _command("error", _mistaken(problem), "Not understood", [wording.one_line(problem.message)])
-    if design.scope.not_asked and not design.tallies:
+    if design.is_nothing_asked:
         at = {"file": wording.one_line(design.file)}
         yield _command("error", at, "Review incomplete", [wording.nothing_asked(design)])
     for crash in design.crashes:

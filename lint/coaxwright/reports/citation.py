@@ -7,6 +7,7 @@ from functools import partial
 from itertools import groupby
 from textwrap import wrap as _wrap
 
+from coaxwright.reports.wording import counted
 from coaxwright.rules import Basis, ExistingPolicy, Rule, topic_of
 from coaxwright.rules.examples import HEADINGS, Example, examples_of, telling_kinds
 
@@ -25,9 +26,14 @@ def cited(name: str, bases: Sequence[Basis], width: int) -> str:
     return "\n".join(_lines(name, bases, max(60, width))) + "\n"
 
 
-def listed_by_topic(bases: Sequence[Basis], width: int) -> str:
-    """The rules of all bases by topic, each with its title."""
-    titles = {name: rule.title for basis in bases for name, rule in basis.rules.items()}
+def listed_by_topic(bases: Sequence[Basis], width: int, only: str | None = None) -> str:
+    """The rules of all bases by topic, or those of one topic, each with its title."""
+    titles = {
+        name: rule.title
+        for basis in bases
+        for name, rule in basis.rules.items()
+        if only is None or topic_of(name) == only
+    }
     column = max(map(len, titles), default=0) + _INDENT
     lines: list[str] = []
     for topic, names in groupby(sorted(titles, key=lambda name: (topic_of(name), name)), key=topic_of):
@@ -41,7 +47,9 @@ def listed_by_topic(bases: Sequence[Basis], width: int) -> str:
             )
         lines.append("")
     labels = " and of ".join(basis.rulesets[-1] for basis in bases)
-    lines += _whole_words(f"{len(titles)} rules of {labels}; 'coaxwright cite RULE' shows one of them.", max(60, width))
+    lines += _whole_words(
+        f"{counted(len(titles), 'rule')} of {labels}; 'coaxwright cite RULE' shows one of them.", max(60, width)
+    )
     return "\n".join(lines) + "\n"
 
 

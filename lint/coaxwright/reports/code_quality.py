@@ -84,7 +84,7 @@ def _terms(design: DesignReview) -> Iterator[tuple[str, str]]:
         if design.own_figures:
             reviewers.append(f"Figures stated by the author: {wording.own_figures(design)}")
         yield "review.terms", wording.ended(wording.one_line("; ".join(reviewers)))
-    elif design.scope.is_part or (design.scope.not_asked and not design.tallies):
+    if design.is_nothing_asked or (design.scope.is_part and not design.scope.reviewers_terms):
         yield "review.rules", wording.ended(wording.outcome(design))
 
 

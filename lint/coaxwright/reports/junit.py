@@ -79,7 +79,7 @@ def _cases(design: DesignReview) -> Iterator[_Case]:
         yield _case(tally, of_rule.get(tally.rule, []), crashes.pop(tally.rule, None), design.returns_at, before)
     for one in design.scope.not_asked:
         yield _Case(one.rule, "skipped", "not asked", wording.one_line(scope.why_not_asked(one)))
-    if design.scope.not_asked and not design.tallies:
+    if design.is_nothing_asked:
         yield _Case("review.rules", "error", "incomplete", wording.nothing_asked(design))
     for crash in crashes.values():
         yield _Case(crash.rule, "error", "incomplete", wording.failure(crash))
@@ -109,6 +109,7 @@ def _case(
 
 _SKIPPED = {
     Standing.PERSON: "for a person to look at",
+    Standing.FURTHER: "below the severity that returns",
     Standing.ADVICE: "not met, as advice",
     Standing.LATER: "open until a later stage",
     Standing.OUTSTANDING: "outstanding",

@@ -42,6 +42,25 @@ def lines(review: Review, design: DesignReview | None = None) -> Iterator[str]:
         said, them = ("item of {} is", "it") if number == 1 else ("items of {} are", "them")
         said = said.format(held.name)
         yield f"{number} {said} no longer found: {shown}{more}. 'coaxwright punch-list' with --prune takes {them} off."
+    yield from _twins(review, design)
+
+
+def _twins(review: Review, about: DesignReview | None) -> Iterator[str]:
+    """Files that are one design by job and sheet, where something is known of it: so a copy that kept the job hides."""
+    files: dict[str, list[DesignReview]] = {}
+    for design in review.designs:
+        if design.design:
+            files.setdefault(design.design, []).append(design)
+    for identity, twins in files.items():
+        known = any(one.stood or any(finding.outstanding for finding in one.findings) for one in twins)
+        if len(twins) < 2 or not known or (about is not None and about.design != identity):
+            continue
+        names = [one.file for one in twins]
+        more = f" and {len(names) - _FEW} more" if len(names) > _FEW else ""
+        yield (
+            f"{', '.join(names[:_FEW])}{more} are one design by their job and sheet, {identity}: what is known of one "
+            "counts as known of the others. Give each a job or sheet of its own."
+        )
 
 
 def _unchanged(since: Since, nothing_changed: bool) -> Iterator[str]:

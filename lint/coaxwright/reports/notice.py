@@ -76,7 +76,7 @@ class _Notice:
         """What is asked of whoever gets the notice."""
         if self.design.problems:
             text = "The file could not be read as a design. The mistakes below are to be put right first."
-        elif self.design.scope.not_asked and not self.design.tallies:
+        elif self.design.is_nothing_asked:
             text = f"Nothing was judged: {wording.nothing_asked(self.design)}."
         elif any(finding.returns(self.design.returns_at) for finding in self.design.findings):
             text = (

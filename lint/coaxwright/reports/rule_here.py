@@ -30,6 +30,8 @@ def render(here: RuleHere, width: int) -> str:
 def _lines(here: RuleHere, width: int) -> Iterator[str]:
     judged = f"In {here.review.file}, judged by {scope.judged_by(here.review)}"
     yield from _whole_words(shown(wording.one_line(judged)), width)
+    if here.review.scope.reviewers_terms:
+        yield from _on_reviewers_terms(here, width)
     if here.not_asked is not None:
         yield from _entry("not asked", scope.why_not_asked(here.not_asked), width)
     elif here.elsewhere:
@@ -43,6 +45,14 @@ def _lines(here: RuleHere, width: int) -> Iterator[str]:
             for answer in here.answers:
                 if answer.outcome is outcome:
                     yield from _answer(answer, width)
+
+
+def _on_reviewers_terms(here: RuleHere, width: int) -> Iterator[str]:
+    for label, text in scope.head(here.review):
+        yield from _whole_words(shown(wording.one_line(f"{label}: {text}")), width)
+    if here.review.own_figures:
+        stated = f"Figures stated by the author: {wording.own_figures(here.review)}"
+        yield from _whole_words(shown(wording.one_line(stated)), width)
 
 
 def _counts(here: RuleHere) -> str:

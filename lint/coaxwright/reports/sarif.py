@@ -171,9 +171,9 @@ def _notifications(design: DesignReview, files: Files, known: dict[str, int]) ->
         told.append(f"Figures stated by the author: {wording.own_figures(design)}")
     if told:
         yield {**_notification("terms", "note", wording.one_line("; ".join(told))), **about}
-    if design.scope.not_asked and not design.problems:
-        level = "note" if design.tallies else "error"
-        asked = scope.asked_words(design) if design.tallies else wording.nothing_asked(design)
+    if (design.scope.not_asked and not design.problems) or design.is_nothing_asked:
+        level = "error" if design.is_nothing_asked else "note"
+        asked = wording.nothing_asked(design) if design.is_nothing_asked else scope.asked_words(design)
         yield {**_notification("rules-not-asked", level, asked), **about}
     for problem in design.problems:
         location = sarif_results.problem_location(problem, files)

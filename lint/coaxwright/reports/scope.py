@@ -31,6 +31,10 @@ def head(design: DesignReview) -> Iterator[tuple[str, str]]:
         )
         if design.named_rulesets:
             yield "Named by the design, not used", " and ".join(design.named_rulesets)
+        granted = list(dict.fromkeys(f"{one.rule} ({one.subject.tag})" for one in design.findings if one.varied))
+        if granted:
+            further = f" and {len(granted) - _FEW} further" if len(granted) > _FEW else ""
+            yield "Variances that it grants itself, not used", f"{', '.join(granted[:_FEW])}{further}"
         if scope.set_aside:
             yield "Beside the design, not used", ", ".join(scope.set_aside)
     if scope.settings:

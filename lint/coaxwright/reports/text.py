@@ -13,6 +13,7 @@ from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review
 from coaxwright.rules import Caution, Severity
 
 _LABEL_COLUMNS = 13
+_FEW_DESIGNS = 6
 _INDENT = " " * 4
 _COLOURS = {
     Severity.VIOLATION: "1;31",
@@ -186,7 +187,7 @@ class _Text:
             mistakes = _counted(len(design.problems), "mistake")
             yield from self.painted_first(word, f"{mistakes} to put right before the rules can be asked")
             return
-        if result is Result.INCOMPLETE and not design.tallies:
+        if design.is_nothing_asked or (result is Result.INCOMPLETE and not design.tallies):
             yield from self.painted_first(word, wording.nothing_asked(design))
             return
         asked = scope.asked_words(design)
@@ -212,6 +213,11 @@ class _Text:
         part = "; only a part of the rules was asked" if any(one.scope.is_part for one in self.review.designs) else ""
         counts = f"{_counted(len(results), 'design')}: {', '.join(parts)}"
         yield from self.paragraph(f"{counts}{part}{summary}", "  ", first="")
+        if len(results) > _FEW_DESIGNS:  # of many, those that matter are out of sight by now
+            for result in Result:
+                files = [design.file for design in self.review.designs if design.result is result]
+                if files and result is not Result.CLEAR:
+                    yield from self.paragraph(f"{result}: {wording.few(files)}", "    ", first="  ")
 
     def cautions(self) -> Iterator[str]:
         texts: dict[str, Caution] = {}

@@ -35,6 +35,7 @@ class Standing(Enum):
     RETURNS = "Items to correct"
     PERSON = "For a person to look at"
     OUTSTANDING = "Outstanding, on the punch list"
+    FURTHER = "Further findings, which do not return the design"
     ADVICE = "Advice, which does not return the design"
     LATER = "Open for now, due at a later stage"
     VARIED = "Under variance"
@@ -50,7 +51,9 @@ def standing(finding: Finding, returns_at: Severity) -> Standing:
         return Standing.RETURNS
     if finding.outcome is Outcome.NEEDS_A_PERSON:
         return Standing.PERSON
-    return Standing.LATER if finding.due_later else Standing.ADVICE
+    if finding.due_later:
+        return Standing.LATER
+    return Standing.ADVICE if finding.severity is Severity.ADVICE else Standing.FURTHER
 
 
 def standing_of(folded: Folded, returns_at: Severity) -> Standing:
@@ -137,7 +140,7 @@ def outcome(design: DesignReview) -> str:
     result = design.result
     if result is Result.NOT_UNDERSTOOD:
         return f"{RESULT_WORDS[result]}: {counted(len(design.problems), 'mistake')} to put right first"
-    if not design.tallies:
+    if not design.tallies or design.is_nothing_asked:
         return f"{RESULT_WORDS[result]}: {nothing_asked(design)}"
     failed = f"{counted(len(design.crashes), 'check')} failed; " if design.crashes else ""
     asked = scope.asked_words(design)
@@ -148,6 +151,8 @@ def outcome(design: DesignReview) -> str:
 
 def nothing_asked(design: DesignReview) -> str:
     """Why no rule was asked of a design that could be read."""
+    if design.is_nothing_asked and design.tallies:
+        return "nothing stands in the design that a rule is about"
     return "every rule is left out" if design.scope.not_asked else "no rule could be asked"
 
 
@@ -220,12 +225,17 @@ def cautions(designs: Iterable[DesignReview]) -> list[Caution]:
 
 def closing_lines(review: Review) -> Iterator[str]:
     """What ends a form of single lines: the result of each design, and the cautions."""
-    for design in review.designs:
+    heads = [tuple(scope.head(design)) for design in review.designs]
+    of_all = [entry for entry in heads[0] if all(entry in head for head in heads)] if len(heads) > 1 else []
+    for design, head in zip(review.designs, heads, strict=True):
         yield f"{outcome(design)} ({one_line(design.file)})"
         if design.own_figures:
             yield f"Figures stated by the author: {one_line(own_figures(design))}"
-        for label, text in scope.head(design):
-            yield f"{label}: {one_line(text)}"
+        for label, text in head:
+            if (label, text) not in of_all:
+                yield f"{label}: {one_line(text)}"
+    for label, text in of_all:
+        yield f"{label} (all {len(heads)} designs): {one_line(text)}"
     if not review.designs and not review.nothing_changed:
         yield f"{RESULT_WORDS[review.result]}: nothing was reviewed"
     yield from compared(review)

@@ -142,11 +142,12 @@ class _Judgement:
             yield from findings
 
     def figures_of_the_author(self) -> Iterator[OwnFigures]:
-        """What is taken on the author's word; for a reviewer also what stands at single cables and devices."""
+        """What is taken on the author's word; for a reviewer also what stands at single things."""
         cables, devices = self.plant.cables.values(), self.plant.devices.values()
         yield from (one for one in own_figures(self.plant.catalogue, cables, devices) if one.used_by)
         if self.asked.reviewers_terms:
-            yield from stated_figures(cables, devices, lambda path: self.place(path).file)
+            services, bonds = self.plant.services.values(), self.plant.bonds.values()
+            yield from stated_figures(cables, devices, services, bonds, lambda path: self.place(path).file)
 
     def as_of(self) -> str:
         """The day of the review, where anything in it depends on one."""

@@ -44,6 +44,12 @@ class RuleTally:
     cannot_be_judged: int = 0
     needs_a_person: int = 0
 
+    @property
+    def is_empty(self) -> bool:
+        """Whether there was nothing to ask the rule of."""
+        counted = (self.met, self.not_met, self.does_not_apply, self.cannot_be_judged, self.needs_a_person)
+        return not any(counted)
+
 
 @unchanging
 class DesignReview:
@@ -88,10 +94,23 @@ class DesignReview:
             return Result.INCOMPLETE
         if self.problems:
             return Result.NOT_UNDERSTOOD
-        if self.scope.not_asked and not self.tallies:  # whose every rule is left out is not clear of any
+        if self.is_nothing_asked:
             return Result.INCOMPLETE
         returned = any(finding.returns(self.returns_at) for finding in self.findings)
         return Result.RETURNED if returned else Result.CLEAR
+
+    @property
+    def is_nothing_asked(self) -> bool:
+        """Whether no rule was asked of anything, which is not clear of any.
+
+        Every rule is left out, or nothing stands in the design that a rule is about. Of a part of the rules that may be
+        as it should: whoever asks for satellite rules alone has houses without a dish.
+        """
+        if self.problems or self.crashes:
+            return False
+        if not self.tallies:
+            return bool(self.scope.not_asked)
+        return not self.scope.is_part and all(tally.is_empty for tally in self.tallies)
 
 
 @unchanging

@@ -11,6 +11,8 @@ from coaxwright.errors import CoaxwrightError
 from coaxwright.unchanging import unchanging
 
 SUFFIX = ".coax.yaml"
+_NEARLY = (SUFFIX, ".coax.yml")
+"""How names of designs end that are not found for their capitals or their ending."""
 SETTINGS_NAME = "coax-settings.yaml"
 """The file of a folder's settings; to name it is to name the designs of its folder."""
 
@@ -46,8 +48,9 @@ def find_designs(paths: Iterable[Path | Given]) -> tuple[Found, ...]:
 
     Folders are searched in depth; hidden folders are left out, links to folders are not followed, and a link to a file
     outside the folder named is a fault, unless another path names that file itself. A missing path is found as it is,
-    to be told when it is read; so is a folder that cannot be searched, or that holds no design while others do. A text
-    that is given stands in place of the file of its name.
+    to be told when it is read; so is a folder that cannot be searched, or that holds no design while others do, and a
+    file below a folder that is nearly named like a design. A text that is given stands in place of the file of its
+    name.
     Raises NothingToReview where folders alone are named and hold no design.
     """
     found: dict[str, Found] = {}
@@ -100,6 +103,10 @@ def _below(folder: Path) -> Iterator[Found]:
             if name.endswith(SUFFIX):
                 file = Path(here, name)
                 yield Found(name_of(file), file, _fault(file, folder), is_named=False)
+            elif name.lower().endswith(_NEARLY):
+                # Left out in silence, it would be taken for reviewed.
+                file = Path(here, name)
+                yield Found(name_of(file), file, f"designs in a folder are named *{SUFFIX}; name it so", is_named=False)
     for error in unread:
         where = Path(error.filename)
         reason = (error.strerror or "unknown reason").lower()

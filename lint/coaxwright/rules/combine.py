@@ -146,7 +146,8 @@ def _apply(
     elif name not in drafts:
         near = get_close_matches(name, drafts, n=1, cutoff=0.5)
         hint = f"; did you mean {near[0]!r}?" if near else ""
-        yield operation.fault(f"{name} is not there to {operation.verb}{hint}")
+        to = "be switched off" if operation.verb == "off" else operation.verb
+        yield operation.fault(f"{name} is not there to {to}{hint}")
         return
     if operation.verb == "off":
         off[name] = str(operation.fields["reason"])
@@ -206,7 +207,9 @@ def _set_limits(
     check = checks.get(str(draft.fields.get("check", operation.fields.get("check"))))
     kind = check.limits.get(keys[0]) if check is not None else None
     if kind is None:
-        raise operation.fault(f"the check of {operation.rule} has no limit {keys[0]!r}", "limits", *keys)
+        known = ", ".join(check.limits) if check is not None else ""
+        it_has = f"it has {known}" if known else "it takes none"
+        raise operation.fault(f"the check of {operation.rule} has no limit {keys[0]!r}; {it_has}", "limits", *keys)
     depth = len(keys) - 1
     if depth < len(kind.by):
         if "value" in entry:

@@ -59,8 +59,20 @@ class Shelf:
             if editions:
                 raise RulesetError(label, f"that edition is not here; of {name} there are {', '.join(editions)}")
             there = [*self.names, *sorted({ruleset.name for ruleset in self.own.values()} - set(self.names))]
-            raise RulesetError(label, f"no ruleset of that name; there are {', '.join(there)}")
+            near = self._nearest(label)
+            hint = f"; did you mean {near!r}?" if near else ""
+            raise RulesetError(label, f"no ruleset of that name; there are {', '.join(there)}{hint}")
         return _read(path)
+
+    def _nearest(self, label: str) -> str | None:
+        """The label that was probably meant: a name as people write it, with its edition if that is here."""
+        from coaxwright.design.nearest import nearest_word  # read only when a mistake is told
+
+        written, _, edition = label.rpartition(" ") if label[-1:].isdigit() else (label, "", "")
+        name = nearest_word(written, self.names)
+        if name is None:
+            return None
+        return f"{name} {edition}" if edition in self.editions(name) else self.newest(name)
 
     @property
     def names(self) -> tuple[str, ...]:

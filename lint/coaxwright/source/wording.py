@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from re import MULTILINE
+from re import compile as regex
+
 from yaml import MarkedYAMLError, YAMLError
 
 _UNESCAPED = ("a backslash is followed by nothing we know", "use single quotes where a backslash is meant as such")
@@ -48,6 +51,9 @@ _WORDING: tuple[tuple[str, str, str], ...] = (
     ("expected '>'", *_TYPE_TAG),
     ("expected whitespace or line break", *_NO_NAME),
 )
+MERGE_MARK = regex(r"^(?:<{7}|={7}|>{7})(?: .*)?$", MULTILINE)
+"""The lines that a version control system leaves where two branches changed the same lines."""
+UNMERGED = "the marks of a merge stand here that was not finished"
 _LONGEST_QUOTE = 60
 _CLOSING = {"{": "}", "[": "]"}
 _QUOTES = {"'": '"', '"': "'"}
@@ -65,6 +71,9 @@ def explain(error: YAMLError, text: str) -> tuple[str, str, int]:
     """What is wrong, what was expected, and the code point at which it shows."""
     if not isinstance(error, MarkedYAMLError) or error.problem_mark is None:
         return "the text is not YAML", "", 0
+    mark = MERGE_MARK.search(text)
+    if mark is not None:
+        return UNMERGED, "keep what is right of both sides, and take the lines with the marks out", mark.start()
     index = error.problem_mark.index
     problem = error.problem or "the text is not YAML"
     found = text[index : index + 1]

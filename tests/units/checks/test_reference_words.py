@@ -58,6 +58,12 @@ def test_the_ports_of_a_device_are_listed_by_name() -> None:
     assert said(PORTS, "plan.reference-known") == [("'MS.zzzz' is not a port of MS", ports)]
 
 
+def test_where_a_port_is_misspelt_all_are_listed_beside_the_nearest() -> None:
+    told = said(PORTS.replace("MS.zzzz", "MS.vertical-hi"), "plan.reference-known")
+    ports = "horizontal-high, horizontal-low, out-1 to out-12, terrestrial, vertical-high or vertical-low"
+    assert told == [("'MS.vertical-hi' is not a port of MS", ports)]
+
+
 def test_every_option_that_is_made_is_listed() -> None:
     values = "value: 6 dB, 9 dB, 12 dB, 16 dB, 20 dB, 24 dB, 27 dB or 30 dB"
     assert said(OPTIONS, "plan.reference-known") == [

@@ -39,6 +39,21 @@ def test_without_a_rule_all_are_listed_by_topic(capfdbinary: pytest.CaptureFixtu
     assert f"{len(rules)} rules of trade 1 and of us 2023; " in flowed
 
 
+@pytest.mark.parametrize(
+    ("words", "of"),
+    [([], "trade 1 and of us 2023"), (["--ruleset", "trade 1"], "trade 1"), (["--for", str(EXAMPLE)], "us 2023")],
+)
+def test_with_a_topic_its_rules_are_listed(
+    words: list[str], of: str, capfdbinary: pytest.CaptureFixture[bytes]
+) -> None:
+    assert main(["cite", "bonding", *words, "--width", "80"]) == 0
+    out = capfdbinary.readouterr().out.decode()
+    listed = re.findall(r"^  (\S+)  ", out, re.MULTILINE)
+    assert "bonding.conductor-present" in listed
+    assert {name.split(".")[0] for name in listed} == {"bonding"}
+    assert f"{len(listed)} rules of {of}; 'coaxwright cite RULE' shows one of them." in " ".join(out.split())
+
+
 def test_the_rules_that_bind_a_design_are_listed(capfdbinary: pytest.CaptureFixture[bytes]) -> None:
     assert main(["cite", "--ruleset", "trade 1"]) == 0
     assert "rules of trade 1; 'coaxwright cite RULE'" in capfdbinary.readouterr().out.decode()

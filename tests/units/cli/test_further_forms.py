@@ -47,6 +47,12 @@ def test_no_report_goes_where_a_design_may_be(name: str, tmp_path: Path) -> None
     assert "over a file that is reviewed" in refused([], into=tmp_path / name)
 
 
+def test_a_dash_is_no_file() -> None:
+    """It would become a file of that name, while standard output is what was meant."""
+    assert refused([], into=Path("-")).startswith("--into takes a file; the report of --as goes to standard output")
+    assert refused(["json=-"]).startswith("--also takes a file; ")
+
+
 def test_no_report_goes_over_what_is_reviewed(tmp_path: Path) -> None:
     plan = tmp_path / "plan.yaml"
     plan.write_text("", encoding="utf-8")

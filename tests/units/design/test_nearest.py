@@ -7,9 +7,20 @@ from typing import get_args
 import pytest
 
 from coaxwright.design.contract import committed_schema
-from coaxwright.design.nearest import likeliest, nearest_word
+from coaxwright.design.nearest import likeliest, nearest_edition, nearest_word
 from coaxwright.design.synonyms import folded, synonym_tables
-from coaxwright.design.words import BondKind, DeviceKind, Exposure, Occupancy, Owner, ServiceKind, Stage, State
+from coaxwright.design.words import (
+    BondKind,
+    ChannelStandard,
+    DeviceKind,
+    Exposure,
+    Occupancy,
+    Owner,
+    ServiceKind,
+    Stage,
+    State,
+)
+from coaxwright.rules.shelf import shipped_shelf
 
 WORDS = {
     "devices": get_args(DeviceKind),
@@ -17,6 +28,7 @@ WORDS = {
     "services": get_args(ServiceKind),
     "exposure": get_args(Exposure),
     "occupancy": get_args(Occupancy),
+    "standard": get_args(ChannelStandard),
     "sections": tuple(committed_schema()["properties"]),
     "conductor": tuple(committed_schema()["$defs"]["bonditem"]["properties"]),
     "cable": tuple(committed_schema()["$defs"]["cable"]["properties"]),
@@ -56,6 +68,10 @@ MEANT = [
     ("occupancy", "other", "commercial"),
     ("occupancy", "house", "one-family dwelling"),
     ("occupancy", "flats", "multifamily dwelling"),
+    ("standard", "ATSC", "8VSB"),
+    ("standard", "ATSC 3", "ATSC 3.0"),
+    ("standard", "QAM 256", "256-QAM"),
+    ("standard", "NTSC", "analogue"),
     ("sections", "rooms", "places"),
     ("sections", "grounding", "bonding"),
     ("sections", "equipment", "devices"),
@@ -82,7 +98,8 @@ def test_every_synonym_stands_for_a_word_that_there_is() -> None:
     schema = committed_schema()
     known = {folded(key) for part in (schema, *schema["$defs"].values()) for key in part.get("properties", {})}
     kinds = {folded(word) for kind in (DeviceKind, BondKind, ServiceKind) for word in get_args(kind)}
-    words = {folded(word) for kind in (Exposure, Occupancy, Owner, Stage, State) for word in get_args(kind)}
+    closed = (Exposure, Occupancy, Owner, Stage, State, ChannelStandard)
+    words = {folded(word) for kind in closed for word in get_args(kind)} | set(shipped_shelf().names)
     ours = {folded(word) for table in synonym_tables().values() for word in table}
     assert ours <= known | kinds | words | {"true", "false"}
 
@@ -107,3 +124,11 @@ def test_the_likeliest_of_many_words_are_kept_in_their_order() -> None:
     words = ["kind", "place", "gain", "input level", "output level", "note"]
     assert likeliest("levels", words, 3) == ["kind", "input level", "output level"]
     assert likeliest("xyzzy", words, 2) == ["kind", "place"]
+
+
+@pytest.mark.parametrize(
+    ("written", "meant"),
+    [("NEC 2023", "us 2023"), ("NFPA 70 2020", "us 2020"), ("US 2017", "us 2017"), ("Firm-House 2", "firm-house 2")],
+)
+def test_a_code_leads_to_the_ruleset_that_holds_it(written: str, meant: str) -> None:
+    assert nearest_edition(written) == meant

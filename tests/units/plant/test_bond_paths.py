@@ -291,3 +291,78 @@ def test_masts_and_protectors_are_to_be_bonded() -> None:
         ("G-1", False),
         ("G-2", False),
     ]
+
+
+@pytest.mark.parametrize(
+    ("lines", "missing"),
+    [
+        (["IBT: {kind: intersystem termination, place: wall, electrode: service}"], None),
+        (["IBT: {kind: intersystem termination, place: wall, electrode: GES}", GES], None),
+        (
+            [
+                "IBT: {kind: intersystem termination, place: wall, electrode: BAR}",
+                "BAR: {kind: intersystem termination, place: gable}",
+                f"B-2: {bond('BAR', 'GES')}",
+                GES,
+            ],
+            None,
+        ),
+        (
+            ["IBT: {kind: intersystem termination, place: wall}"],
+            "IBT states no electrode, and no conductor leads on from it",
+        ),
+        (
+            ["IBT: {kind: intersystem termination, place: wall, electrode: IBT}"],
+            "IBT is joined to terminations alone, and to no electrode",
+        ),
+        (
+            ["IBT: {kind: intersystem termination, place: wall, electrode: B-1}"],
+            "IBT is joined to 'B-1', which is no electrode in use",
+        ),
+        (
+            [
+                "IBT: {kind: intersystem termination, place: wall, electrode: GAS}",
+                "GAS: {kind: gas pipe, place: wall}",
+            ],
+            "IBT is joined to 'GAS', which is no electrode in use",
+        ),
+        (
+            [
+                "IBT: {kind: intersystem termination, place: wall, electrode: ROD}",
+                "ROD: {kind: ground rod, place: wall, state: abandoned}",
+            ],
+            "IBT is joined to 'ROD', which is no electrode in use",
+        ),
+        (
+            [
+                "IBT: {kind: intersystem termination, place: wall, electrode: BAR}",
+                "BAR: {kind: intersystem termination, place: gable}",
+            ],
+            "BAR states no electrode, and no conductor leads on from it",
+        ),
+        (
+            [
+                "IBT: {kind: intersystem termination, place: wall, electrode: BAR}",
+                "BAR: {kind: intersystem termination, place: gable, electrode: IBT}",
+            ],
+            "IBT is joined to terminations alone, and to no electrode",
+        ),
+    ],
+)
+def test_a_way_ends_at_an_electrode_and_not_at_what_names_itself(lines: list[str], missing: str | None) -> None:
+    built = plant(*lines, f"B-1: {bond('G-1', 'IBT')}")
+    path = built.bond_paths["G-1"]
+    assert path is not None
+    found = built.bonding.open_end(path.electrode)
+    assert (found.cause if found is not None else None) == missing
+
+
+@pytest.mark.parametrize("stated", ["IBT", "B-1", "GAS", "ground rod"])
+def test_what_is_no_electrode_is_no_electrode_of_a_termination(stated: str) -> None:
+    built = plant(
+        f"IBT: {{kind: intersystem termination, place: wall, electrode: {stated}}}",
+        "GAS: {kind: gas pipe, place: wall}",
+        f"B-1: {bond('G-1', 'IBT')}",
+    )
+    assert [(fault.written, fault.known) for fault in built.unknown_references] == [(stated, ("service",))]
+    assert built.bonded_beyond("B-1") == ()

@@ -80,6 +80,16 @@ def test_colour_changes_nothing_but_colour(name: str) -> None:
     assert without_colour(render(review, 80, colour=True)) == render(review, 80, colour=False)
 
 
+@pytest.mark.parametrize(("clear", "named"), [(5, True), (4, False)])
+def test_of_many_designs_those_that_are_not_clear_are_named_with_the_total(clear: int, named: bool) -> None:
+    others = (replace(reviewed(AS_DRAWN), file="plans/returned.coax.yaml"), failed())
+    many = tuple(replace(reviewed(CORRECTED), file=f"plans/{number}.coax.yaml") for number in range(clear))
+    total = render(Review((*many, *others))).partition(f"{clear + 2} designs: ")[2].partition("Cautions")[0]
+    assert ("\n  returned: plans/returned.coax.yaml\n" in total) is named
+    assert ("\n  incomplete: plans/site.coax.yaml\n" in total) is named
+    assert "clear: " not in total
+
+
 def test_a_review_never_says_that_something_is_safe_or_approved() -> None:
     for make in REVIEWS.values():
         text = render(make(), 1000).lower().replace("it does not say that an installation is safe or approved", "")

@@ -17,7 +17,7 @@ def plans(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """plans/ with a.coax.yaml, flats/b.coax.yaml, a link out, and what is no design; the working folder is above it."""
     monkeypatch.chdir(tmp_path)
     top = tmp_path / "plans"
-    for name in ("a.coax.yaml", "flats/b.coax.yaml", ".hidden/c.coax.yaml", "catalogue.yaml", "d.coax.yml"):
+    for name in ("a.coax.yaml", "flats/b.coax.yaml", ".hidden/c.coax.yaml", "catalogue.yaml", "d.yml"):
         path = top / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text("x: 1\n", encoding="utf-8")
@@ -39,6 +39,13 @@ def test_a_folder_gives_its_designs_in_order(plans: Path) -> None:
 
 def test_a_hidden_folder_is_searched_only_when_it_is_named(plans: Path) -> None:
     assert names("plans/.hidden") == ["plans/.hidden/c.coax.yaml"]
+
+
+@pytest.mark.parametrize("name", ["d.coax.yml", "D.COAX.YAML", "d.Coax.Yml"])
+def test_what_is_nearly_named_like_a_design_is_told_and_never_passed_over(plans: Path, name: str) -> None:
+    (plans / name).write_text("x: 1\n", encoding="utf-8")
+    assert faults("plans") == {f"plans/{name}": "designs in a folder are named *.coax.yaml; name it so"}
+    assert faults("plans", f"plans/{name}") == {}  # whoever names it wants it reviewed
 
 
 def test_a_file_is_taken_whatever_its_name(plans: Path) -> None:

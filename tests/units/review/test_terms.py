@@ -85,8 +85,14 @@ AT_FAULT = [
     ("build on: []\n", ["5:1: the file has no field 'build on'; did you mean 'builds on'?"]),
     ("builds on: [us 1999]\n", ["5:13: that edition is not here; of us there are 2017, 2020, 2023"]),
     ("builds on: [house 3]\n", None),
-    ("off: {plan.loop: {reason: r}}\n", ["5:7: plan.loop is not there to off; did you mean 'plan.loop-free'?"]),
-    (HARDER.replace("reach:", "rech:"), ["8:14: the check of protection.antenna-end has no limit 'rech'"]),
+    (
+        "off: {plan.loop: {reason: r}}\n",
+        ["5:7: plan.loop is not there to be switched off; did you mean 'plan.loop-free'?"],
+    ),
+    (
+        HARDER.replace("reach:", "rech:"),
+        ["8:14: the check of protection.antenna-end has no limit 'rech'; it has reach"],
+    ),
     (HARDER.replace("20 ft (6.0 m)", "20 dB"), ["8:29: the limit reach: '20 dB' is not a length"]),
     (HARDER.replace("document: house", "document: huose"), ["8:54: the document 'huose' is not listed; listed are"]),
     (HARDER.replace("advice", "grave"), ["7:15: 'grave' cannot stand for 'severity'; write one of violation,"]),
@@ -116,8 +122,8 @@ AT_FAULT = [
         "off: {plan.loops-free: {reason: r}}\n",
         [
             "6:3: plan.reference-know is not there to set; did you mean 'plan.reference-known'?",
-            "7:35: the check of plan.port-single-use has no limit 'x'",
-            "8:7: plan.loops-free is not there to off; did you mean 'plan.loop-free'?",
+            "7:35: the check of plan.port-single-use has no limit 'x'; it takes none",
+            "8:7: plan.loops-free is not there to be switched off; did you mean 'plan.loop-free'?",
         ],
     ),
 ]

@@ -87,7 +87,7 @@ FAULTS = [
         "builds on: [base 1]\nset: {impedance.port-macth: {due: permit}}",
         "is not there to set; did you mean 'impedance.port-match'?",
     ),
-    ("builds on: [base 1]\noff: {cable.other: {reason: r}}", "cable.other is not there to off"),
+    ("builds on: [base 1]\noff: {cable.other: {reason: r}}", "cable.other is not there to be switched off"),
     ("off: {impedance.port-match: {}}", "impedance.port-match has no 'reason'; write 'reason: …'"),
     (CHANGED % "{check: port-mach}", "there is no check 'port-mach'; did you mean 'port-match'?"),
     (CHANGED % "{limits: {return loss: {value: 20 ft, document: book}}}", "the limit return loss: "),
@@ -175,6 +175,8 @@ def test_two_editions_that_come_in_by_their_bases_are_refused(tmp_path: Path) ->
         ("us 2026", "us 2026: that edition is not here; of us there are 2017, 2020, 2023"),
         ("trade 2", "trade 2: that edition is not here; of trade there are 1"),
         ("uk 2018", "uk 2018: no ruleset of that name; there are trade, us"),
+        ("nec 2020", "nec 2020: no ruleset of that name; there are trade, us; did you mean 'us 2020'?"),
+        ("nfpa 70", "nfpa 70: no ruleset of that name; there are trade, us; did you mean 'us 2023'?"),
         ("us", "us: that edition is not here; of us there are 2017, 2020, 2023"),
     ],
 )

@@ -35,6 +35,11 @@ REFUSALS = [
     ("[a]: x", "1:1: a key must be words on one line"),
     ("{a: b}: x", "1:1: a key must be words on one line"),
     ("a\nb: 1", "2:2: " + COLON),
+    (
+        "a: 1\n<<<<<<< HEAD\nb: 1\n=======\nb: 2\n>>>>>>> two\n",
+        "2:1: the marks of a merge stand here that was not finished; keep what is right of both sides, and take the "
+        "lines with the marks out",
+    ),
     ("a: 1\nb\nc: 2", "2:1: a key without its colon; write 'key: value'"),
     # punctuation and indentation
     ("title: Lane 14: rear", "1:15: " + COLON),

@@ -6,11 +6,10 @@ from typing import Annotated
 
 from pydantic import Field
 
-from coaxwright.design.fields import BondTag, BuildingTag, Part, PlaceTag, Text, Whole, may, must
+from coaxwright.design.fields import RULESET_PATTERN, BondTag, BuildingTag, Part, PlaceTag, Text, Whole, may, must
 from coaxwright.design.quantities import Beside, Length, RoofSlope, TemperatureRange, Voltage
 from coaxwright.design.words import Exposure, Neighbour, Occupancy, WiringMethod
 
-RULESET_PATTERN = r"^(?:[a-z][a-z0-9-]* [0-9]+|\S(?:.*\S)?\.coax-ruleset\.yaml)$"
 CATALOGUE_PATTERN = r"^\S(?:.*\S)?\.coax-catalogue\.yaml$"
 Country = Annotated[str, Field(pattern="^[A-Z]{2}$", examples=["US", "DE"])]
 """A country by its two letters. Source: ISO 3166-1."""

@@ -23,6 +23,22 @@ _METALS = {
 }
 METALS: tuple[str, ...] = tuple(dict.fromkeys(_METALS.values()))
 
+_METAL_WORDS = {
+    "cu": "copper",
+    "al": "aluminium",
+    "copper": "copper",
+    "aluminium": "aluminium",
+    "aluminum": "aluminium",
+}
+_BY_THE_WAY = frozenset(
+    ("bare", "solid", "stranded", "insulated", "covered", "green", "yellow", "green/yellow", "wire")
+)
+"""What people say of a bonding wire besides; the colour is that of the trade."""
+_SIZE_IN_WORDS = re.compile(
+    rf"(?<![\d./])({_AWG_NUMBER})\s*(?:AWG|ga\b|gauge\b)|({DECIMAL})\s*(?:mm\N{{SUPERSCRIPT TWO}}|mm2|sq\.? ?mm)",
+    re.IGNORECASE,
+)
+
 
 class WireSize(Quantity):
     """A conductor's size: an American wire gauge number (ASTM B258) or a cross-section; ``area_mm2`` [mm²]."""
@@ -61,14 +77,28 @@ class Conductor(Quantity):
 
     @classmethod
     def nearest(cls, text: object) -> str | None:
-        """A size without its metal is taken for copper, ``#10 copper`` for ``10 AWG copper``."""
+        """A size without its metal is taken for copper, ``#10 copper`` and ``10 ga Cu`` for ``10 AWG copper``."""
         if not isinstance(text, str):
             return None
         text = text.strip().removeprefix("#")
         for candidate in (text, f"{text} copper"):
             if cls.matches(candidate):
                 return candidate
-        return super().nearest(text)
+        return cls._of_words(text) or super().nearest(text)
+
+    @classmethod
+    def _of_words(cls, text: str) -> str | None:
+        """Size and metal out of the words that people use, whatever their order; None where a word says more."""
+        size = _SIZE_IN_WORDS.search(text)
+        if size is None:
+            return None
+        words = f"{text[: size.start()]} {text[size.end() :]}".lower().split()
+        metals = [_METAL_WORDS[word] for word in words if word in _METAL_WORDS]
+        if len(metals) > 1 or any(word not in _METAL_WORDS and word not in _BY_THE_WAY for word in words):
+            return None
+        number, mm2 = size.groups()
+        found = f"{f'{number} AWG' if number else f'{mm2} {_MM2[0]}'} {metals[0] if metals else 'copper'}"
+        return found if cls.matches(found) else None
 
     def _read(self, match: re.Match[str]) -> None:
         size, metal = _SIZE_AND_METAL.fullmatch(self.text).groups()  # type: ignore[union-attr]

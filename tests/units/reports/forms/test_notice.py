@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 
 from coaxwright.reports.notice import render
 from coaxwright.reports.wording import MOST_ITEMS, Standing
 from coaxwright.review import Review
+from coaxwright.rules import Severity
 
 Made = Callable[[str], Review]
 
@@ -74,6 +76,16 @@ def test_only_what_returns_the_design_is_to_be_corrected(made: Made) -> None:
     for heading in (Standing.PERSON, Standing.VARIED, Standing.LATER, Standing.ADVICE):
         assert "Corrected by" not in section(text, heading.value)
     assert "- Variances judged as of: 2026-11-25\n" in text
+
+
+def test_a_deficiency_is_never_called_advice(made: Made) -> None:
+    review = made("returned")
+    lenient = replace(review, designs=tuple(replace(one, returns_at=Severity.VIOLATION) for one in review.designs))
+    text = render(lenient, 2000)
+    assert {line.split(":")[0].split()[-1] for line in items(section(text, Standing.RETURNS.value))} == {"Violation"}
+    assert "Deficiency" in "".join(items(section(text, Standing.FURTHER.value)))
+    assert "Corrected by" not in section(text, Standing.FURTHER.value)
+    assert "Deficiency" not in "".join(items(section(text, Standing.ADVICE.value)))
 
 
 def test_mistakes_are_items_too(made: Made) -> None:

@@ -155,3 +155,19 @@ def test_hostile_reasons_reach_no_reader_as_they_are(
     review = replace(scoped(made("clear").designs[0], scope), left_out=(LeftOutDesign(bad, bad, bad),))
     text = rendered(form, review, Paper(80))
     assert not re.search("[\x00-\x08\x0b-\x1f\x7f\N{RIGHT-TO-LEFT OVERRIDE}]", text)
+
+
+@pytest.mark.parametrize("form", [Form.BRIEF, Form.ANNOTATIONS])
+def test_what_holds_for_all_designs_of_a_run_is_said_once(form: Form, made: Made) -> None:
+    (design,) = made("returned").designs
+    here, there = replace(SETTINGS, settings=("a.yaml",)), replace(SETTINGS, settings=("b.yaml",))
+    lines = rendered(
+        form, Review((replace(design, scope=here), replace(design, scope=there))), Paper(1000)
+    ).splitlines()
+    told = [line for line in lines if line.startswith(("Settings", "Severity", "Asked besides"))]
+    assert told == [
+        "Settings: a.yaml",
+        "Settings: b.yaml",
+        "Severity that returns it, by settings (all 2 designs): deficiency (plans/coax-settings.yaml:2)",
+        "Asked besides, by settings (all 2 designs): house 2 (firm/house.coax-ruleset.yaml) (coax-settings.yaml:2)",
+    ]

@@ -19,6 +19,7 @@ from coaxwright.rules import Severity
 
 HEAD = "coaxwright: 1\ntitle: Pipit Lane 4 (invented)\n"
 BASIS = "basis: {rulesets: [trade 1]}\n"
+A_DROP = "devices: {DROP: {kind: service drop, owner: operator}}\n"
 DEVICES = "devices: {SP: {kind: splitter, ways: 2}}\ncables: {C-1: {from: SP, to: NOWHERE, type: series 6}}\n"
 """With findings: the cable leads nowhere, and its length is not stated."""
 PART = "coaxwright part: 1\n"
@@ -226,7 +227,7 @@ def test_mistakes_of_a_file_that_is_read_are_kept(kept: Callable) -> None:
 
 
 def test_what_is_incomplete_is_not_kept(kept: Callable, monkeypatch: pytest.MonkeyPatch) -> None:
-    write("a.coax.yaml", HEAD + BASIS)
+    write("a.coax.yaml", HEAD + BASIS + A_DROP)
 
     def fail(*_: object) -> None:
         raise RecursionError("too deep")
@@ -245,7 +246,7 @@ def test_a_file_that_changed_while_it_was_read_is_kept_as_it_was_read(kept: Call
     real = results.ingredients_of
 
     def after_a_change(found: Found, drawn: object) -> object:
-        write("a.coax.yaml", HEAD + BASIS)
+        write("a.coax.yaml", HEAD + BASIS + A_DROP)
         return real(found, drawn)
 
     monkeypatch.setattr(results, "ingredients_of", after_a_change)

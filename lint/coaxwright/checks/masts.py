@@ -114,7 +114,8 @@ def _beside_a_line(antenna: DeviceNode) -> _Stands | CannotJudge | DoesNotApply:
     else:
         return DoesNotApply(NO_LINE)
     if mast is None or mast.height is None:
-        return CannotJudge(Unknown(f"{antenna.tag} states no height of its mast", (*antenna.path, "mast")))
+        at = (*antenna.path, "mast") if mast is None else (*antenna.path, "mast", "height")
+        return CannotJudge(Unknown(f"{antenna.tag} states no height of its mast", at))
     return _Stands(antenna, mast.height, distance, at)
 
 

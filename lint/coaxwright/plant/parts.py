@@ -73,8 +73,8 @@ class DeviceNode:
 
     @property
     def protects(self) -> bool:
-        """Whether it bonds the shields that meet in it: a ground block or a protector."""
-        return self.entry is not None and self.entry.protects
+        """Whether it bonds the shields that meet in it: a ground block or a protector that is not kept in reserve."""
+        return self.entry is not None and self.entry.protects and self.device.state != "reserve"
 
     @property
     def in_use(self) -> bool:
@@ -178,7 +178,8 @@ class BondNode:
 
     @property
     def in_use(self) -> bool:
-        return self.item.state != "abandoned"
+        """Whether it joins anything: what is kept in reserve is not joined yet."""
+        return self.item.state not in ("abandoned", "reserve")
 
 
 @unchanging

@@ -27,6 +27,7 @@ from coaxwright.plant.letting_go import let_go
 from coaxwright.review.asked import USUALLY_ASKED, Asked
 from coaxwright.review.model import Crash, DesignReview, RuleTally
 from coaxwright.review.selection import not_asked, refuse_unknown_in_settings, scope_of
+from coaxwright.review.stating import how_to_state
 from coaxwright.review.terms import Bases, named_rulesets, understood
 from coaxwright.rules import Basis, Caution, ExistingPolicy, Rule, Severity, Shelf
 from coaxwright.source import Document, Path, Problem
@@ -209,7 +210,8 @@ class _Judgement:
         if isinstance(verdict, CannotJudge):
             case = ""
             root, place = verdict.unknown.root, self.place(verdict.unknown.root, False)
-            found, remedy = f"cannot be judged: {verdict.unknown.cause}", "state what is missing"
+            found = f"cannot be judged: {verdict.unknown.cause}"
+            remedy = how_to_state(root, self.document.has(self.document.written(root)))
             required = f"{rule.title[0].lower()}{rule.title[1:]}"
             sources = rule.sources
             if _STAGES.index(self.design.stage) < _STAGES.index(rule.due):

@@ -14,7 +14,7 @@ from itertools import combinations
 from typing import Any
 
 from coaxwright.checks import AnyCheck, Citation, Limit, Limits, all_checks
-from coaxwright.design.quantities import QuantityError
+from coaxwright.design.quantities import LengthPair, QuantityError
 from coaxwright.rules.errors import RulesetError, together
 from coaxwright.rules.load import cite
 from coaxwright.rules.model import Caution, ExistingPolicy, Operation, Rule, Ruleset, Severity, Words
@@ -224,6 +224,9 @@ def _set_limits(
         value = kind.dimension.parse(entry["value"])
     except QuantityError as error:
         raise operation.fault(f"the limit {' / '.join(keys)}: {error}", "limits", *keys, "value") from None
+    if isinstance(value, LengthPair) and not value.agrees:
+        at = ("limits", *keys, "value")
+        raise operation.fault(f"the limit {' / '.join(keys)}: {value} are two lengths; {value.closer}", *at)
     source = _cited(entry, ruleset, operation, "limits", *keys)
     draft.limits[keys] = Limit(keys[0], keys[1:], value, source, ruleset.label)
 

@@ -136,6 +136,26 @@ def test_what_cannot_be_done_is_refused_with_its_place(tmp_path: Path, text: str
     assert said in refused(["firm 1"], shelf(tmp_path, base_1=RULE, firm_1=text))
 
 
+@pytest.mark.parametrize(
+    ("pair", "said"),
+    [
+        ("20 ft (6.0 m)", ""),
+        ("4 in (100 mm)", ""),
+        ("20 ft (7 m)", "20 ft (7 m) are two lengths; 20 ft are 6.1 m"),
+        ("4 in (10 mm)", "4 in (10 mm) are two lengths; 4 in are 102 mm"),
+        ("20 ft (20 m)", "are two lengths"),
+    ],
+)
+def test_both_halves_of_a_length_are_one_length(tmp_path: Path, pair: str, said: str) -> None:
+    limit = f"{{longest: {{value: {pair}, document: book}}}}"
+    house = f"builds on: [us 2023]\nset: {{bonding.conductor-length: {{limits: {limit}}}}}"
+    both = Shelf({**shipped_shelf().files, **shelf(tmp_path, house_1=house).files})
+    if said:
+        assert said in refused(["house 1"], both)
+    else:
+        assert combine(["house 1"], both).rule("bonding.conductor-length").limits.length("longest").text == pair  # type: ignore[union-attr]
+
+
 def test_a_violation_with_a_published_source_stands(tmp_path: Path) -> None:
     change = CHANGED % "{severity: violation, sources: [{document: book, clause: p. 9}]}"
     rule = combine(["firm 1"], shelf(tmp_path, base_1=RULE, firm_1=change)).rule("impedance.port-match")

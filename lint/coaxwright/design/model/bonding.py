@@ -42,7 +42,9 @@ class BondItem(Part):
     readings: Annotated[list[Reading], Field(min_length=1)] | None = may(
         "What was measured on it.", awaits="record.reading-agrees"
     )
-    state: State = may("Whether it is new, existing, kept in reserve or abandoned.", default="new")
+    state: State = may(
+        "Whether it is new, existing, kept in reserve, and so joined to nothing yet, or abandoned.", default="new"
+    )
     installed: Date | None = may("When it was installed, or is to be.")
     owner: Owner = may("Whose it is.", default="owner")
     note: Text | None = may(NOTE)

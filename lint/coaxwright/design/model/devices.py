@@ -115,7 +115,10 @@ class Device(Part):
     listed: bool | None = may("Whether it is of a listed type.")
     accessible: bool | None = may("Whether it can be reached for inspection.")
     readings: Annotated[list[Reading], Field(min_length=1)] | None = may("What was measured here.")
-    state: State = may("Whether it is new, existing, kept in reserve or abandoned.", default="new")
+    state: State = may(
+        "Whether it is new, existing, kept in reserve or abandoned; a protector in reserve protects nothing.",
+        default="new",
+    )
     installed: Date | None = may("When it was installed.", awaits="cable.legacy-reuse")
     owner: Owner = may("Whose it is.", default="owner")
     note: Text | None = may(NOTE)

@@ -66,6 +66,10 @@ _SINGLE_PARTS = re.compile(f"^({NUMBER}) ?({alternatives(_UNITS)})$")
 _FEET_AND_INCHES_PARTS = re.compile(f"^({INTEGER}) ?{alternatives(_FEET)} ?({NUMBER}) ?{alternatives(_INCHES)}$")
 
 
+_ROUNDED = 0.08
+"""The share by which the metric half of a length may stand off the other; of those that are shipped, 5.5 % at most."""
+
+
 class LengthPair(Quantity):
     """A published limit such as ``20 ft (6.0 m)``: two limits, each binding whoever works in its system."""
 
@@ -82,6 +86,18 @@ class LengthPair(Quantity):
         feet, _, metric = self.text.partition(" (")
         self.feet = Length.parse(feet)
         self.metric = Length.parse(metric.removesuffix(")"))
+
+    @property
+    def agrees(self) -> bool:
+        """Whether the two are one length in round figures: a quarter of an inch is published as 6 mm."""
+        return abs(self.metric.length_m - self.feet.length_m) <= _ROUNDED * self.feet.length_m
+
+    @property
+    def closer(self) -> str:
+        """What the first of the two is in the other system: ``20 ft are 6.1 m``."""
+        in_mm = self.metric.text.endswith("mm")
+        metric = f"{shown(self.feet.length_m * 1000, 0)} mm" if in_mm else in_metres(self.feet.length_m).text
+        return f"{self.feet.text} are {metric}"
 
     def for_author(self, is_metric: bool) -> Length:
         """The half of the pair that binds an author who writes metres (or feet)."""

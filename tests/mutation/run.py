@@ -6,7 +6,7 @@
     python tests/mutation/run.py --first 10       in each module, the first ten mutants
 
 Asked of each mutant are the tests that reach its module, the quickest first: the examples of the rules behind it, the
-seeded defects of those rules, and the unit tests that name one of them. Every mutant has a process of its own, a copy
+seeded defects of those rules, and the unit tests that name it or a rule. Every mutant has a process of its own, a copy
 of one that has read everything else already. What came out is kept beside this file: a row for each module in
 ``results.csv``, the mutants that no test tells in ``survivors.yaml``. Reasons written there stay.
 """

@@ -122,7 +122,7 @@ def sheet_plausible(own: OwnClass, site: Site, limits: Limits) -> Iterator[Verdi
 def _slip(share: float) -> str:
     """Where a slip between 100 m and 100 ft would explain a figure, a clause that says so."""
     for factor, wrong, right in ((3.2808, "dB/100 m", "dB/100 ft"), (1 / 3.2808, "dB/100 ft", "dB/100 m")):
-        if 0.9 <= share / factor <= 2.0 and not 0.9 <= share <= 2.0:
+        if 0.9 <= share / factor <= 2.0:
             return f"; {wrong} written as {right} would explain it"
     return ""
 

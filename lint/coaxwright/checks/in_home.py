@@ -62,10 +62,7 @@ def _behind(hop: Hop) -> tuple[str, str]:
     """Where an entry filter belongs: the first device behind the entry that divides or ends, and the one before it."""
     devices = list(dict.fromkeys(step.device.tag for step in reversed(hop.way)))
     kinds = {step.device.tag: step.device.device.kind for step in hop.way}
-    for before, tag in pairwise(devices):
-        if kinds[tag] not in _AT_THE_ENTRY:
-            return tag, before
-    return devices[-1], devices[-2]
+    return next((tag, before) for before, tag in pairwise(devices) if kinds[tag] not in _AT_THE_ENTRY)
 
 
 def path_loss(node: ServiceNode, site: Site, limits: Limits) -> Iterator[Verdict]:

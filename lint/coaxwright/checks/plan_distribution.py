@@ -69,14 +69,14 @@ def _handed_on(split: Split, plant: Plant) -> tuple[DeviceNode, list[tuple[Cable
     hubs = [hub for hub in split.ahead if _one_dwelling(hub, node, plant)]
     if not remote or not hubs:
         return None
-    hub = max(reversed(hubs), key=lambda one: _own_outlets(one, plant))
-    return (hub, remote) if _own_outlets(hub, plant) >= len(remote) else None
+    building = node.place.building
+    hub = max(reversed(hubs), key=lambda one: _own_outlets(one, building, plant))
+    return (hub, remote) if _own_outlets(hub, building, plant) >= len(remote) else None
 
 
-def _own_outlets(hub: DeviceNode, plant: Plant) -> int:
-    """The outlets that a splitter feeds itself, in its own building."""
+def _own_outlets(hub: DeviceNode, building: str | None, plant: Plant) -> int:
+    """The outlets that a splitter feeds itself in a building, which is its own where its place is named."""
     split = plant.survey.split(hub.tag)
-    building = hub.place.building if hub.place is not None else None
     return sum(
         _is_outlet(one) and one.place is not None and one.place.building == building
         for _, one in (split.feeds if split is not None else ())

@@ -112,8 +112,7 @@ def _is_stub(link: CableLink, end: CableEnd, site: Site) -> bool:
         return False  # a sheet that begins in the middle: nobody can tell which end is the far one
     if node.protects and _sends(link.near.device):
         return False  # the drop is brought in and bonded, and the house comes later
-    fitted = [tag for tag, on in plant.fittings.items() if on.device is node and not _closes(plant.devices[tag])]
-    return not fitted and not any(node.tag in (loose.nearest, loose.written) for loose in plant.survey.loose_ends())
+    return not any(node.tag in (loose.nearest, loose.written) for loose in plant.survey.loose_ends())
 
 
 def _is_fed(end: CableEnd, site: Site) -> bool:
@@ -127,10 +126,6 @@ def _is_fed(end: CableEnd, site: Site) -> bool:
 def _sends(node: DeviceNode | None) -> bool:
     """Whether signals only begin at it, as at a drop or an antenna."""
     return node is not None and all(port.direction is Direction.OUT for port in node.ports)
-
-
-def _closes(part: DeviceNode) -> bool:
-    return part.device.kind == "terminator"
 
 
 _LOOP = ("cable", "service", "device", "around", "frequencies")

@@ -12,10 +12,13 @@ from hypothesis import strategies as st
 
 from coaxwright.analysis import Analysis
 from coaxwright.catalogue import CableClass, Source, load_catalogue
+from coaxwright.catalogue.entries import Centre
 from coaxwright.catalogue.losses import LossTable
 from coaxwright.checks import NotMet, Site, Verdict, all_checks
+from coaxwright.checks.data_sheets import _slip
 from coaxwright.checks.selectors import OwnClass
 from coaxwright.design import understand
+from coaxwright.physics.line_loss import CrossSection, conductor_loss_db_per_m
 from coaxwright.plant import build_plant
 from coaxwright.review import judge
 from coaxwright.review.reading import read_design
@@ -148,6 +151,137 @@ def test_figures_taken_from_another_class_are_not_the_authors_to_agree_with() ->
     ] == []
 
 
+def sheet(shares: dict[float, float]) -> CableClass:
+    """Series 6 with losses that are these shares, by MHz, of what smooth copper of its diameters loses."""
+    made = CLASSES["series 6"]
+    line = CrossSection(made.dielectric_diameter_m, made.centre_diameter_m, made.velocity_factor)
+    texts = tuple(
+        (f"{freq_mhz} MHz", f"{100 * share * conductor_loss_db_per_m(freq_mhz * 1e6, line):.14f} dB/100 m")
+        for freq_mhz, share in shares.items()
+    )
+    return replace(made, attenuation=replace(made.attenuation, published=LossTable("x", texts, 0.0, 0.0), beyond=None))
+
+
+def told(made: CableClass, rule: str) -> NotMet:
+    (verdict,) = verdicts(made, rule)
+    assert isinstance(verdict, NotMet)
+    return verdict
+
+
+@pytest.mark.parametrize(
+    ("share", "case", "slip"),
+    [
+        # The rule bears 90 % to 250 %.
+        (0.9, None, ""),
+        (0.899, "too low", ""),
+        (2.5, None, ""),
+        (2.501, "too high", ""),
+        # 100 ft are 30.48 m: what is right per 100 ft is 3.28 times as much per 100 m.
+        (0.7, "too low", ""),
+        (0.5, "too low", "; dB/100 ft written as dB/100 m would explain it"),
+        (0.2, "too low", ""),
+        (2.7, "too high", ""),
+        (4.5, "too high", "; dB/100 m written as dB/100 ft would explain it"),
+        (8.0, "too high", ""),
+        (0, "too low", ""),
+    ],
+)
+def test_how_far_a_loss_may_be_from_that_of_smooth_copper(share: float, case: str | None, slip: str) -> None:
+    made = sheet({100: share})
+    assert cases(made, "cable.sheet-plausible") == ([case] if case is not None else [])
+    if case is not None:
+        verdict = told(made, "cable.sheet-plausible")
+        assert verdict.values["slip"] == slip
+        assert verdict.cites == (("least",) if case == "too low" else ("most",),)
+        physical, least, most = (
+            float(verdict.values[word].removesuffix(" dB/100 m")) for word in ("physical", "least", "most")
+        )
+        assert least == pytest.approx(0.9 * physical, abs=0.01)
+        assert most == pytest.approx(2.5 * physical, abs=0.02)
+
+
+@pytest.mark.parametrize("share", [0.9 * 3.2808, 2.0 * 3.2808], ids=["least", "most"])
+def test_a_slip_explains_losses_of_just_below_smooth_copper_to_twice_as_much(share: float) -> None:
+    assert "would explain it" in _slip(share)
+
+
+def test_losses_are_judged_from_30_mhz_and_told_where_they_are_furthest_off() -> None:
+    assert cases(sheet({29.9: 0.5, 100: 1.2}), "cable.sheet-plausible") == []
+    assert told(sheet({30: 0.5, 100: 1.2}), "cable.sheet-plausible").values["frequency"] == "30 MHz"
+    assert told(sheet({100: 0.3, 1000: 0.5}), "cable.sheet-plausible").values["frequency"] == "100 MHz"
+    assert told(sheet({100: 0.8, 1000: 9.0}), "cable.sheet-plausible").case == "too high"
+
+
+@pytest.mark.parametrize(
+    ("figures", "is_possible"),
+    [
+        ({"velocity_factor": 0.1}, True),
+        ({"velocity_factor": 0.15}, True),
+        ({"velocity_factor": 0.099}, False),
+        ({"velocity_factor": 1.0}, True),
+        ({"velocity_factor": 1.001}, False),
+        ({"impedance_ohm": 1.0}, True),
+        ({"impedance_ohm": 1.5}, True),
+        ({"impedance_ohm": 0.99}, False),
+        ({"centre_diameter_m": 1e-6}, True),
+        ({"centre_diameter_m": 0.9e-6}, False),
+        ({"dielectric_diameter_m": CLASSES["series 6"].centre_diameter_m}, False),
+    ],
+)
+def test_figures_of_no_line_at_all(figures: dict[str, float], is_possible: bool) -> None:
+    made = replace(CLASSES["series 6"], **figures)
+    assert ("impossible" not in cases(made, "impedance.geometry-plausible")) is is_possible
+
+
+@pytest.mark.parametrize(
+    ("tolerance", "expected"), [(1.1, []), (1.101, ["capacitance"]), (0.9, []), (0.899, ["capacitance"])]
+)
+def test_a_capacitance_may_be_a_tenth_off(tolerance: float, expected: list[str]) -> None:
+    """C = 1 / (c Z0 VF). Source: textbook; c = 299,792,458 m/s."""
+    made = replace(CLASSES["series 6"], impedance_ohm=75.0, velocity_factor=0.85)
+    made = replace(made, capacitance_pf_per_m=tolerance * 1e12 / (299792458 * 75 * 0.85))
+    assert cases(made, "impedance.geometry-plausible") == expected
+
+
+def test_how_far_a_capacitance_is_off_is_told() -> None:
+    """75 ohm and 0.85 make 52.32 pF/m by the same formula; 20.26 is 61.3 % below."""
+    made = replace(CLASSES["series 6"], impedance_ohm=75.0, velocity_factor=0.85, capacitance_pf_per_m=20.26)
+    values = told(made, "impedance.geometry-plausible").values
+    assert (values["capacitance"], values["computed"], values["off"]) == ("20.3 pF/m", "52.3 pF/m", "61.3 %")
+
+
+@pytest.mark.parametrize(("strands", "expected"), [((1, 1), ["dimensions"]), ((1, 2), []), ((7, 7), [])])
+def test_a_stranded_centre_works_as_one_a_little_thinner(strands: tuple[int, int], expected: list[str]) -> None:
+    """59.96 VF ln(D/d) of 7.25 over 2.05 mm in solid polyethylene (0.659) is 49.9 ohm, with 0.94 d 52.4 ohm.
+
+    Source: textbook. 56 ohm is within a tenth of the second alone.
+    """
+    centres = {str(number): Centre("copper", None, strands=count) for number, count in enumerate(strands)}
+    made = replace(
+        CLASSES["series 6"],
+        centres=centres,
+        impedance_ohm=56.0,
+        velocity_factor=0.659,
+        centre_diameter_m=2.05e-3,
+        dielectric_diameter_m=7.25e-3,
+        capacitance_pf_per_m=None,
+    )
+    assert cases(made, "impedance.geometry-plausible") == expected
+
+
+@pytest.mark.parametrize(
+    ("gauges_off", "expected"), [(0.5, []), (-0.5, []), (0.51, ["other centre"]), (-0.51, ["other centre"])]
+)
+def test_a_centre_may_be_half_a_gauge_off(gauges_off: float, expected: list[str]) -> None:
+    """Of 18 AWG, 0.127 mm 92^(18/39) across. Source: ASTM B258."""
+    made = replace(
+        CLASSES["series 6"],
+        centres={"copper": Centre("copper", None)},
+        centre_diameter_m=0.127e-3 * 92 ** ((18 + gauges_off) / 39),
+    )
+    assert cases(made, "cable.conductor-gauge") == expected
+
+
 FIRM = """\
 coaxwright catalogue: 1
 classes:
@@ -164,15 +298,16 @@ title: Bench (invented)
 basis: {rulesets: [trade 1], catalogues: [van.coax-catalogue.yaml]}
 devices: {A: {kind: antenna}, B: {kind: splitter, ways: 2}, C: {kind: outlet}}
 cables:
+  C-0: {from: B, to: C, type: van 6 tri, length: 3 m, state: abandoned}
   C-1: {from: A, to: B, type: series 6, length: 3 m}
   C-2: {from: B, to: C, type: van 6 tri, length: 3 m}
 """
 
 
-def test_a_class_of_a_firms_file_is_told_where_the_design_first_names_it(tmp_path: Path) -> None:
+def test_a_class_of_a_firms_file_is_told_where_a_cable_in_use_first_names_it(tmp_path: Path) -> None:
     (tmp_path / "van.coax-catalogue.yaml").write_text(FIRM, encoding="utf-8")
     (tmp_path / "site.coax.yaml").write_text(DESIGN, encoding="utf-8")
     review = judge(read_design(tmp_path / "site.coax.yaml", "site.coax.yaml"), shipped_shelf())
     assert review.problems == ()
     (finding,) = [finding for finding in review.findings if finding.rule == "cable.sheet-plausible"]
-    assert (finding.place.span.start.line, finding.subject.tag, finding.subject.kind) == (7, "van 6", "cable class")
+    assert (finding.place.span.start.line, finding.subject.tag, finding.subject.kind) == (8, "van 6", "cable class")

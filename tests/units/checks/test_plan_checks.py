@@ -1,4 +1,8 @@
-"""The branches of the checks of the topic ``plan`` that no example of a rule shows."""
+"""The branches of the checks of the topic ``plan`` that no example of a rule shows.
+
+They are those of coaxwright.checks.plan, coaxwright.checks.plan_network, coaxwright.checks.plan_outlets,
+coaxwright.checks.plan_distribution, coaxwright.checks.plan_papers and coaxwright.checks.plan_reserve.
+"""
 
 from __future__ import annotations
 

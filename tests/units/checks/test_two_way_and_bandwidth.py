@@ -89,12 +89,48 @@ def test_a_known_part_beyond_its_split_is_told_by_the_split() -> None:
         ("42/54", "5 to 204 MHz", "257.9 to 1002 MHz", "204/257.9 MHz"),
         ("85/102", "5 to 42 MHz", "53.9 to 1002 MHz", "42/53.9 MHz"),
         ("85/102", "5 to 42.375 MHz", "53.125 to 1002 MHz", "42.375/53.125 MHz"),
+        ("85/102", "5 to 42.3754 MHz", "53.1256 to 1002 MHz", "42.375/53.126 MHz"),  # to a kilohertz
+        # each split that is made, for a service that does not use all of it
+        ("85/102", "5 to 40 MHz", "54 to 1002 MHz", "42/54 MHz"),
+        ("42/54", "5 to 60 MHz", "85 to 1002 MHz", "65/85 MHz"),
+        ("42/54", "5 to 200 MHz", "258 to 1002 MHz", "204/258 MHz"),
     ],
 )
 def test_the_split_that_suits_is_named(split: str, up: str, down: str, suiting: str) -> None:
     part = f"kind: drop amplifier, outputs: 1, variant: return path, split: {split} MHz"
     (found,) = findings(behind(part, up, down), SPLIT)
     assert f"a split of {suiting}" in found.remedy
+
+
+@pytest.mark.parametrize(
+    ("split", "up", "down", "excess_mhz", "is_split", "lost"),
+    [
+        ("42/54", "5 to 85 MHz", "102 to 862 MHz", 85 - 42, "42/54 MHz", "43 MHz of the return band"),
+        ("204/258", "5 to 42 MHz", "54 to 862 MHz", 258 - 54, "204/258 MHz", "204 MHz of the forward band"),
+        ("42.1234/54.1236", "5 to 85 MHz", "102 to 862 MHz", 85 - 42.1234, "42.123/54.124 MHz", "42.877 MHz"),
+    ],
+)
+def test_how_much_a_split_cuts_off(split: str, up: str, down: str, excess_mhz: float, is_split: str, lost: str) -> None:
+    part = f"kind: drop amplifier, outputs: 1, variant: return path, split: {split} MHz"
+    (found,) = findings(behind(part, up, down), SPLIT)
+    assert found.excess == pytest.approx(excess_mhz * 1e6)
+    assert f"parts the directions at {is_split}" in found.found
+    assert f"{lost}" in found.remedy
+
+
+def test_one_modem_behind_an_amplifier_is_enough_for_its_split_to_matter() -> None:
+    part = "kind: drop amplifier, outputs: 2, variant: return path, split: 42/54 MHz"
+    text = (
+        behind(part, "5 to 85 MHz", "108 to 862 MHz")
+        .replace("X: {", "TV: {kind: outlet, serves: [net]}, X: {")
+        .replace("cables: {", "cables: {C-3: {from: P, to: TV, type: series 6, length: 9 m}, ")
+    )
+    (found,) = findings(text, SPLIT)
+    assert found.outcome is Outcome.NOT_MET
+
+
+def test_a_size_that_is_not_made_is_not_said_to_pass_one_way() -> None:
+    assert findings(behind("kind: splitter, ways: 5"), OPEN) == []
 
 
 def test_a_split_that_cuts_a_return_band_in_which_nobody_answers_is_no_matter() -> None:

@@ -225,6 +225,14 @@ class TestWhenItHolds:
         assert until in told.found
         assert (holds.as_of, ended.as_of) == (last.isoformat(), first_after.isoformat())
 
+    def test_of_two_that_say_the_same_one_that_holds_is_enough(self) -> None:
+        """The one that covers nothing is told as such, not as one that has ended."""
+        twice = [granted(OPEN, "TV1", ", until: 2020"), granted(OPEN, "TV1")]
+        assert set(about(reviewed(TWO_BUILDINGS, *twice))) == {
+            ("variance.single", "TV1", "repeated"),
+            ("variance.used", "TV1", "nothing found"),
+        }
+
     def test_a_day_is_told_only_where_something_depends_on_it(self) -> None:
         assert reviewed(TWO_BUILDINGS).as_of == ""
         assert reviewed(TWO_BUILDINGS, granted(OPEN, "SP1")).as_of == ""

@@ -1,0 +1,48 @@
+"""What the tests of the checks share: a check asked of a small design, before anything is made of its verdicts."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable
+
+import pytest
+
+from coaxwright.analysis import Analysis
+from coaxwright.checks import NotMet, Site, Verdict
+from coaxwright.design import understand
+from coaxwright.plant import build_plant
+from coaxwright.review.terms import catalogue_of
+from coaxwright.rules import combine, shipped_shelf
+from coaxwright.source import read_text
+
+HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
+Verdicts = dict[str, list[Verdict]]
+
+
+def _verdicts(rule: str, text: str, head: str = HEAD) -> Verdicts:
+    document = read_text(head + text, "bench.coax.yaml")
+    design = understand(document)
+    plant = build_plant(design, catalogue_of(document, design)[0])
+    bound = combine(tuple(design.basis.rulesets), shipped_shelf()).rules[rule]
+    site = Site(plant, Analysis(plant))
+    found: Verdicts = defaultdict(list)
+    for thing in bound.check.each.select(plant):
+        found[bound.check.each.describe(thing).tag] += bound.check.judge(thing, site, bound.limits)
+    return found
+
+
+def _not_met(rule: str, text: str, head: str = HEAD) -> dict[str, list[NotMet]]:
+    told = {tag: [one for one in said if isinstance(one, NotMet)] for tag, said in _verdicts(rule, text, head).items()}
+    return {tag: said for tag, said in told.items() if said}
+
+
+@pytest.fixture
+def verdicts_of() -> Callable[..., Verdicts]:
+    """What a rule says of each subject of a design, by its tag: ``verdicts_of(rule, text, head)``."""
+    return _verdicts
+
+
+@pytest.fixture
+def not_met_of() -> Callable[..., dict[str, list[NotMet]]]:
+    """The subjects of a design that break a rule, by their tags: ``not_met_of(rule, text, head)``."""
+    return _not_met

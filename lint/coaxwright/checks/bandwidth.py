@@ -25,7 +25,7 @@ def device_bandwidth(passage: Passage, site: Site, limits: Limits) -> Iterator[V
     node = passage.device
     entry = node.entry
     if entry is None or not passage.legs:
-        yield DoesNotApply("the catalogue has no such device, which another rule tells")
+        yield DoesNotApply("the service begins at it, and passes none of its ways")
         return
     is_in_home = passage.service.service.kind == IN_HOME
     lost = list(_lost_in_home(passage, site) if is_in_home else _lost(passage))
@@ -47,11 +47,11 @@ def device_bandwidth(passage: Passage, site: Site, limits: Limits) -> Iterator[V
     wanted_hz = (top_hz,) if is_in_home else passage.service.grid_hz("down")
     ends = None if is_in_home else (leg.one.group, leg.other.group)
     same, others = _made(node, entry, ends, wanted_hz, site.plant.catalogue)
-    if not same and not others:
+    edge_hz = _edge_hz(entry, leg)
+    if not edge_hz or not (same or others):
         at, ways = frequency(top_hz), f"{leg.one.name} to {leg.other.name}"
         yield CannotJudge(Unknown(f"no figure says what {node.tag} does from {ways} at {at}", node.path))
         return
-    edge_hz = _edge_hz(entry, leg)
     values |= {"edge": frequency(edge_hz), "top": frequency(top_hz), "made": listed(same or others, "or")}
     if is_in_home:  # of what passes it, first of all what is made to let it pass between outputs
         same = [name for name in same if "in-home data" in name] or same

@@ -46,7 +46,7 @@ def run_length(run: Run, site: Site, limits: Limits) -> Iterator[Verdict]:
     if at_most(used, 1.0):
         return
     allowed = next(iter(classes.values())) if len(classes) == 1 else in_system_of(total, total.length_m / used)
-    over_m = total.length_m * (1 - 1 / used) if len(classes) > 1 else total.length_m - allowed.length_m
+    over_m = total.length_m - allowed.length_m
     values = {
         "run": run.tags,
         "class": listed(list(classes)),

@@ -56,7 +56,7 @@ def firestop(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
     """The holes that a cable passes in rated walls and floors are sealed, where the design speaks of them."""
     spoken = {
         segment.tag: segment
-        for segment in sorted(link.segments, key=lambda one: _sealed(one) is False)
+        for segment in sorted(link.segments, key=lambda one: (not _sealed(one), _sealed(one) is False))
         if _sealed(segment) is not None or _floors(segment) > 0
     }
     if not spoken:

@@ -75,12 +75,14 @@ class EntryFinder:
         self._links_at = links_at
 
     def entries(self) -> Iterator[Entry]:
-        """Every entry, by cable tag and building, once each."""
+        """Every entry, by cable tag and building, once each: from outdoors before from a building next door."""
         for link in self._links.values():
             if link.in_use:
                 found: dict[str, Entry] = {}
                 for entry in (*self._of(link), *self._from_drop_inside(link)) or self._from_unplaced_source(link):
-                    found.setdefault(entry.building, entry)
+                    before = found.get(entry.building)
+                    if before is None or (_is_next_door(before) and not _is_next_door(entry)):
+                        found[entry.building] = entry
                 yield from (found[building] for building in sorted(found, key=tag_order))
 
     def protector(self, entry: Entry) -> DeviceNode | Unknown | None:
@@ -214,6 +216,11 @@ def _stations(link: CableLink) -> list[PlaceNode]:
 def _inside(place: PlaceNode) -> str | None:
     """The building whose inside this is."""
     return None if place.is_outside else place.building
+
+
+def _is_next_door(entry: Entry) -> bool:
+    """Whether the cable comes from the inside of another building, wall to wall, and not from outdoors."""
+    return entry.outside is not None and not entry.outside.is_outside
 
 
 def _belongs(device: DeviceNode, building: str) -> bool:

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 from math import log10
 
 import pytest
 
+from coaxwright.analysis import Analysis
+from coaxwright.checks import Limits, Site
 from coaxwright.checks.amplifier_need import InSeries
-from coaxwright.design.quantities import QuantityError
+from coaxwright.design import understand
+from coaxwright.design.quantities import Decibels, QuantityError
 from coaxwright.findings import Finding, Outcome
+from coaxwright.plant import build_plant
 from coaxwright.review import judge
 from coaxwright.rules import combine, shipped_shelf
 from coaxwright.source import read_text
@@ -198,6 +203,8 @@ def test_neighbours_are_told_once_whatever_the_number_of_outlets() -> None:
         (79, 85, "standard: 8VSB", True),
         (69, 79, "standard: 8VSB", True),  # 4 and 5: 4 MHz lie between, and no channel
         (533, 539, "standard: ATSC 3.0", True),
+        (533, 545, "standard: ATSC 3.0", False),
+        (533, 533.000001, "standard: 8VSB", True),
         (533, 543, "standard: 8VSB, width: 10 MHz", True),
         (533, 541, "standard: DVB-T, width: 8 MHz", False),
         (533, 539, "width: 6 MHz", False),
@@ -206,6 +213,36 @@ def test_neighbours_are_told_once_whatever_the_number_of_outlets() -> None:
 def test_which_channels_are_neighbours(one_mhz: float, other_mhz: float, words: str, told: bool) -> None:
     text = channels(channel(1, one_mhz, 50, words), channel(2, other_mhz, 95, words))
     assert bool(findings("level.adjacent", text)) == told
+
+
+def test_two_channels_on_one_frequency_do_not_lie_side_by_side() -> None:
+    text = HEAD + channels(channel(1, 533, 50), channel(2, 533, 95))
+    review = judge(read_text(text, "bench.coax.yaml"), shipped_shelf())
+    (tally,) = (tally for tally in review.tallies if tally.rule == "level.adjacent")
+    assert (tally.met, tally.does_not_apply) == (0, 1)
+
+
+def test_between_channels_of_unlike_widths_the_narrower_tells_whether_another_fits() -> None:
+    """Twice 6 MHz lie below 548 MHz, twice 10 MHz do not."""
+    narrow, wide = channel(1, 533, 50), channel(2, 548, 95, "standard: 8VSB, width: 10 MHz")
+    assert findings("level.adjacent", channels(narrow, wide)) == []
+    assert len(findings("level.adjacent", channels(narrow, wide.replace("548", "544")))) == 1
+
+
+@pytest.mark.parametrize(("most_db", "told"), [(0.0, 0), (-0.001, 1)])
+def test_a_neighbour_stronger_by_just_the_limit_is_received(most_db: float, told: int) -> None:
+    """Fields of 50 and 90 dBµV/m; an antenna takes 20 log(539/533) less of the one at the higher frequency, for its
+    aperture shrinks with the square of the frequency: textbook. No cable is between.
+    """
+    lead = "cables: {C: {from: ANT, to: T, type: series 6, length: 0 m}}"
+    text = channels(channel(1, 533, 50), channel(2, 539, 90)).partition("cables:")[0].replace("U: {", "U-2: {")
+    plant = build_plant(understand(read_text(f"{HEAD}{text}{lead}\n", "bench.coax.yaml")))
+    bound = combine(["trade 1"], shipped_shelf()).rules["level.adjacent"]
+    limits = {(one.name, *one.keys): one for one in bound.limits.all()}
+    most = Decibels.parse(f"{40 - 20 * log10(539 / 533) + most_db:.10f} dB")
+    limits["most", "8VSB"] = replace(limits["most", "8VSB"], value=most)
+    site = Site(plant, Analysis(plant))
+    assert len(list(bound.check.judge(plant.services["tv"], site, Limits(limits)))) == told
 
 
 def test_the_standard_of_the_weaker_one_decides() -> None:

@@ -11,11 +11,14 @@ from coaxwright.checks.phrasing import (
     frequency,
     in_system,
     length_text,
+    level_number,
+    level_text,
+    level_unit,
     listed,
     ohms,
     several,
 )
-from coaxwright.design.quantities import Length, in_feet, total
+from coaxwright.design.quantities import Length, Level, in_feet, in_metres, total
 
 
 @pytest.mark.parametrize(
@@ -88,3 +91,65 @@ def test_a_sum_of_lengths_that_nobody_may_write_is_still_told() -> None:
     whole = total([Length.parse("999999999 ft"), Length.parse("314 ft")])
     assert length_text(whole, Length.parse("300 ft")) == "1000000313 ft"
     assert length_text(in_feet(300.004), Length.parse("300 ft")) == "300.004 ft"
+
+
+@pytest.mark.parametrize(
+    ("length", "limit", "text"),
+    [
+        (in_feet(300.00444), "300 ft", "300.004 ft"),
+        (in_feet(300.000004), "300 ft", "300.000004 ft"),
+        (in_feet(300.0000004), "300 ft", "300 ft"),
+        (in_metres(90.00444), "90 m", "90.004 m"),
+        (Length.parse("90.0 m"), "90 m", "90 m"),
+        (Length.parse("90.01 m"), "90 m", "90.01 m"),
+        (in_feet(300.00444), "290 ft", "300 ft"),
+    ],
+)
+def test_a_length_is_told_as_finely_as_it_takes_not_to_look_like_its_limit(
+    length: Length, limit: str, text: str
+) -> None:
+    assert length_text(length, Length.parse(limit)) == text
+
+
+@pytest.mark.parametrize(
+    ("figure", "limit", "text"),
+    [
+        (13.94, 14.0, "13.9"),
+        (13.96, 14.0, "13.96"),
+        (13.999996, 14.0, "13.999996"),
+        (13.9999996, 14.0, "14"),
+        (13.96, None, "14"),
+        (13.96, 15.0, "14"),
+    ],
+)
+def test_a_figure_is_told_as_finely_as_it_takes_not_to_look_like_its_limit(
+    figure: float, limit: float | None, text: str
+) -> None:
+    assert decibels(figure, limit) == f"{text} dB"
+    assert level_text(figure, Level.parse("14 dBmV"), limit) == f"{text} dBmV"
+
+
+@pytest.mark.parametrize(
+    ("like", "text"),
+    [
+        ("14 dBmV", "2 dBmV"),
+        ("+14 dBmV", "2 dBmV"),
+        ("-14 dBmV", "2 dBmV"),
+        ("\N{MINUS SIGN}14.5 dBmV", "2 dBmV"),
+        ("74 dB\N{MICRO SIGN}V", "62 dB\N{MICRO SIGN}V"),
+        ("74 dB\N{GREEK SMALL LETTER MU}V", "62 dB\N{MICRO SIGN}V"),
+        ("74 dBuV", "62 dB\N{MICRO SIGN}V"),
+        ("-40 dBm", "-46.8 dBm"),
+    ],
+)
+def test_a_level_is_told_in_the_unit_of_another(like: str, text: str) -> None:
+    """0 dBmV is 60 dBuV; 1 mV in 75 ohm is 10 log(1e-6 / 75 / 1e-3) = -48.75 dBm: textbook identities."""
+    number, _, unit = text.partition(" ")
+    assert level_text(2.0, Level.parse(like)) == text
+    assert (level_number(2.0, Level.parse(like)), level_unit(Level.parse(like))) == (number, unit)
+
+
+def test_a_level_in_another_unit_is_told_as_finely_as_it_takes() -> None:
+    assert level_text(13.96, Level.parse("74 dBuV"), 14.0) == "73.96 dB\N{MICRO SIGN}V"
+    assert level_text(0.04, Level.parse("-48.8 dBm"), 0.0) == "-48.7 dBm"
+    assert level_text(0.01, Level.parse("-48.8 dBm"), 0.03) == "-48.74 dBm"

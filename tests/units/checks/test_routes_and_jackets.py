@@ -304,3 +304,34 @@ def test_a_class_without_a_radius_is_held_to_ten_diameters(bend: str, cases: lis
     rule = combine(["trade 1"], shipped_shelf()).rules["route.bend-radius"]
     verdicts = bend_radius(plant.cables["C"], Site(plant, Analysis(plant)), rule.limits)
     assert [verdict.case for verdict in verdicts if isinstance(verdict, NotMet)] == cases
+
+
+@pytest.mark.parametrize("said", [("false", "true"), ("true", "false"), ("false", "false")])
+@pytest.mark.parametrize("word", ["firestopped", "drip loop"])
+def test_of_several_stretches_in_one_place_the_one_that_lacks_it_is_told(word: str, said: tuple[str, str]) -> None:
+    rule = f"route.{'firestop' if word == 'firestopped' else 'drip-loop'}"
+    stretches = ", ".join(f"cellar: {{length: 9 ft, {word}: {one}}}" for one in said)
+    assert outcomes(rule, cable(stretches)) == ["not met"]
+    assert outcomes(rule, cable(stretches.replace("false", "true"))) == []
+
+
+@pytest.mark.parametrize(("other", "outcome"), [("true", "cannot be judged"), ("false", "not met")])
+def test_of_several_holes_in_one_place_the_worst_is_told(other: str, outcome: str) -> None:
+    """A sealed one answers for no other, and an open one need not wait for what is said of others."""
+    said = [f"cellar: {{length: 9 ft, firestopped: {other}}}", "cellar: {length: 9 ft, floors crossed: 1}"]
+    assert outcomes("route.firestop", cable(", ".join(said))) == [outcome]
+    assert outcomes("route.firestop", cable(", ".join(said[::-1]))) == [outcome]
+
+
+def test_how_far_a_route_is_beyond_its_limit_is_told() -> None:
+    """Series 6 bends to 3 in, and a motor is kept 4 ft off; common practice."""
+    (bent,) = findings("route.bend-radius", cable("cellar: {length: 9 ft, tightest bend: 2 in}"))
+    assert bent.excess == pytest.approx(1 * 0.0254)
+    (near,) = findings("route.interference", cable("attic: 9 ft"), places=", attic: {beside: motor at 1 ft}")
+    assert near.excess == pytest.approx(3 * 0.3048)
+
+
+def test_of_several_stretches_the_most_floors_are_told() -> None:
+    stretches = "cellar: {length: 9 ft, floors crossed: 3}, den: {length: 9 ft, floors crossed: 2}"
+    (finding,) = findings("jacket.riser", cable(stretches, also=", listing: CATV"))
+    assert " through 3 floors" in finding.found

@@ -57,6 +57,20 @@ def protector(built: Plant) -> str | None:
 
 
 @pytest.mark.parametrize(
+    "cable",
+    [
+        "from: GBW, to: BARN, route: [wall: 1 m, hall: 3 m, loft: 3 m]",
+        "from: BARN, to: GBW, route: [loft: 3 m, hall: 3 m, wall: 1 m]",
+    ],
+)
+def test_a_building_is_entered_from_outdoors_before_it_is_from_next_door(cable: str) -> None:
+    """Wall to wall, whichever way round the cable is drawn."""
+    built = plant(cable)
+    outside = {entry.building: entry.outside.tag for entry in built.entries if entry.outside is not None}
+    assert outside == {"house": "wall", "barn": "hall"}
+
+
+@pytest.mark.parametrize(
     ("cable", "expected"),
     [
         ("from: DROP, to: TV, length: 9 m", [("C-1", "house", "service drop", "DROP")]),

@@ -120,8 +120,7 @@ def test_every_form_says_whose_terms_and_whose_figures(coax, submitted: Path, fo
 CLAIMING = (
     FLATTERING.replace("    from: DROP\n", "    from: DROP\n    at outlets: {level: -60 to 60 dBmV}\n")
     .replace("serves: [net]}", "serves: [net], state: existing, loss: 0 dB, impedance: 75 ohm}")
-    .replace("B-1: {from", "B-1: {state: reserve, from")
-    .replace("type: thin 6,", "type: thin 6, listing: CMP, fire class: Eca,")
+    .replace("type: thin 6,", "type: thin 6, state: reserve, listing: CMP, fire class: Eca,")
 )
 CLAIMS = (
     "at outlets of net",
@@ -130,7 +129,7 @@ CLAIMS = (
     "impedance of TV1",
     "loss of TV1",
     "state existing of TV1",
-    "state reserve of B-1",
+    "state reserve of C-2",
 )
 GRANTED = ("ariances that it grants itself, not used", "bonding.conductor-length (GB1)")
 

@@ -50,6 +50,7 @@ NO_FIGURE_CAN_BE_MISSING = {
     "impedance.path-uniform",
     "level.amplifier-needless",
     "route.drip-loop",
+    "satellite.inputs-match",
     "route.power-raceway",
     "variance.current",
     "variance.named",

@@ -177,6 +177,8 @@ class EntryFinder:
 
     def _of(self, link: CableLink) -> Iterator[Entry]:
         stations = _stations(link)
+        if len({_inside(station) for station in stations}) < 2:
+            return  # all of it out of doors, or in one building
         for index, (first, second) in enumerate(pairwise(stations)):
             for inner, outer, inwards in ((first, second, -1), (second, first, 1)):
                 if inner is outer:

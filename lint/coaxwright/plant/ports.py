@@ -51,6 +51,41 @@ class _Want:
     ports: tuple[Port, ...]
 
 
+class _Sets:
+    """What the ports of a device are together; told once for all devices that have the very same ones."""
+
+    def __init__(self, ports: Mapping[str, tuple[Port, ...]]) -> None:
+        self._ports = ports
+        self._told: dict[int, _Set] = {}
+
+    def of(self, device: str) -> _Set:
+        ports = self._ports[device]
+        told = self._told.get(id(ports))
+        if told is None:
+            told = self._told[id(ports)] = _Set(ports)
+        return told
+
+
+class _Set:
+    """The ports of a device."""
+
+    def __init__(self, ports: tuple[Port, ...]) -> None:
+        self.ports = ports
+        self.directions = {port.direction for port in ports}
+        self.inputs = sum(port.direction is IN for port in ports)
+        self.outputs = sum(port.direction is OUT for port in ports)
+        self.is_joint = len(ports) == 2 and self.directions == {EITHER}
+        self.only_receives = self.directions == {IN}
+        taps = tuple(port for port in ports if port.group == _TAP)
+        self.tap = _Want(_TAP_SORT, taps) if taps else None
+        """What a cable asks for that leads from a tap to where a way ends."""
+        self.want = {direction: self._want(direction) for direction in (IN, OUT)}
+
+    def _want(self, direction: Direction) -> _Want:
+        sort = _SORTS[direction if self.directions - {EITHER} else EITHER]
+        return _Want(sort, tuple(port for port in self.ports if port.direction in (direction, EITHER)))
+
+
 @unchanging
 class Assignment:
     """The result: turned cables, taken ports, and what did not fit."""
@@ -68,17 +103,21 @@ def assign(ports: Mapping[str, tuple[Port, ...]], wires: Iterable[Wire], fitting
     ``ports`` are each device's; ``fittings`` are parts without a cable, such as terminators, which come last.
     """
     wires = sorted(wires, key=lambda wire: tag_order(wire.tag))
-    turned = _turn(ports, wires)
+    sets = _Sets(ports)
+    turned = _turn(sets, wires)
     wants: dict[Path, _Want] = {}
     plugs: dict[str, list[Plug]] = defaultdict(list)
     for wire in wires:
-        away: tuple[Direction, Direction] = (IN, OUT) if wire.tag in turned else (OUT, IN)
-        for plug, other, direction in zip(wire.ends, wire.ends[::-1], away, strict=True):
+        first, second = wire.ends
+        leaving, arriving = (second, first) if wire.tag in turned else (first, second)
+        for plug, other, direction in ((leaving, arriving, OUT), (arriving, leaving, IN)):
             if plug is not None:
-                wants[plug.path] = _wanted(ports[plug.device], direction, ports[other.device] if other else ())
+                wants[plug.path] = _wanted(sets.of(plug.device), direction, sets.of(other.device) if other else None)
+        for plug in wire.ends:
+            if plug is not None:
                 plugs[plug.device].append(plug)
     for plug in sorted(fittings, key=lambda plug: tag_order(plug.owner)):
-        wants[plug.path] = _wanted(ports[plug.device], OUT, ())
+        wants[plug.path] = _wanted(sets.of(plug.device), OUT, None)
         plugs[plug.device].append(plug)
     taken: dict[Path, Port] = {}
     undecided: list[UndecidedPort] = []
@@ -88,7 +127,7 @@ def assign(ports: Mapping[str, tuple[Port, ...]], wires: Iterable[Wire], fitting
     return Assignment(frozenset(turned), taken, tuple(undecided), tuple(conflicts))
 
 
-def _turn(ports: Mapping[str, tuple[Port, ...]], wires: list[Wire]) -> set[str]:
+def _turn(sets: _Sets, wires: list[Wire]) -> set[str]:
     """The wires whose signal runs from their second end to their first.
 
     What only sends or only receives is asked first, then the ports that are named: a splitter may stand the other way
@@ -102,15 +141,15 @@ def _turn(ports: Mapping[str, tuple[Port, ...]], wires: list[Wire]) -> set[str]:
     way: dict[str, bool] = {}  # True: as written
     for vote in (_vote_of_device, _vote_of_port):
         for wire in wires:
-            votes = {vote(ports, wire.ends[0], True), vote(ports, wire.ends[1], False)} - {None}
+            votes = {vote(sets, wire.ends[0], True), vote(sets, wire.ends[1], False)} - {None}
             if len(votes) == 1 and wire.tag not in way:
                 way[wire.tag] = votes == {True}
-        _follow(ports, wires, at, way, through_all=vote is _vote_of_port)
+        _follow(sets, wires, at, way, through_all=vote is _vote_of_port)
     return {tag for tag, as_written in way.items() if not as_written}
 
 
 def _follow(
-    ports: Mapping[str, tuple[Port, ...]],
+    sets: _Sets,
     wires: list[Wire],
     at: Mapping[str, list[tuple[Wire, bool]]],
     way: dict[str, bool],
@@ -119,12 +158,12 @@ def _follow(
     """Decide the wires that follow from those decided; at first only through joints of two alike ports."""
     ends = {wire.tag: [plug.device for plug in wire.ends if plug is not None] for wire in wires}
     ballots: dict[str, set[bool]] = defaultdict(set)
-    asked = {device for device in at if through_all or _is_joint(ports[device])}
+    asked = {device for device in at if through_all or sets.of(device).is_joint}
     while asked:  # all devices at once in each round, so that no order of the file can show
         voted: set[str] = set()
         for device in asked:
             known = [way[wire.tag] == first for wire, first in at[device] if wire.tag in way]
-            leaving = _direction_of_the_rest(ports[device], known)
+            leaving = _direction_of_the_rest(sets.of(device), known)
             if leaving is not None:
                 for wire, first in at[device]:
                     if wire.tag not in way:
@@ -133,19 +172,15 @@ def _follow(
         decided = {tag: ballots[tag] == {True} for tag in voted if len(ballots[tag]) == 1}
         way.update(decided)
         # only there can more follow
-        asked = {device for tag in decided for device in ends[tag] if through_all or _is_joint(ports[device])}
+        asked = {device for tag in decided for device in ends[tag] if through_all or sets.of(device).is_joint}
 
 
-def _is_joint(ports: tuple[Port, ...]) -> bool:
-    return len(ports) == 2 and all(port.direction is EITHER for port in ports)
-
-
-def _vote_of_device(ports: Mapping[str, tuple[Port, ...]], plug: Plug | None, first: bool) -> bool | None:
+def _vote_of_device(sets: _Sets, plug: Plug | None, first: bool) -> bool | None:
     """Whether the device at one end, which only sends or only receives, says that the wire runs as written."""
-    return None if plug is None else _vote({port.direction for port in ports[plug.device]}, first)
+    return None if plug is None else _vote(sets.of(plug.device).directions, first)
 
 
-def _vote_of_port(ports: Mapping[str, tuple[Port, ...]], plug: Plug | None, first: bool) -> bool | None:
+def _vote_of_port(sets: _Sets, plug: Plug | None, first: bool) -> bool | None:
     """Whether the port that is named at one end says so."""
     return None if plug is None or plug.port is None else _vote({plug.port.direction}, first)
 
@@ -156,28 +191,23 @@ def _vote(directions: set[Direction], first: bool) -> bool | None:
     return not first if directions == {IN} else None
 
 
-def _direction_of_the_rest(ports: tuple[Port, ...], leaving: list[bool]) -> bool | None:
+def _direction_of_the_rest(of: _Set, leaving: list[bool]) -> bool | None:
     """What the wires decided so far say of the others at a device: they leave (True), arrive (False), or nothing."""
-    inputs = sum(port.direction is IN for port in ports)
-    outputs = sum(port.direction is OUT for port in ports)
     arrived, left = leaving.count(False), leaving.count(True)
-    if not inputs and not outputs:  # a joint of two alike ports: one in makes the other out
+    if not of.inputs and not of.outputs:  # a joint of two alike ports: one in makes the other out
         return True if (arrived, left) == (1, 0) else False if (arrived, left) == (0, 1) else None
-    if inputs and arrived >= inputs:
+    if of.inputs and arrived >= of.inputs:
         return True
-    if outputs and left >= outputs:
+    if of.outputs and left >= of.outputs:
         return False
     return None
 
 
-def _wanted(ports: tuple[Port, ...], direction: Direction, beyond: tuple[Port, ...]) -> _Want:
+def _wanted(of: _Set, direction: Direction, beyond: _Set | None) -> _Want:
     """What an end of a cable asks for, by the way of the signal and by the ports of the device at the other end."""
-    taps = tuple(port for port in ports if port.group == _TAP)
-    is_end_of_way = bool(beyond) and all(port.direction is IN for port in beyond)
-    if direction is OUT and is_end_of_way and taps:
-        return _Want(_TAP_SORT, taps)
-    sort = _SORTS[EITHER if all(port.direction is EITHER for port in ports) else direction]
-    return _Want(sort, tuple(port for port in ports if port.direction in (direction, EITHER)))
+    if direction is OUT and of.tap is not None and beyond is not None and beyond.only_receives:
+        return of.tap
+    return of.want[direction]
 
 
 def _narrowed(want: _Want, claims: Mapping[str, list[Plug]]) -> _Want:

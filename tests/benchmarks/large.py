@@ -5,13 +5,12 @@ from __future__ import annotations
 import tempfile
 from pathlib import Path
 
-from measuring import Row, call, in_turn, milliseconds, plain
+from measuring import Row, call, in_turn, milliseconds, plain, reviewed
 from sites import site_of, tree_of
 
 from coaxwright.analysis.bulk import usual_losses
 from coaxwright.design import understand
 from coaxwright.plant import build_plant
-from coaxwright.review.pipeline import review_document
 from coaxwright.review.terms import Bases
 from coaxwright.rules import shipped_shelf
 from coaxwright.source import read_text
@@ -25,13 +24,13 @@ def large(quick: bool) -> list[Row]:
     for devices in (100, 500) if quick else (100, 2000, 10_000):
         houses = round(devices / 15)
         text = site_of(houses)
-        result = review_document(read_text(text, "x"), bases)
+        result = reviewed(text, bases)
         assert not result.problems, result.problems[0]
         assert not result.crashes
         y, seconds = in_turn(
             1 if devices > 2000 else 3,
             lambda text=text: plain(text),
-            lambda text=text: review_document(read_text(text, "x"), bases),  # type: ignore[misc]
+            lambda text=text: reviewed(text, bases),  # type: ignore[misc]
         )
         each = seconds / (houses * 15)
         smallest = smallest or each

@@ -16,6 +16,11 @@ from time import perf_counter, process_time
 import yaml
 
 import coaxwright
+from coaxwright.review.asked import USUALLY_ASKED
+from coaxwright.review.model import DesignReview
+from coaxwright.review.pipeline import review_one
+from coaxwright.review.search import Found
+from coaxwright.review.terms import Bases
 
 SOURCE = str(Path(coaxwright.__file__).parents[1])
 _RUN_AND_TELL = """
@@ -75,6 +80,11 @@ def in_turn(
             action()
             own.append(clock() - begun)
     return [median(own) for own in times]
+
+
+def reviewed(text: str, bases: Bases) -> DesignReview:
+    """A text read and reviewed as the program does with each design."""
+    return review_one(Found("x.coax.yaml", Path("x.coax.yaml"), content=text.encode()), bases, {}, USUALLY_ASKED)
 
 
 def plain(text: str) -> object:

@@ -5,10 +5,9 @@ from __future__ import annotations
 import tempfile
 from pathlib import Path
 
-from measuring import Row, in_turn, milliseconds, plain, shell
+from measuring import Row, in_turn, milliseconds, plain, reviewed, shell
 from sites import AS_DRAWN, CORRECTED, EXAMPLE, with_more_findings
 
-from coaxwright.review.pipeline import review_document
 from coaxwright.review.terms import Bases
 from coaxwright.rules import shipped_shelf
 from coaxwright.source import read_text
@@ -23,10 +22,10 @@ def warm(quick: bool) -> list[Row]:
         rounds,
         lambda: plain(CORRECTED),
         lambda: read_text(CORRECTED, "x"),
-        lambda: review_document(read_text(CORRECTED, "x"), bases),
+        lambda: reviewed(CORRECTED, bases),
     )
-    y_drawn, drawn = in_turn(rounds, lambda: plain(AS_DRAWN), lambda: review_document(read_text(AS_DRAWN, "x"), bases))
-    y_more, more = in_turn(rounds, lambda: plain(twenty), lambda: review_document(read_text(twenty, "x"), bases))
+    y_drawn, drawn = in_turn(rounds, lambda: plain(AS_DRAWN), lambda: reviewed(AS_DRAWN, bases))
+    y_more, more = in_turn(rounds, lambda: plain(twenty), lambda: reviewed(twenty, bases))
     kilobytes = len(CORRECTED.encode()) / 1e3
     return [
         Row(f"Y: plain reading of {kilobytes:.1f} kB", "1 Y", "", milliseconds(y)),
@@ -41,7 +40,7 @@ def _with_findings(count: int, bases: Bases) -> str:
     """A design with so many findings, or the first with more."""
     for more in range(count):
         text = with_more_findings(more)
-        if len(review_document(read_text(text, "x"), bases).findings) >= count:
+        if len(reviewed(text, bases).findings) >= count:
             return text
     raise AssertionError(f"no design has {count} findings")
 

@@ -1,0 +1,53 @@
+"""What a review computes is gone at its end: none of it waits in a circle for the garbage collector."""
+
+from __future__ import annotations
+
+import gc
+from pathlib import Path
+
+import pytest
+
+from coaxwright.analysis import Analysis
+from coaxwright.design import understand
+from coaxwright.plant import build_plant
+from coaxwright.plant.letting_go import let_go
+from coaxwright.review.judge import judge
+from coaxwright.review.reading import read_design
+from coaxwright.review.terms import Bases
+from coaxwright.rules import shipped_shelf
+
+EXAMPLES = sorted(Path(__file__).parents[3].glob("examples/*/*.coax.yaml"))
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: f"{path.parent.name} {path.name.partition('.')[0]}")
+def test_nothing_of_ours_is_left_in_a_circle(path: Path) -> None:
+    bases = Bases(shipped_shelf())
+    judge(read_design(path, path.name, {}), bases)  # what is kept from design to design is there now
+    gc.collect()
+    gc.disable()
+    try:
+        document = read_design(path, path.name, {})
+        judge(document, bases)
+        del document
+        gc.set_debug(gc.DEBUG_SAVEALL)
+        gc.collect()
+        ours = {type(one).__name__ for one in gc.garbage if type(one).__module__.startswith("coaxwright")}
+    finally:
+        gc.set_debug(0)
+        gc.garbage.clear()
+        gc.enable()
+    assert ours == set()
+
+
+def test_what_was_let_go_is_computed_anew() -> None:
+    plant = build_plant(understand(read_design(EXAMPLES[0], "x", {})))
+    analysis = Analysis(plant)
+    before = [str(outlet.readings) for service in plant.services for outlet in analysis.outlets(service)]
+    entries = [(entry.cable.tag, entry.building) for entry in plant.entries]
+    let_go(plant)
+    let_go(analysis)
+    assert "entries" not in vars(plant)
+    assert [str(outlet.readings) for service in plant.services for outlet in analysis.outlets(service)] == before
+    assert [(entry.cable.tag, entry.building) for entry in plant.entries] == entries
+    assert before
+    assert entries

@@ -5,7 +5,9 @@ from __future__ import annotations
 import gc
 import os
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from functools import partial
 from importlib import import_module
 
 from coaxwright.version import VERSION
@@ -76,29 +78,29 @@ def _review(words: Sequence[str]) -> int:
     status = door.answer()
     if status is not None:
         return status
-    if not any(word.startswith("-") for word in words):
-        # The usual call of a hook or of CI needs no option parser.
-        return _load_review()(words[1:], door=door)
-    from coaxwright.cli.commands import run
+    with _loading():
+        import_module("coaxwright.review.pipeline")
+        if not any(word.startswith("-") for word in words):
+            # The usual call of a hook or of CI needs no option parser.
+            from coaxwright.cli.review_command import run_review
 
-    return run(words, door)
+            review: Callable[[], int] = partial(run_review, words[1:], door=door)
+        else:
+            from coaxwright.cli.commands import run
+
+            review = partial(run, words, door)
+    return review()
 
 
-def _load_review() -> Callable[..., int]:
-    """The review command, loaded with as little ado as can be.
-
-    Loading modules leaves no garbage, so the collector rests; and the model library looks through every installed
-    package for plug-ins of its own, of which this program has none.
-    """
-    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+@contextmanager
+def _loading() -> Iterator[None]:
+    """Let the collector rest: loading modules leaves no garbage, and what is loaded stays."""
     gc.disable()
     try:
-        import_module("coaxwright.review.pipeline")
-        from coaxwright.cli.review_command import run_review
+        yield
     finally:
         gc.freeze()
         gc.enable()
-    return run_review
 
 
 def _say(text: str) -> int:

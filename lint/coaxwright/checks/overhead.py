@@ -130,7 +130,7 @@ def _above(link: CableLink, segment: Segment, plant: Plant, limits: Limits) -> I
 def _is_auxiliary(segment: Segment, plant: Plant) -> bool:
     """Whether the roof below is that of a garage or the like, over which no height is asked for.
 
-    Source: NFPA 70, 820.44(B) exception 1, 800.44(B) since 2020, found in part.
+    Source: NFPA 70, 820.44(B), 800.44(B) since 2020, found in part.
     """
     building = plant.buildings.get(segment.place.building or "") if segment.place is not None else None
     return building is not None and building.building.auxiliary

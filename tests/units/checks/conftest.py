@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Callable
 
 import pytest
+from asking import HEAD
 
 from coaxwright.analysis import Analysis
 from coaxwright.checks import NotMet, Site, Verdict
@@ -15,7 +16,6 @@ from coaxwright.review.terms import catalogue_of
 from coaxwright.rules import combine, shipped_shelf
 from coaxwright.source import read_text
 
-HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
 Verdicts = dict[str, list[Verdict]]
 
 

@@ -5,42 +5,17 @@ A port of 61.36 ohm on a line of 75 sends back a tenth, which is a return loss o
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from itertools import pairwise
 from math import log10
 
 import pytest
+from asking import findings, reasons
 
-from coaxwright.analysis import Analysis
-from coaxwright.checks import DoesNotApply, Site
-from coaxwright.design import understand
-from coaxwright.findings import Finding, Outcome
-from coaxwright.plant import build_plant
-from coaxwright.review import judge
-from coaxwright.rules import combine, shipped_shelf
-from coaxwright.source import read_text
+from coaxwright.findings import Outcome
 
-HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
 TENTH_OHM = 75 * 0.9 / 1.1
 """What sends a tenth back on a line of 75 ohm."""
 TV = 'services: {tv: {kind: terrestrial TV, from: ANT, channels: [{name: "24", frequency: 533 MHz}]}}\n'
-
-
-def findings(text: str, rule: str) -> list[Finding]:
-    review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_shelf())
-    assert [str(problem) for problem in review.problems] == []
-    assert review.crashes == ()
-    return [finding for finding in review.findings if finding.rule == rule]
-
-
-def reasons(text: str, rule: str) -> Iterator[str]:
-    """Why a rule does not apply, of each thing that it does not apply to."""
-    plant = build_plant(understand(read_text(HEAD + text, "bench.coax.yaml")))
-    bound = combine(["trade 1"], shipped_shelf()).rules[rule]
-    site = Site(plant, Analysis(plant))
-    for thing in bound.check.each.select(plant):
-        found = bound.check.judge(thing, site, bound.limits)
-        yield from (verdict.because for verdict in found if isinstance(verdict, DoesNotApply))
 
 
 def own_class(ohm: float) -> str:
@@ -53,7 +28,7 @@ def test_a_port_that_sends_a_tenth_back_still_suits(ohm: float, cases: list[str]
         f"devices: {{A: {{kind: antenna}}, B: {{kind: receiver, impedance: {ohm!r} ohm}}}}\n"
         "cables: {C: {from: A, to: B, type: series 6, length: 2 m}}\n"
     )
-    assert [finding.case for finding in findings(text, "impedance.port-match")] == cases
+    assert [finding.case for finding in findings("impedance.port-match", text)] == cases
 
 
 def test_of_two_unlike_ports_the_worse_is_told_and_the_cable_is_no_odd_part() -> None:
@@ -62,7 +37,7 @@ def test_of_two_unlike_ports_the_worse_is_told_and_the_cable_is_no_odd_part() ->
         "devices: {A: {kind: antenna, impedance: 50 ohm}, B: {kind: receiver, impedance: 300 ohm}}\n"
         "cables: {C: {from: A, to: B, type: series 6, length: 2 m}}\n"
     )
-    (finding,) = findings(text, "impedance.port-match")
+    (finding,) = findings("impedance.port-match", text)
     assert finding.case == "wrong port"
     assert "4.4 dB" in finding.found
 
@@ -73,7 +48,7 @@ def test_the_share_that_comes_back_is_told_to_a_tenth_of_a_per_cent() -> None:
         "devices: {A: {kind: antenna}, B: {kind: receiver, impedance: 93 ohm}}\n"
         "cables: {C: {from: A, to: B, type: series 6, length: 2 m}}\n"
     )
-    (finding,) = findings(text, "impedance.port-match")
+    (finding,) = findings("impedance.port-match", text)
     assert "1.1 %" in finding.found
 
 
@@ -86,7 +61,7 @@ def test_two_joints_ripple_most_where_the_line_loses_least() -> None:
         "}}\ndevices: {A: {kind: service drop, impedance: 50 ohm}, B: {kind: outlet, impedance: 50 ohm, serves: [net]}}"
         "\ncables: {C: {from: A, to: B, type: series 6, length: 100 ft}}\n"
     )
-    (finding,) = findings(text, "impedance.port-match")
+    (finding,) = findings("impedance.port-match", text)
     assert "ripple the level by up to 0.6 dB" in f"{finding.found} {finding.reason} {finding.remedy}"
 
 
@@ -98,9 +73,9 @@ def test_a_part_at_fault_is_told_at_the_first_of_its_cables() -> None:
         "C-2: {from: SP.out-2, to: C, type: series 6, length: 2 m}, "
         "C-3: {from: SP.out-3, to: D, type: series 6, length: 2 m}}\n"
     )
-    (finding,) = findings(text, "impedance.port-match")
+    (finding,) = findings("impedance.port-match", text)
     assert "C-1, like C-2 and C-3," in finding.found
-    assert list(reasons(text, "impedance.port-match")) == ["the part at fault is told at C-1"] * 2
+    assert list(reasons("impedance.port-match", text)) == ["the part at fault is told at C-1"] * 2
 
 
 @pytest.mark.parametrize(("ohm", "cases"), [(TENTH_OHM, []), (61.3, ["inside"])])
@@ -111,7 +86,7 @@ def test_a_part_may_send_a_tenth_back_inside(ohm: float, cases: list[str]) -> No
         "cables: {C-1: {from: A, to: P.in, type: series 6, length: 2 m}, "
         "C-2: {from: P.out, to: R, type: odd, length: 9 m}}\n"
     )
-    assert [finding.case for finding in findings(text, "impedance.path-uniform")] == cases
+    assert [finding.case for finding in findings("impedance.path-uniform", text)] == cases
 
 
 def test_a_cable_that_just_suits_its_port_is_told_of_inside() -> None:
@@ -122,7 +97,7 @@ def test_a_cable_that_just_suits_its_port_is_told_of_inside() -> None:
         "cables: {C-1: {from: A, to: P.in, type: series 6, length: 2 m}, "
         "C-2: {from: P.out, to: R, type: 213-type, length: 9 m}}\n"
     )
-    (finding,) = findings(text, "impedance.path-uniform")
+    (finding,) = findings("impedance.path-uniform", text)
     assert "61.4 Ω (C-1) to 50 Ω (C-2)" in finding.found
 
 
@@ -133,7 +108,7 @@ def test_a_tap_of_several_ways_is_judged_by_the_way_that_its_cables_take() -> No
         "cables: {C-1: {from: A, to: T.in, type: 213-type, length: 2 m}, "
         "C-2: {from: T.tap-1, to: R, type: series 6, length: 9 m}}\n"
     )
-    (finding,) = findings(text, "impedance.path-uniform")
+    (finding,) = findings("impedance.path-uniform", text)
     assert finding.subject.tag == "T"
 
 
@@ -145,7 +120,7 @@ def test_a_dividing_part_for_twin_lead_has_its_transformer_inside(ohm: float, ca
         "cables: {C-1: {from: A, to: SP.in, type: odd, length: 2 m}, "
         "C-2: {from: SP.out-1, to: R, type: series 6, length: 9 m}}\n"
     )
-    assert [finding.case for finding in findings(text, "impedance.path-uniform")] == cases
+    assert [finding.case for finding in findings("impedance.path-uniform", text)] == cases
 
 
 @pytest.mark.parametrize(
@@ -157,7 +132,7 @@ def test_a_connector_suits_a_cable_within_a_tenth(ohm: float, cases: list[str]) 
         f"{own_class(ohm)}devices: {{A: {{kind: antenna, impedance: 93 ohm}}, B: {{kind: receiver, impedance: 93 ohm}}"
         "}\ncables: {C-1: {from: A, to: B, type: odd, length: 2 m, connectors: [{series: F}]}}\n"
     )
-    assert [finding.case for finding in findings(text, "impedance.connector-grade")] == cases
+    assert [finding.case for finding in findings("impedance.connector-grade", text)] == cases
 
 
 @pytest.mark.parametrize(
@@ -180,7 +155,7 @@ def test_a_connector_of_its_ports_impedance_is_not_the_odd_part(
         f"B: {{kind: receiver, impedance: {far_ohm} ohm}}}}\n"
         f"cables: {{C-1: {{from: A, to: B, type: series 6, length: 2 m, connectors: [{connectors}]}}}}\n"
     )
-    assert [finding.identity.facet for finding in findings(text, "impedance.connector-grade")] == facets
+    assert [finding.identity.facet for finding in findings("impedance.connector-grade", text)] == facets
 
 
 @pytest.mark.parametrize(
@@ -197,7 +172,7 @@ def test_an_impedance_stated_at_a_port_is_stated(more: str, is_told: bool) -> No
         f"devices: {{A: {{kind: antenna}}, O: {{kind: outlet, serves: [cell]{more}}}}}\n"
         "cables: {C-1: {from: A, to: O, type: series 6, length: 2 m}}\n"
     )
-    assert bool(findings(text, "impedance.application-usual")) is is_told
+    assert bool(findings("impedance.application-usual", text)) is is_told
 
 
 # Reflections that add up behind an outlet. Short straight parts reflect once; cables of no length lose nothing, so that
@@ -232,13 +207,13 @@ LEAST = 10 ** (-14 / 20)
 @pytest.mark.parametrize(("second", "cases"), [(LEAST - 0.1, []), (LEAST - 0.0999, ["adds up"])])
 def test_reflections_that_add_up_to_just_the_limit_are_met(second: float, cases: list[str]) -> None:
     text = chain(block("G", second), receiver=f", {off(0.1)}")
-    assert [finding.case for finding in findings(text, RETURN_LOSS)] == cases
+    assert [finding.case for finding in findings(RETURN_LOSS, text)] == cases
 
 
 def test_joints_that_are_just_sound_alone_are_summed_up_to_all_that_is_sent() -> None:
     """Twelve tenths are more than all: 0 dB, and not a gain."""
     text = chain(*(block(f"G{number}", 0.1) for number in range(11)), receiver=f", {off(0.1)}")
-    (finding,) = findings(text, RETURN_LOSS)
+    (finding,) = findings(RETURN_LOSS, text)
     assert "return loss of 0 dB" in finding.found
 
 
@@ -249,7 +224,7 @@ def test_joints_far_below_the_others_are_not_told(ohm: float, is_told: bool) -> 
     small = f"G1: {{kind: ground block, loss: 0 dB, impedance: {ohm} ohm}}"
     text = chain(small, *others, receiver=f", {off(0.1, 99.5)}").replace("series 6", "odd")
     text = text.replace("{kind: antenna}", "{kind: antenna, impedance: 99.5 ohm}")
-    (finding,) = findings(own_class(99.5) + text, RETURN_LOSS)
+    (finding,) = findings(RETURN_LOSS, own_class(99.5) + text)
     assert ("at G1" in finding.found) is is_told
 
 
@@ -266,7 +241,7 @@ def test_what_lies_behind_a_part_is_weakened_by_the_least_that_it_loses_twice() 
     splitter = "SP: {kind: splitter, ways: 2, model: wide}, T: {kind: terminator, on: SP.out-2}"
     text = chain(block("G1", 0.1), block("G2", 0.1), splitter, receiver=f", {off(0.1)}", before=DIVIDED + TV)
     text = text.replace("from: SP,", "from: SP.out-1,")
-    (finding,) = findings(text, RETURN_LOSS)
+    (finding,) = findings(RETURN_LOSS, text)
     assert "return loss of 13.97 dB" in finding.found
 
 
@@ -277,7 +252,7 @@ def test_a_line_weakens_by_the_least_that_it_may_lose(temperature: str, is_weake
     def told_db(places: str, place: str) -> float:
         lengths = {2: f"route: [{place}: 15 m]"}
         text = chain(block("G1", 0.1), block("G2", 0.1), receiver=f", {off(0.1)}", lengths=lengths)
-        (finding,) = findings(f"places: {{loft: {{temperature: {places}}}, den: {{}}}}\n{text}", RETURN_LOSS)
+        (finding,) = findings(RETURN_LOSS, f"places: {{loft: {{temperature: {places}}}, den: {{}}}}\n{text}")
         return float(finding.found.partition("return loss of ")[2].partition(" dB")[0])
 
     usual_db, here_db = told_db(temperature, "den"), told_db(temperature, "loft")
@@ -287,13 +262,13 @@ def test_a_line_weakens_by_the_least_that_it_may_lose(temperature: str, is_weake
 def test_a_line_of_unknown_loss_weakens_nothing_and_leaves_it_open() -> None:
     """0.21 in all if it loses nothing; 0.187 behind as little as 1 dB."""
     text = chain(block("G1", 0.05), block("G2", 0.06), receiver=f", {off(0.1)}", lengths={3: "state: new"})
-    (finding,) = findings(text, RETURN_LOSS)
+    (finding,) = findings(RETURN_LOSS, text)
     assert finding.outcome is Outcome.CANNOT_BE_JUDGED
 
 
 def test_of_several_readings_the_worst_is_told() -> None:
     readings = "[{return loss: 12 dB at 533 MHz}, {return loss: 9 dB at 533 MHz}, {return loss: 13 dB at 533 MHz}]"
-    (finding,) = findings(chain(receiver=f", readings: {readings}"), RETURN_LOSS)
+    (finding,) = findings(RETURN_LOSS, chain(receiver=f", readings: {readings}"))
     assert "9 dB" in finding.found
 
 
@@ -307,19 +282,19 @@ TWO = (
 def test_a_service_over_other_joints_is_judged_for_itself(first: str, told: list[str]) -> None:
     text = chain(block("G1", 0.1), block("G2", 0.1), receiver=f", {off(0.05)}", before=TWO.format(first=first))
     text = text.replace("serves: [tv]", "serves: [a, tv]")
-    assert [finding.subject.second for finding in findings(text, RETURN_LOSS)] == told
+    assert [finding.subject.second for finding in findings(RETURN_LOSS, text)] == told
 
 
 def test_a_service_that_does_not_come_hides_no_other() -> None:
     text = chain(block("G1", 0.1), block("G2", 0.1), receiver=f", {off(0.05)}", before=TWO.format(first="FAR"))
     text = text.replace("serves: [tv]", "serves: [a, tv]").replace("devices: {", "devices: {FAR: {kind: antenna}, ")
-    assert [finding.subject.second for finding in findings(text, RETURN_LOSS)] == ["tv"]
+    assert [finding.subject.second for finding in findings(RETURN_LOSS, text)] == ["tv"]
 
 
 def test_a_set_with_a_plug_is_asked_what_comes_back_to_it_too() -> None:
     own = "catalogue: {devices: {set: {like: receiver, needs power: true}}}\n"
     text = chain(block("G1", 0.1), block("G2", 0.1), receiver=f", model: set, {off(0.1)}", before=own + TV)
-    assert [finding.case for finding in findings(text, RETURN_LOSS)] == ["adds up"]
+    assert [finding.case for finding in findings(RETURN_LOSS, text)] == ["adds up"]
 
 
 def test_a_device_that_a_cable_of_another_impedance_meets_is_not_asked_to_state_its_own() -> None:
@@ -331,5 +306,5 @@ def test_a_device_that_a_cable_of_another_impedance_meets_is_not_asked_to_state_
         "C-2: {from: SP.out-2, to: B, type: series 6, length: 2 m}}\n"
     )
     usual = "impedance.application-usual"
-    assert [finding.subject.tag for finding in findings(text % "series 6", usual)] == ["SP"]
-    assert findings(text % "213-type", usual) == []
+    assert [finding.subject.tag for finding in findings(usual, text % "series 6")] == ["SP"]
+    assert findings(usual, text % "213-type") == []

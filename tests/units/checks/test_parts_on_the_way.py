@@ -2,40 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from math import log10, pi
 
 import pytest
+from asking import findings, reasons
 
-from coaxwright.analysis import Analysis
-from coaxwright.checks import DoesNotApply, Site
-from coaxwright.design import understand
 from coaxwright.findings import Finding, Outcome
-from coaxwright.plant import build_plant
-from coaxwright.review import judge
-from coaxwright.rules import combine, shipped_shelf
-from coaxwright.source import read_text
 
-HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
 BAND, LOSS, APART = "level.device-bandwidth", "level.loss-plausible", "level.isolation"
 KIT, BOOSTER = "antenna.booster-kit", "antenna.booster-isolation"
-
-
-def findings(rule: str, text: str) -> list[Finding]:
-    review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_shelf())
-    assert [str(problem) for problem in review.problems] == []
-    assert review.crashes == ()
-    return [finding for finding in review.findings if finding.rule == rule]
-
-
-def reasons(rule: str, text: str) -> Iterator[str]:
-    """Why a rule does not apply, of each thing that it does not apply to."""
-    plant = build_plant(understand(read_text(HEAD + text, "bench.coax.yaml")))
-    bound = combine(["trade 1"], shipped_shelf()).rules[rule]
-    site = Site(plant, Analysis(plant))
-    for thing in bound.check.each.select(plant):
-        found = bound.check.judge(thing, site, bound.limits)
-        yield from (verdict.because for verdict in found if isinstance(verdict, DoesNotApply))
 
 
 # The bands of parts.

@@ -67,7 +67,10 @@ _FEET_AND_INCHES_PARTS = re.compile(f"^({INTEGER}) ?{alternatives(_FEET)} ?({NUM
 
 
 _ROUNDED = 0.08
-"""The share by which the metric half of a length may stand off the other; of those that are shipped, 5.5 % at most."""
+"""The share by which the metric half of a length may stand off the other; of those that are shipped, 5.5 % at most.
+
+Source: common practice, no source.
+"""
 
 
 class LengthPair(Quantity):

@@ -6,7 +6,7 @@ what it is about is asked of that alone. It would say the same without: a test a
 
 from __future__ import annotations
 
-from collections.abc import Callable, Container, Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import TypeVar
 
 from coaxwright.checks.contract import Concern
@@ -28,11 +28,7 @@ def all_if(test: Callable[[Plant], object]) -> Concern[S]:
 
 def kinds(*wanted: str) -> Concern[DeviceNode]:
     """The devices of these kinds."""
-    return _of_kinds(frozenset(wanted))
-
-
-def _of_kinds(wanted: Container[str]) -> Concern[DeviceNode]:
-    return lambda nodes, plant: [node for node in nodes if node.device.kind in wanted]
+    return those(lambda node: node.device.kind in wanted)
 
 
 def described(test: Callable[[Segment], object]) -> Concern[CableLink]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import shutil
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -38,6 +40,21 @@ def test_a_folder_is_reviewed_by_its_settings(coax, repository: Path) -> None:
         "1 design left out by settings: archive/lapwing-row-1.coax.yaml (built before the firm drew for itself"
         in flowed
     )
+
+
+def test_every_call_from_python_goes_by_the_settings_as_the_command_does(coax, repository: Path) -> None:
+    """The second call of a process once forgot the severity that the settings name."""
+    script = (
+        "import coaxwright, json\n"
+        "reviews = [coaxwright.review(['.']) for _ in range(3)]\n"
+        "print(json.dumps([[d.returns_at.value, d.result.value] for r in reviews for d in r.designs]))\n"
+    )
+    told = subprocess.run(
+        [sys.executable, "-c", script], cwd=repository, capture_output=True, text=True, check=True, timeout=60
+    )
+    designs = json.loads(coax("review", ".", "--as", "json", cwd=repository).stdout)["designs"]
+    assert json.loads(told.stdout) == 3 * [[design["returns at"], design["result"]] for design in designs]
+    assert [design["returns at"] for design in designs] == ["violation"]
 
 
 def test_the_command_wins_over_the_settings(coax, repository: Path) -> None:

@@ -92,12 +92,11 @@ class _Room(ModuleType):
         workers: int | None = 1,
         from_cache: bool = False,
     ) -> Review:
-        from coaxwright.review.model import RETURNS_AT
         from coaxwright.review.pipeline import review
 
         return review(
             paths,
-            returns_at=returns_at or RETURNS_AT,
+            returns_at=returns_at,
             with_amendments=with_amendments,
             as_of=as_of,
             honours_variances=honours_variances,

@@ -175,11 +175,12 @@ def _article(noun: str) -> str:
 
 def alternatives(units: Mapping[str, object] | tuple[str, ...]) -> str:
     """The units as one regular-expression group, longest first so that no unit hides another."""
-    return (
-        "(?:"
-        + "|".join(re.escape(unit).replace("\\ ", " ") for unit in sorted(units, key=lambda u: (-len(u), u)))
-        + ")"
-    )
+    return f"(?:{'|'.join(_escaped(unit) for unit in sorted(units, key=lambda u: (-len(u), u)))})"
+
+
+def _escaped(text: str) -> str:
+    """A text as a pattern, with a backslash before nothing that ECMA 262 refuses one before in Unicode mode (22.2.1)."""
+    return re.sub(r"[\\^$.*+?()\[\]{}|]", r"\\\g<0>", text)
 
 
 def number(text: str) -> float:

@@ -19,11 +19,11 @@ if TYPE_CHECKING:
     from coaxwright.findings import Finding as Finding
     from coaxwright.findings import Outcome as Outcome
     from coaxwright.loading import load as load
-    from coaxwright.loading import load_plant as load_plant
-    from coaxwright.plant import Known as Known
-    from coaxwright.plant import Plant as Plant
-    from coaxwright.plant import Unknown as Unknown
-    from coaxwright.plant import build_plant as build_plant
+    from coaxwright.loading import load_network as load_network
+    from coaxwright.network import Known as Known
+    from coaxwright.network import Network as Network
+    from coaxwright.network import Unknown as Unknown
+    from coaxwright.network import build_network as build_network
     from coaxwright.reports.levels import SiteLevels as SiteLevels
     from coaxwright.review import Review as Review
     from coaxwright.review import review as review
@@ -34,17 +34,17 @@ _HOMES = {
     "CoaxwrightError": "coaxwright.errors",
     "Design": "coaxwright.design",
     "Finding": "coaxwright.findings",
-    "Known": "coaxwright.plant",
+    "Known": "coaxwright.network",
     "Outcome": "coaxwright.findings",
-    "Plant": "coaxwright.plant",
+    "Network": "coaxwright.network",
     "Review": "coaxwright.review",
     "Severity": "coaxwright.rules",
     "SiteLevels": "coaxwright.reports.levels",
-    "Unknown": "coaxwright.plant",
-    "build_plant": "coaxwright.plant",
+    "Unknown": "coaxwright.network",
+    "build_network": "coaxwright.network",
     "levels": "coaxwright.computing",
     "load": "coaxwright.loading",
-    "load_plant": "coaxwright.loading",
+    "load_network": "coaxwright.loading",
     "review": "coaxwright.review",
 }
 
@@ -54,22 +54,27 @@ __all__ = [
     "Design",
     "Finding",
     "Known",
+    "Network",
     "Outcome",
-    "Plant",
     "Review",
     "Severity",
     "SiteLevels",
     "Unknown",
     "__version__",
-    "build_plant",
+    "build_network",
     "levels",
     "load",
-    "load_plant",
+    "load_network",
     "review",
 ]
 
 
+_FORMER_NAMES = {"Plant": "Network", "build_plant": "build_network", "load_plant": "load_network"}
+"""Names of earlier versions, which keep working."""
+
+
 def __getattr__(name: str) -> object:
+    name = _FORMER_NAMES.get(name, name)
     home = _HOMES.get(name)
     if home is None:
         raise AttributeError(f"module 'coaxwright' has no attribute {name!r}")

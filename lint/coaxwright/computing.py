@@ -7,8 +7,8 @@ from pathlib import Path
 
 from coaxwright.analysis import Analysis
 from coaxwright.errors import CoaxwrightError
-from coaxwright.plant import build_plant
-from coaxwright.plant.tags import nearest_tag
+from coaxwright.network import build_network
+from coaxwright.network.tags import nearest_tag
 from coaxwright.reports.levels import SiteLevels, site_levels
 from coaxwright.reports.understood_unused import read_units
 from coaxwright.review.site import read_site
@@ -36,17 +36,17 @@ def levels(
     """
     site = read_site(path)
     design = suppose(site.design, site.data, suppositions, site.catalogue) if suppositions else site.design
-    plant = build_plant(design, site.catalogue)
+    network = build_network(design, site.catalogue)
     for tag in services:
-        _refuse_unknown(tag, plant.services, f"the design has no service {tag!r}")
+        _refuse_unknown(tag, network.services, f"the design has no service {tag!r}")
     if outlet is not None:
-        wanting = dict.fromkeys(device.tag for tag in plant.services for device in plant.outlets_of(tag))
-        is_there = outlet in plant.devices
+        wanting = dict.fromkeys(device.tag for tag in network.services for device in network.outlets_of(tag))
+        is_there = outlet in network.devices
         words = f"no service is wanted at {outlet}" if is_there else f"the design has no outlet {outlet!r}"
         _refuse_unknown(outlet, wanting, words)
     return site_levels(
         site.document.name,
-        Analysis(plant),
+        Analysis(network),
         site.basis.rulesets,
         site.basis.rules,
         units={unit.tag: unit.like for unit in read_units(site.document)},

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from coaxwright.design import Design, understand
-from coaxwright.plant import Plant
+from coaxwright.network import Network
 from coaxwright.review.reading import read_design
 from coaxwright.review.site import read_site
 
@@ -18,9 +18,9 @@ def load(path: str | Path) -> Design:
     return understand(read_design(Path(path), Path(path).name))
 
 
-def load_plant(path: str | Path) -> Plant:
-    """The plant of the design in a file, with the catalogue entries of its own and of the files that it names.
+def load_network(path: str | Path) -> Network:
+    """The network of the design in a file, with the catalogue entries of its own and of the files that it names.
 
     Raises ReadError and NotUnderstood as ``load`` does, and for what is wrong with those files.
     """
-    return read_site(path).plant()
+    return read_site(path).network()

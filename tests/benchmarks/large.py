@@ -10,7 +10,7 @@ from sites import site_of, tree_of
 
 from coaxwright.analysis.bulk import usual_losses
 from coaxwright.design import understand
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.review.terms import Bases
 from coaxwright.rules import shipped_shelf
 from coaxwright.source import read_text
@@ -46,10 +46,10 @@ def large(quick: bool) -> list[Row]:
 def levels(quick: bool) -> list[Row]:
     """Usual losses of one signal over 200 frequencies, by both kernels."""
     devices = 1000 if quick else 10_000
-    plant = build_plant(understand(read_text(tree_of(devices), "x")))
+    network = build_network(understand(read_text(tree_of(devices), "x")))
     grid_hz = tuple(54e6 + step * (1002e6 - 54e6) / 199 for step in range(200))
-    signal = plant.signal("net", "down", grid_hz)
-    count = len(plant.devices)
+    signal = network.signal("net", "down", grid_hz)
+    count = len(network.devices)
     by_arrays, by_lists = in_turn(
         3, lambda: usual_losses(signal, False, arrays=True), lambda: usual_losses(signal, False, arrays=False)
     )

@@ -20,12 +20,11 @@ from skrf.media import DefinedGammaZ0
 
 from coaxwright.analysis import Analysis, Figures
 from coaxwright.analysis.echoes import solve_service
-from coaxwright.analysis.echoes.joined import network
 from coaxwright.analysis.echoes.parts import device_matrices
 from coaxwright.catalogue import load_catalogue
 from coaxwright.design import understand
+from coaxwright.network import Network, build_network
 from coaxwright.physics.scattering import solved
-from coaxwright.plant import Plant, build_plant
 from coaxwright.source import read_text
 
 FREQS_HZ = tuple(float(freq) for freq in np.linspace(50e6, 1000e6, 40))
@@ -74,7 +73,7 @@ class Drawn:
         length = f"{self.lot.uniform(1, 40):.2f} m"
         self.cables[f"C-{len(self.cables)}"] = {"from": near_end, "to": far_end, "type": kind, "length": length}
 
-    def plant(self) -> Plant:
+    def network(self) -> Network:
         design = {
             "coaxwright": 1,
             "title": "Bench (invented)",
@@ -83,15 +82,15 @@ class Drawn:
             "devices": self.devices,
             "cables": self.cables,
         }
-        return build_plant(understand(read_text(json.dumps(design), "bench.coax.yaml")))
+        return build_network(understand(read_text(json.dumps(design), "bench.coax.yaml")))
 
-    def circuit(self, plant: Plant) -> Circuit:
+    def circuit(self, network: Network) -> Circuit:
         """The source at port 0, then the outlets in order."""
         made: dict[str, skrf.Network] = {}
         numbers: dict[str, dict[str, int]] = {}
         for tag, said in self.devices.items():
             if said["kind"] in ("splitter", "tap", "ground block"):
-                node = plant.devices[tag]
+                node = network.devices[tag]
                 grid = np.array(device_matrices(node, FREQS_HZ))
                 made[tag] = skrf.Network(frequency=FREQUENCY, s=grid, z0=75.0, name=tag)
                 numbers[tag] = {port.name: number for number, port in enumerate(node.ports)}
@@ -129,20 +128,20 @@ class Drawn:
         return DefinedGammaZ0(FREQUENCY, z0=made.impedance_ohm, gamma=gamma, z0_port=75.0).line(length_m, "m")
 
 
-def product_db(plant: Plant, outlets: list[str]) -> dict[str, list[float]]:
+def product_db(network: Network, outlets: list[str]) -> dict[str, list[float]]:
     """What the solved network of the design loses to each outlet [dB]."""
-    (start,) = (one for one in plant.signal("net", "down", FREQS_HZ).arrivals if one.before is None)
-    ends = [(plant.devices[tag], plant.devices[tag].ports[0]) for tag in outlets]
-    matrices = solved(network(plant, (start.device, start.port), ends, FREQS_HZ))
+    (start,) = (one for one in network.signal("net", "down", FREQS_HZ).arrivals if one.before is None)
+    ends = [(network.devices[tag], network.devices[tag].ports[0]) for tag in outlets]
+    matrices = solved(network(network, (start.device, start.port), ends, FREQS_HZ))
     return {tag: [-20 * log10(abs(matrix[number][0])) for matrix in matrices] for number, tag in enumerate(outlets, 1)}
 
 
 @pytest.mark.parametrize("seed", range(24))
 def test_open_ports_and_unlike_cables(seed: int) -> None:
     drawn = Drawn(seed, clean=False)
-    plant = drawn.plant()
-    found = product_db(plant, drawn.outlets)
-    expected = drawn.circuit(plant).s_external
+    network = drawn.network()
+    found = product_db(network, drawn.outlets)
+    expected = drawn.circuit(network).s_external
     for number, tag in enumerate(drawn.outlets, 1):
         for index, computed_db in enumerate(found[tag]):
             wanted_db = -20 * log10(abs(complex(expected[index][number][0])))
@@ -153,13 +152,13 @@ def test_open_ports_and_unlike_cables(seed: int) -> None:
 def test_where_nothing_is_doubtful_the_sum_of_decibels_does(seed: int) -> None:
     """Every port ended: the rule of the trade is within 0.3 dB; outlets are taken for matched, so it is exact here."""
     drawn = Drawn(seed, clean=True)
-    plant = drawn.plant()
-    analysis = Analysis(plant)
-    told = solve_service(plant, "net", "down", lambda grid: analysis.losses("net", "down", grid))
+    network = drawn.network()
+    analysis = Analysis(network)
+    told = solve_service(network, "net", "down", lambda grid: analysis.losses("net", "down", grid))
     assert told is not None
     assert told.doubts == ()
-    found = product_db(plant, drawn.outlets)
-    expected = drawn.circuit(plant).s_external
+    found = product_db(network, drawn.outlets)
+    expected = drawn.circuit(network).s_external
     for outlet in analysis.outlets("net", "down", FREQS_HZ):
         number = drawn.outlets.index(outlet.device.tag) + 1
         for reading, solved_db in zip(outlet.readings, found[outlet.device.tag], strict=True):

@@ -16,7 +16,7 @@ from skrf.network import connect
 from coaxwright.analysis import Analysis, Figures
 from coaxwright.analysis.stations import between_stations
 from coaxwright.design import understand
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.review.terms import catalogue_of
 from coaxwright.source import read_text
 
@@ -66,8 +66,8 @@ def computed(split_db: float, isolation_db: float, filtered: bool) -> Figures:
     design = understand(document)
     catalogue, problems = catalogue_of(document, design)
     assert problems == []
-    plant = build_plant(design, catalogue)
-    (pair,) = between_stations(plant.network, plant.traffic.stations("data"), Analysis(plant).line_figures, TOP_HZ)
+    network = build_network(design, catalogue)
+    (pair,) = between_stations(network.graph, network.traffic.stations("data"), Analysis(network).line_figures, TOP_HZ)
     assert isinstance(pair.loss_db, Figures)
     return pair.loss_db
 

@@ -20,21 +20,28 @@ from coaxwright.physics import dividers, scatterers
 from coaxwright.physics.geometry import delay_s_per_m, velocity_m_per_s
 from coaxwright.physics.matrices import Matrix
 from coaxwright.physics.mismatch import minimum_loss_pad
-from coaxwright.physics.scattering import Network, Port, is_passive, port_return_loss_db, solved, transducer_gain_db
+from coaxwright.physics.scattering import (
+    Port,
+    ScatteringNetwork,
+    is_passive,
+    port_return_loss_db,
+    solved,
+    transducer_gain_db,
+)
 
 FREQS_HZ = [float(freq) for freq in np.linspace(5e6, 3e9, 30)]
 FREQUENCY = skrf.Frequency.from_f(FREQS_HZ, unit="hz")
 MATCHED = DefinedGammaZ0(FREQUENCY, z0=75.0, gamma=1j)
 ALLOWED_DB = 0.05
 FAINT = 1e-5  # below -100 dB the figure is rounding
-Made = tuple[list[Matrix], skrf.Network]
+Made = tuple[list[Matrix], skrf.ScatteringNetwork]
 
 
 def from_matrices(grid: list[Matrix]) -> Made:
-    return grid, skrf.Network(frequency=FREQUENCY, s=np.array(grid), z0=75.0)
+    return grid, skrf.ScatteringNetwork(frequency=FREQUENCY, s=np.array(grid), z0=75.0)
 
 
-def load(impedance_ohm: float) -> skrf.Network:
+def load(impedance_ohm: float) -> skrf.ScatteringNetwork:
     reflection = 1.0 if impedance_ohm == inf else (impedance_ohm - 75) / (impedance_ohm + 75)
     return MATCHED.load(reflection)
 
@@ -98,11 +105,11 @@ def end(lot: Random) -> Made:
 KINDS = [line, line, line, line, splitter, splitter, tap, tee, shunt, series, pad, amplifier]
 
 
-def drawn(seed: int) -> tuple[Network, Circuit]:
+def drawn(seed: int) -> tuple[ScatteringNetwork, Circuit]:
     """A tree of parts, every third one with a loop; two to six ports stay outside, the others get an end."""
     lot = Random(seed)
     ours: dict[str, list[Matrix]] = {}
-    theirs: dict[str, skrf.Network] = {}
+    theirs: dict[str, skrf.ScatteringNetwork] = {}
     free: list[Port] = []
     joints: list[tuple[Port, Port]] = []
 
@@ -129,7 +136,7 @@ def drawn(seed: int) -> tuple[Network, Circuit]:
     for index, port in enumerate(free):
         outside = Circuit.Port(FREQUENCY, f"outside {index}", z0=75.0)
         connections.append([(outside, 0), (theirs[port.part], port.number)])
-    return Network(ours, joints, free), Circuit(connections)
+    return ScatteringNetwork(ours, joints, free), Circuit(connections)
 
 
 @pytest.mark.parametrize("seed", range(48))
@@ -166,7 +173,7 @@ def test_phase_of_a_line(impedance_ohm: complex) -> None:
 def test_renormalising() -> None:
     """A matrix of 50, 50 and 300 ohm to 75 ohm throughout, by scikit-rf's own renormalising."""
     grid = dividers.divider(FREQS_HZ, [3.6, 5.0], 15.0, 19.0, 24.0)
-    theirs = skrf.Network(frequency=FREQUENCY, s=np.array(grid), z0=np.array([50.0, 50.0, 300.0]))
+    theirs = skrf.ScatteringNetwork(frequency=FREQUENCY, s=np.array(grid), z0=np.array([50.0, 50.0, 300.0]))
     theirs.renormalize(75.0)
     ours = [scatterers.renormalised(matrix, [50.0, 50.0, 300.0], 75.0) for matrix in grid]
     note("networks", "scikit-rf renormalising, waves", float(abs(np.array(ours) - theirs.s).max()), "of 1", 1e-9)
@@ -175,7 +182,7 @@ def test_renormalising() -> None:
 def test_transducer_gain_with_a_source_and_a_load_of_other_impedances() -> None:
     """50 ohm source and 300 ohm load: |S21|² of the same network renormalised to them."""
     grid = dividers.divider(FREQS_HZ, [1.2, 12.0], 15.0, 19.0, 24.0)
-    theirs = skrf.Network(frequency=FREQUENCY, s=np.array(grid), z0=75.0)
+    theirs = skrf.ScatteringNetwork(frequency=FREQUENCY, s=np.array(grid), z0=75.0)
     theirs.renormalize(np.array([50.0, 300.0, 75.0]))
     for matrix, wanted in zip(grid, theirs.s, strict=True):
         computed_db = transducer_gain_db(matrix, 0, 1, (50 - 75) / (50 + 75), (300 - 75) / (300 + 75))

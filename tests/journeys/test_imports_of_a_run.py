@@ -68,7 +68,7 @@ ROOMS = {
     "errors",
     "findings",
     "physics",
-    "plant",
+    "network",
     "reports",
     "review",
     "rules",

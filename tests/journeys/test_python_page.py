@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 import coaxwright
-from coaxwright.plant import Plant
+from coaxwright.network import Network
 
 TOP = Path(__file__).parents[2]
 PAGE = (TOP / "docs" / "python.md").read_text(encoding="utf-8")
@@ -31,5 +31,5 @@ def test_every_public_name_is_on_the_page() -> None:
 def test_every_question_on_the_page_is_one() -> None:
     asked = re.findall(r"`([a-z_]+)(?:\([^`]*\))?`", PAGE.partition("| question | answer |")[2].partition("\n\n")[0])
     assert len(asked) > 20
-    fields = {*Plant.__dataclass_fields__, *dir(Plant), "neighbours"}
+    fields = {*Network.__dataclass_fields__, *dir(Network), "neighbours"}
     assert [name for name in asked if name not in fields] == []

@@ -254,5 +254,5 @@ def _select(name: str) -> Callable[[ast.AST], None]:
 def _first_alone(node: ast.AST) -> None:
     assert isinstance(node, ast.keyword)
     each = ast.unparse(node.value)
-    first = f"lambda plant: list({each}.select(plant))[:1]"
+    first = f"lambda network: list({each}.select(network))[:1]"
     node.value = ast.parse(f"__import__('dataclasses').replace({each}, select={first})", mode="eval").body

@@ -1,4 +1,4 @@
-"""Levels over random plants: plain sums in their order, without end or nonsense, whatever the order of the file."""
+"""Levels over random networks: plain sums in their order, without end or nonsense, whatever the order of the file."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from coaxwright.analysis import Analysis, Figures, Outlet, Reading
 from coaxwright.design import understand
-from coaxwright.plant import Plant, build_plant
+from coaxwright.network import Network, build_network
 from coaxwright.reports.levels import SiteLevels, csv_form, json_form, site_levels, svg, text
 from coaxwright.rules import combine, shipped_shelf
 from coaxwright.source import read_text
@@ -48,7 +48,7 @@ def _tenths(least: int, most: int) -> st.SearchStrategy[str]:
 
 
 @st.composite
-def plants(draw: st.DrawFn) -> Drawn:
+def networks(draw: st.DrawFn) -> Drawn:
     """A tree of splitters, taps, amplifiers, pads and cables of random lengths, with outlets at its ends."""
     at_mhz = draw(st.lists(st.sampled_from((54, 200, 550, 1002)), max_size=3, unique=True))
     points = [(mhz, draw(_tenths(-30, 40))) for mhz in at_mhz]
@@ -111,12 +111,12 @@ def runs(draw: st.DrawFn) -> str:
     return f"type: {draw(st.sampled_from(CLASSES))}, {how}"
 
 
-def plant_of(written: str) -> Plant:
-    return build_plant(understand(read_text(written, "plans/knot.coax.yaml")))
+def network_of(written: str) -> Network:
+    return build_network(understand(read_text(written, "plans/knot.coax.yaml")))
 
 
 def levels_of(written: str, between: int = 0) -> SiteLevels:
-    return site_levels("plans/knot.coax.yaml", Analysis(plant_of(written)), ("trade 1",), RULES, between=between)
+    return site_levels("plans/knot.coax.yaml", Analysis(network_of(written)), ("trade 1",), RULES, between=between)
 
 
 def forms(written: str) -> list[str]:
@@ -130,7 +130,7 @@ def forms(written: str) -> list[str]:
 
 
 @settings(max_examples=40, deadline=None)
-@given(plants())
+@given(networks())
 def test_no_form_holds_what_is_no_number(drawn: Drawn) -> None:
     found = forms(drawn.text())
     assert [NO_NUMBER.search(form) for form in found] == [None] * len(found)
@@ -138,16 +138,16 @@ def test_no_form_holds_what_is_no_number(drawn: Drawn) -> None:
 
 
 @settings(max_examples=40, deadline=None)
-@given(plants(), st.randoms(use_true_random=False))
+@given(networks(), st.randoms(use_true_random=False))
 def test_the_order_of_the_file_changes_no_byte(drawn: Drawn, random: Random) -> None:
     assert forms(drawn.text(random)) == forms(drawn.text())
 
 
 @settings(max_examples=100, deadline=None)
-@given(plants())
+@given(networks())
 def test_a_level_is_the_hand_off_less_the_plain_sum_of_the_steps(drawn: Drawn) -> None:
     """Losses in a row add in decibels, step by step and extreme by extreme. Source: textbook identity."""
-    analysis = Analysis(plant_of(drawn.text()))
+    analysis = Analysis(network_of(drawn.text()))
     for direction, sign in (("down", -1), ("up", 1)):
         for reading, steps in _readings(analysis.outlets("net", direction)):
             known = [loss for loss in steps if isinstance(loss, Figures)]
@@ -179,10 +179,10 @@ def _hand_off_dbmv(points: tuple[tuple[int, float], ...], freq_mhz: float) -> fl
 
 
 @settings(max_examples=100, deadline=None)
-@given(plants())
+@given(networks())
 def test_the_extremes_lie_around_the_usual_figure(drawn: Drawn) -> None:
     """Heat costs level, and what published figures leave open lies beyond both ends."""
-    analysis = Analysis(plant_of(drawn.text()))
+    analysis = Analysis(network_of(drawn.text()))
     for direction in ("down", "up"):
         for reading, _ in _readings(analysis.outlets("net", direction)):
             if isinstance(loss := reading.loss_db, Figures):
@@ -210,7 +210,7 @@ def test_a_longer_cable_never_gives_more_level(name: str, length_dm: int, more_d
             "devices: {D: {kind: service drop}, T: {kind: outlet, serves: [net]}}\n"
             f"cables: {{C: {{from: D, to: T, type: {name}, {stated}}}}}\n"
         )
-        (outlet,) = Analysis(plant_of(written)).outlets("net")
+        (outlet,) = Analysis(network_of(written)).outlets("net")
         found = [reading.level_dbmv for reading in outlet.readings]
         assert all(isinstance(one, Figures) for one in found)
         return [one for one in found if isinstance(one, Figures)]

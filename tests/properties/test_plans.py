@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from coaxwright.analysis import Analysis
 from coaxwright.checks import NotMet, Site, all_checks
 from coaxwright.design import understand
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.rules import combine, shipped_shelf
 from coaxwright.source import read_text
 
@@ -54,10 +54,10 @@ def design(parents: list[int], more: str = "", without: int | None = None) -> st
 
 
 def told(rule: str, text: str) -> list[NotMet]:
-    plant = build_plant(understand(read_text(text, "x")))
+    network = build_network(understand(read_text(text, "x")))
     check = all_checks()[rule]
-    site = Site(plant, Analysis(plant))
-    said = [one for thing in check.each.select(plant) for one in check.judge(thing, site, LIMITS[f"plan.{rule}"])]
+    site = Site(network, Analysis(network))
+    said = [one for thing in check.each.select(network) for one in check.judge(thing, site, LIMITS[f"plan.{rule}"])]
     return [one for one in said if isinstance(one, NotMet)]
 
 

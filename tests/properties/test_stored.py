@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from coaxwright.checks import Citation, Mend, Subject
 from coaxwright.cli.forms import Form, Paper, rendered
 from coaxwright.findings import Amendment, Finding, Identity, Outcome, Place, Varied
-from coaxwright.plant import OwnFigures
+from coaxwright.network import AuthorValues
 from coaxwright.review import Crash, DesignReview, Review, RuleTally, review
 from coaxwright.review.cache.stored import Kept, read, written
 from coaxwright.review.pipeline import review_document
@@ -69,8 +69,8 @@ DESIGNS = st.builds(
     tallies=some(st.builds(RuleTally, TEXTS, NUMBERS, NUMBERS, NUMBERS, NUMBERS, NUMBERS)),
     crashes=some(st.builds(Crash, TEXTS, TEXTS, TEXTS)),
     cautions=some(st.builds(Caution, TEXTS, some(TEXTS), TEXTS, CITATIONS)),
-    own_figures=some(
-        st.builds(OwnFigures, TEXTS, st.sampled_from(["cable class", "device"]), TEXTS, TEXTS, some(TEXTS))
+    author_values=some(
+        st.builds(AuthorValues, TEXTS, st.sampled_from(["cable class", "device"]), TEXTS, TEXTS, some(TEXTS))
     ),
     as_of=TEXTS,
     returns_at=st.sampled_from(Severity),

@@ -21,8 +21,8 @@ from coaxwright.catalogue.measures import Percent
 from coaxwright.checks import AnyCheck, Limit, Site
 from coaxwright.design import understand
 from coaxwright.design.quantities import Conductor, LengthPair, Quantity, RoofSlope, Voltage, WireSize
+from coaxwright.network import build_network
 from coaxwright.physics import comparison
-from coaxwright.plant import build_plant
 from coaxwright.review.terms import catalogue_of
 from coaxwright.rules import Rule, combine, shipped_shelf
 from coaxwright.rules.examples import example_files, examples_of
@@ -78,8 +78,8 @@ def compared(rule: str, ruleset: str) -> tuple[Compared, ...]:
                 document = read_text(example.design, "example.coax.yaml")
                 design = understand(document)
                 bound = combine(tuple(design.basis.rulesets), shipped_shelf()).rules[rule]
-                plant = build_plant(design, catalogue_of(document, design)[0])
-                judge(bound, bound.check, Site(plant, Analysis(plant)))
+                network = build_network(design, catalogue_of(document, design)[0])
+                judge(bound, bound.check, Site(network, Analysis(network)))
     finally:
         for one in patches:
             one.stop()
@@ -87,7 +87,7 @@ def compared(rule: str, ruleset: str) -> tuple[Compared, ...]:
 
 
 def judge(rule: Rule, check: AnyCheck, site: Site) -> None:
-    for thing in check.each.select(site.plant):
+    for thing in check.each.select(site.network):
         tuple(check.judge(thing, site, rule.limits))
 
 

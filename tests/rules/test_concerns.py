@@ -54,8 +54,8 @@ def test_a_check_does_not_apply_to_what_it_says_does_not_concern_it(rule: Rule) 
     assert check.concerns is not None
     asked = passed_over = 0
     for site in sites():
-        subjects = list(check.each.select(site.plant))
-        concerned = check.concerns(subjects, site.plant)
+        subjects = list(check.each.select(site.network))
+        concerned = check.concerns(subjects, site.network)
         others = without(concerned, subjects)
         for one in others:
             verdicts = list(check.judge(one, site, rule.limits))
@@ -71,10 +71,10 @@ def test_a_check_says_nothing_of_what_it_does_not_suspect(rule: Rule) -> None:
     assert check.suspects is not None
     asked = passed_over = 0
     for site in sites():
-        subjects = list(check.each.select(site.plant))
+        subjects = list(check.each.select(site.network))
         if check.concerns is not None:
-            subjects = list(check.concerns(subjects, site.plant))
-        suspected = check.suspects(subjects, site.plant)
+            subjects = list(check.concerns(subjects, site.network))
+        suspected = check.suspects(subjects, site.network)
         others = without(suspected, subjects)
         for one in others:
             assert not list(check.judge(one, site, rule.limits)), check.each.describe(one)

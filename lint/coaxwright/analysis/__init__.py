@@ -1,4 +1,4 @@
-"""Physics applied to a plant; each answer is computed when it is first asked for, and kept."""
+"""Physics applied to a network; each answer is computed when it is first asked for, and kept."""
 
 from __future__ import annotations
 
@@ -14,17 +14,17 @@ from coaxwright.analysis.reach import computed_cables
 from coaxwright.analysis.remedies import more_loss_db
 from coaxwright.analysis.ways import Losses, Step
 from coaxwright.catalogue import CableClass
-from coaxwright.plant import CableLink, Direction, Grid, Known, Plant, Unknown
+from coaxwright.network import CableLink, Direction, Grid, Known, Network, Unknown
 
 if TYPE_CHECKING:
     from coaxwright.analysis.bulk import UsualLosses
 
 
 class Analysis:
-    """Computed answers about one plant."""
+    """Computed answers about one network."""
 
-    def __init__(self, plant: Plant) -> None:
-        self.plant = plant
+    def __init__(self, network: Network) -> None:
+        self.network = network
         self._lines = Lines()
 
     def line_loss_db(self, link: CableLink, freq_hz: float) -> Known | Unknown:
@@ -42,14 +42,14 @@ class Analysis:
 
     def band_edges_hz(self, link: CableLink) -> tuple[float, float] | None:
         """The lowest and highest frequency [Hz] that a cable carries; None where no service says."""
-        return band_edges_hz(self.plant.services_on(link.tag))
+        return band_edges_hz(self.network.services_on(link.tag))
 
     def losses(self, service: str, direction: Direction, grid_hz: Grid | None = None) -> Losses:
         """The losses along every way of a service in a direction.
 
         grid_hz: the frequencies [Hz]; those that the service states where it is left out.
         """
-        signal = self.plant.signal(service, direction, grid_hz)
+        signal = self.network.signal(service, direction, grid_hz)
         key = (service, direction, signal.grid_hz)
         if key not in self._losses:
             self._losses[key] = Losses(signal, self._lines.figures, is_upstream=direction == "up")
@@ -62,7 +62,7 @@ class Analysis:
         """
         from coaxwright.analysis.bulk import usual_losses
 
-        return usual_losses(self.plant.signal(service, direction, grid_hz), direction == "up")
+        return usual_losses(self.network.signal(service, direction, grid_hz), direction == "up")
 
     @cached_property
     def _losses(self) -> dict[tuple[str, Direction, Grid], Losses]:
@@ -83,14 +83,14 @@ class Analysis:
 
         Downstream the level at the outlet; upstream the level that the modem there has to send.
         """
-        node = self.plant.services[service]
+        node = self.network.services[service]
         losses = self.losses(service, direction, grid_hz)
         key = (service, direction, losses.signal.grid_hz)
         if key not in self._outlets:
             read = outlet_readings if direction == "down" else transmit_readings
             self._outlets[key] = {
-                device.tag: read(node, device, self.plant.arrivals_at(losses.signal, device), losses)
-                for device in self.plant.outlets_of(service)
+                device.tag: read(node, device, self.network.arrivals_at(losses.signal, device), losses)
+                for device in self.network.outlets_of(service)
             }
         return tuple(self._outlets[key].values())
 
@@ -140,7 +140,7 @@ class Analysis:
         if assumed not in self._computed:
             self._computed[assumed] = computed_cables(
                 (node.service.kind in assumed, self.losses(tag, "down"), self.outlets(tag))
-                for tag, node in self.plant.services.items()
+                for tag, node in self.network.services.items()
             )
         return self._computed[assumed].get(cable, False)
 

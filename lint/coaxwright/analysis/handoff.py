@@ -6,8 +6,8 @@ from math import sqrt
 
 from coaxwright.analysis.figures import Figures
 from coaxwright.design.quantities import LevelAt
+from coaxwright.network import DeviceNode, ServiceNode, Unknown
 from coaxwright.physics.antennas import terminal_level_dbmv
-from coaxwright.plant import DeviceNode, ServiceNode, Unknown
 
 
 def handoff_figures(service: ServiceNode, start: DeviceNode, freq_hz: float) -> Figures | Unknown:

@@ -14,9 +14,9 @@ from itertools import combinations, islice
 from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.ways import Losses
 from coaxwright.design.quantities.telling import frequency
-from coaxwright.plant import DeviceNode, Unknown
-from coaxwright.plant.outlets import receiving_port
-from coaxwright.plant.passing import Leg, Passage
+from coaxwright.network import DeviceNode, Unknown
+from coaxwright.network.device_passages import Passage, PortPair
+from coaxwright.network.service_demand import receiving_port
 from coaxwright.unchanging import unchanging
 
 
@@ -117,7 +117,7 @@ class Isolations:
                 for nearest, others in islice(both, 1):
                     yield nearest, others, self._grid[-1], Unknown(cause, node.path)
 
-    def _behind(self, leg: Leg, node: DeviceNode) -> list[dict[str, End]]:
+    def _behind(self, leg: PortPair, node: DeviceNode) -> list[dict[str, End]]:
         """At each frequency the nearest outlet of every dwelling behind a leg."""
         found: list[dict[str, End]] = [{} for _ in self._grid]
         signal = self._losses.signal

@@ -8,8 +8,8 @@ from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.handoff import handoff_figures
 from coaxwright.analysis.together import chain_together, losses_together
 from coaxwright.analysis.ways import Losses, Step
-from coaxwright.plant import DeviceNode, ServiceNode, Unknown
-from coaxwright.plant.signals import Arrival
+from coaxwright.network import DeviceNode, ServiceNode, Unknown
+from coaxwright.network.signals import Arrival
 from coaxwright.unchanging import unchanging
 
 

@@ -9,9 +9,9 @@ from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.levels import Outlet
 from coaxwright.analysis.losses import ROOM_C
 from coaxwright.catalogue import CableType, Catalogue
+from coaxwright.network import CableLink, Unknown
 from coaxwright.physics.attenuation import FrequencyOutsideTable
 from coaxwright.physics.comparison import at_most
-from coaxwright.plant import CableLink, Unknown
 from coaxwright.unchanging import unchanging
 
 

@@ -6,8 +6,8 @@ from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.measured import as_measured, measured_between
 from coaxwright.catalogue import PathLoss, Port, UnknownWords
 from coaxwright.design.quantities.telling import frequency
+from coaxwright.network import CableLink, DeviceNode, Known, ServiceNode, Unknown
 from coaxwright.physics.attenuation import FrequencyOutsideTable, loss_at_temperature
-from coaxwright.plant import CableLink, DeviceNode, Known, ServiceNode, Unknown
 
 ROOM_C = 20.0
 """Temperature of an indoor place that states none. Source: common practice; the tables hold at 20 °C."""

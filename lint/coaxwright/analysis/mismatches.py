@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import inf
 
 from coaxwright.catalogue import UnknownWords
+from coaxwright.network import CableEnd, CableLink, Known, Unknown
 from coaxwright.physics.mismatch import (
     reflected_power_share,
     reflection_coefficient,
@@ -12,7 +13,6 @@ from coaxwright.physics.mismatch import (
     ripple_limits_db,
     ripple_period_hz,
 )
-from coaxwright.plant import CableEnd, CableLink, Known, Unknown
 from coaxwright.unchanging import unchanging
 
 

@@ -9,9 +9,9 @@ from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.losses import ROOM_C
 from coaxwright.analysis.ways import Step
 from coaxwright.catalogue import CableClass, CableType, Catalogue, Direction
+from coaxwright.network import CableLink, Unknown
 from coaxwright.physics.attenuation import FrequencyOutsideTable
 from coaxwright.physics.comparison import at_least
-from coaxwright.plant import CableLink, Unknown
 from coaxwright.unchanging import unchanging
 
 DIVIDING = frozenset(("splitter", "tap", "directional coupler", "multiswitch"))

@@ -11,10 +11,10 @@ from coaxwright.analysis.losses import device_figures
 from coaxwright.analysis.ways import LineFigures
 from coaxwright.catalogue import Port
 from coaxwright.design.quantities.telling import frequency
-from coaxwright.plant import DeviceNode, Unknown
-from coaxwright.plant.outlets import receiving_port
-from coaxwright.plant.signals import Network
-from coaxwright.plant.stations import Hop, always, from_station_to_station, spread
+from coaxwright.network import DeviceNode, Unknown
+from coaxwright.network.service_demand import receiving_port
+from coaxwright.network.signals import SignalGraph
+from coaxwright.network.stations import Hop, always, from_station_to_station, spread
 from coaxwright.unchanging import unchanging
 
 _State = tuple[str, str, bool]
@@ -34,7 +34,7 @@ class Between:
 
 
 def between_stations(
-    network: Network, stations: Sequence[DeviceNode], line_figures: LineFigures, freq_hz: float
+    graph: SignalGraph, stations: Sequence[DeviceNode], line_figures: LineFigures, freq_hz: float
 ) -> Iterator[Between]:
     """Every two stations that one coax joins, in their order, with the loss between them at a frequency [Hz].
 
@@ -43,17 +43,17 @@ def between_stations(
     than twice the loss of the split and of the cable to the filter is left. Two ways of about one loss can cancel at
     single frequencies; that is not counted. Source: common practice, no source.
     """
-    walks = {station.tag: _Least(network, station, line_figures, freq_hz) for station in stations}
+    walks = {station.tag: _Least(graph, station, line_figures, freq_hz) for station in stations}
     for one, other in combinations(stations, 2):
         least, most = (walk.to(other) for walk in (walks[one.tag].low, walks[one.tag].high))
         if least is not None and most is not None:
             yield Between(one, other, Figures(least.low, least.cold, most.nominal, most.hot, most.high))
             continue
-        missing = _missing(network, one, other, line_figures, freq_hz)
+        missing = _missing(graph, one, other, line_figures, freq_hz)
         if missing is not None:
             yield Between(one, other, missing)
             continue
-        parted_by = _parting(network, one, other, freq_hz)
+        parted_by = _parting(graph, one, other, freq_hz)
         if parted_by is not None:
             yield Between(one, other, None, parted_by)
 
@@ -61,16 +61,16 @@ def between_stations(
 class _Least:
     """The ways of least loss from one station, by the low and by the high figures."""
 
-    def __init__(self, network: Network, station: DeviceNode, line_figures: LineFigures, freq_hz: float) -> None:
-        self.low = _Walk(network, station, line_figures, freq_hz, by_high=False)
-        self.high = _Walk(network, station, line_figures, freq_hz, by_high=True)
+    def __init__(self, graph: SignalGraph, station: DeviceNode, line_figures: LineFigures, freq_hz: float) -> None:
+        self.low = _Walk(graph, station, line_figures, freq_hz, by_high=False)
+        self.high = _Walk(graph, station, line_figures, freq_hz, by_high=True)
 
 
 class _Walk:
     def __init__(
-        self, network: Network, station: DeviceNode, line_figures: LineFigures, freq_hz: float, *, by_high: bool
+        self, graph: SignalGraph, station: DeviceNode, line_figures: LineFigures, freq_hz: float, *, by_high: bool
     ) -> None:
-        self.network = network
+        self.graph = graph
         self.line_figures = line_figures
         self.freq_hz = freq_hz
         self.by_high = by_high
@@ -99,7 +99,7 @@ class _Walk:
 
     def _steps(self, node: DeviceNode, at: Port, is_outside: bool) -> Iterator[tuple[Figures, DeviceNode, Port, bool]]:
         if not is_outside:
-            for there, port, cable in self.network.beyond(node.tag, at.name):
+            for there, port, cable in self.graph.beyond(node.tag, at.name):
                 line = NOTHING if cable is None else self.line_figures(cable, self.freq_hz)
                 if isinstance(line, Figures):
                     yield line, there, port, True
@@ -132,20 +132,20 @@ def coupling(node: DeviceNode, one: Port, other: Port, freq_hz: float) -> Figure
     return None if isolation is None else Figures.spread(*isolation)
 
 
-def _hop_to(network: Network, one: DeviceNode, other: DeviceNode, freq_hz: float | None) -> Hop | None:
+def _hop_to(graph: SignalGraph, one: DeviceNode, other: DeviceNode, freq_hz: float | None) -> Hop | None:
     port, end = receiving_port(one), receiving_port(other)
     passes = always if freq_hz is None else from_station_to_station(freq_hz)
     if port is None:
         return None
-    hops = spread(network, one, port, passes)
+    hops = spread(graph, one, port, passes)
     return next((hop for hop in hops if hop.device.tag == other.tag and hop.port == end and hop.before), None)
 
 
 def _missing(
-    network: Network, one: DeviceNode, other: DeviceNode, line_figures: LineFigures, freq_hz: float
+    graph: SignalGraph, one: DeviceNode, other: DeviceNode, line_figures: LineFigures, freq_hz: float
 ) -> Unknown | None:
     """The first figure that is missing on the way between two stations; None where no way is left open."""
-    hop = _hop_to(network, one, other, freq_hz)
+    hop = _hop_to(graph, one, other, freq_hz)
     for step in hop.way if hop is not None else ():
         if step.cable is not None:
             line = line_figures(step.cable, freq_hz)
@@ -159,9 +159,9 @@ def _missing(
     return None
 
 
-def _parting(network: Network, one: DeviceNode, other: DeviceNode, freq_hz: float) -> DeviceNode | None:
+def _parting(graph: SignalGraph, one: DeviceNode, other: DeviceNode, freq_hz: float) -> DeviceNode | None:
     """The part that passes one way only and so parts two stations of one coax; None where a filter does, or nothing."""
-    hop = _hop_to(network, one, other, None)
+    hop = _hop_to(graph, one, other, None)
     passes = from_station_to_station(freq_hz)
     for step in hop.way if hop is not None else ():
         if step.is_through and step.before is not None and not passes(step.device, step.before.port, step.port):

@@ -7,7 +7,7 @@ from functools import reduce
 from itertools import takewhile
 
 from coaxwright.analysis.ways import Loss, Losses, Step
-from coaxwright.plant.signals import Arrival
+from coaxwright.network.signals import Arrival
 
 
 def losses_together(losses: Losses, arrivals: Sequence[Arrival]) -> tuple[Loss, ...]:

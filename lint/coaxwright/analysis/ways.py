@@ -7,8 +7,8 @@ from functools import cached_property
 
 from coaxwright.analysis.figures import NOTHING, Figures
 from coaxwright.analysis.losses import device_figures
-from coaxwright.plant import CableLink, Unknown
-from coaxwright.plant.signals import Arrival, Signal
+from coaxwright.network import CableLink, Unknown
+from coaxwright.network.signals import Arrival, Signal
 from coaxwright.unchanging import unchanging
 
 LineFigures = Callable[[CableLink, float], Figures | Unknown]

@@ -13,8 +13,8 @@ from coaxwright.checks.phrasing import decibels, level_text
 from coaxwright.checks.selectors import SERVICE
 from coaxwright.design.model import Channel
 from coaxwright.design.quantities import Decibels, Level
+from coaxwright.network import ServiceNode, Unknown
 from coaxwright.physics.comparison import at_most
-from coaxwright.plant import ServiceNode, Unknown
 from coaxwright.unchanging import unchanging
 
 WIDTHS_HZ = {"8VSB": 6e6, "ATSC 3.0": 6e6}

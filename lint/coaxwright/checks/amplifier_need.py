@@ -16,10 +16,10 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import count, frequency, level_text, listed
 from coaxwright.checks.selectors import DEVICE
 from coaxwright.design.quantities import Decibels, Level, LevelRange, Quantity
+from coaxwright.network import DeviceNode
+from coaxwright.network.device_passages import Passage
+from coaxwright.network.service_overlap import IN_HOME
 from coaxwright.physics.comparison import at_least
-from coaxwright.plant import DeviceNode
-from coaxwright.plant.passing import Passage
-from coaxwright.plant.sharing import IN_HOME
 from coaxwright.unchanging import unchanging
 
 
@@ -54,7 +54,7 @@ def amplifier_needless(node: DeviceNode, site: Site, limits: Limits) -> Iterator
     spare = limits.decibels("to spare")
     assert spare is not None
     outputs = node.device.outputs or 1
-    splitter = site.plant.catalogue.device("splitter", ways=outputs) if outputs > 1 else None
+    splitter = site.network.catalogue.device("splitter", ways=outputs) if outputs > 1 else None
     left = _least_left(node, passed, splitter, site, limits) if splitter is not None or outputs == 1 else None
     if left is not None and at_least(left.spare_db, spare.ratio_db):
         values = {
@@ -73,9 +73,9 @@ def amplifier_needless(node: DeviceNode, site: Site, limits: Limits) -> Iterator
 
 
 def _passed(site: Site) -> Iterator[Passage]:
-    for tag, service in site.plant.services.items():
+    for tag, service in site.network.services.items():
         if service.service.kind != IN_HOME:
-            yield from site.plant.passages(tag)
+            yield from site.network.passages(tag)
 
 
 @unchanging
@@ -151,7 +151,7 @@ def _in_series(node: DeviceNode, passed: list[Passage], site: Site, limits: Limi
     most = limits.quantity(InSeries, "most")
     assert most is not None
     for passage in passed:
-        signal = site.plant.signal(passage.service.tag, "down")
+        signal = site.network.signal(passage.service.tag, "down")
         for arrival in signal.at(node.tag):
             ahead = list(
                 dict.fromkeys(

@@ -14,10 +14,10 @@ from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import article, decibels, frequency, level_text
 from coaxwright.checks.selectors import PASSAGE
 from coaxwright.design.quantities import Level
+from coaxwright.network import ServiceNode, Unknown
+from coaxwright.network.device_passages import Passage
+from coaxwright.network.devices import kind_of
 from coaxwright.physics.comparison import at_least, at_most
-from coaxwright.plant import ServiceNode, Unknown
-from coaxwright.plant.devices import kind_of
-from coaxwright.plant.passing import Passage
 from coaxwright.unchanging import unchanging
 
 
@@ -125,9 +125,9 @@ def _not_met(passage: Passage, worst: _Beyond, site: Site) -> NotMet:
         "together": _together(passage.service, worst),
     }
     if not worst.is_low:
-        values["pad"] = f"{pad_db(worst.missing_db, site.plant.catalogue):g} dB"
+        values["pad"] = f"{pad_db(worst.missing_db, site.network.catalogue):g} dB"
         return NotMet("strong", node.path, values, at_key=True, excess=worst.missing_db)
-    mending = larger_class(worst.at.chain, worst.freq_hz, worst.missing_db, site.plant.catalogue)
+    mending = larger_class(worst.at.chain, worst.freq_hz, worst.missing_db, site.network.catalogue)
     if mending is None:
         values["start"] = passage.service.service.from_
         return NotMet("weak", node.path, values, at_key=True, excess=worst.missing_db)

@@ -10,10 +10,10 @@ from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet,
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import article, frequency, listed
 from coaxwright.checks.selectors import PASSAGE
-from coaxwright.plant import DeviceNode, Unknown
-from coaxwright.plant.devices import kind_of
-from coaxwright.plant.passing import Leg, Passage
-from coaxwright.plant.sharing import IN_HOME, in_home_band
+from coaxwright.network import DeviceNode, Unknown
+from coaxwright.network.device_passages import Passage, PortPair
+from coaxwright.network.devices import kind_of
+from coaxwright.network.service_overlap import IN_HOME, in_home_band
 
 
 def device_bandwidth(passage: Passage, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -46,7 +46,7 @@ def device_bandwidth(passage: Passage, site: Site, limits: Limits) -> Iterator[V
     top_hz = max(freqs_hz)
     wanted_hz = (top_hz,) if is_in_home else passage.service.grid_hz("down")
     ends = None if is_in_home else (leg.one.group, leg.other.group)
-    same, others = _made(node, entry, ends, wanted_hz, site.plant.catalogue)
+    same, others = _made(node, entry, ends, wanted_hz, site.network.catalogue)
     edge_hz = _edge_hz(entry, leg)
     if not edge_hz or not (same or others):
         at, ways = frequency(top_hz), f"{leg.one.name} to {leg.other.name}"
@@ -61,7 +61,7 @@ def device_bandwidth(passage: Passage, site: Site, limits: Limits) -> Iterator[V
     yield NotMet(case, node.path, values, at_key=True, excess=top_hz - edge_hz)
 
 
-def _lost(passage: Passage) -> Iterator[tuple[Leg, tuple[float, ...]]]:
+def _lost(passage: Passage) -> Iterator[tuple[PortPair, tuple[float, ...]]]:
     """Frequencies that do not pass because they are stopped, or lie above all that the device is made for."""
     entry = passage.device.entry
     assert entry is not None
@@ -76,18 +76,18 @@ def _lost(passage: Passage) -> Iterator[tuple[Leg, tuple[float, ...]]]:
             yield leg, freqs_hz
 
 
-def _lost_in_home(passage: Passage, site: Site) -> Iterator[tuple[Leg, tuple[float, ...]]]:
+def _lost_in_home(passage: Passage, site: Site) -> Iterator[tuple[PortPair, tuple[float, ...]]]:
     """The top of an in-home data band where nothing says what the device does to it, either way and past it."""
     entry = passage.device.entry
     assert entry is not None
-    top_hz = in_home_band(site.plant, passage.service).high_hz
+    top_hz = in_home_band(site.network, passage.service).high_hz
     for leg in passage.legs:
         one, other = leg.one.name, leg.other.name
         if entry.path(one, other, top_hz) is None and entry.isolation(one, other, top_hz) is None:
             yield leg, (top_hz,)
 
 
-def _edge_hz(entry: DeviceEntry, leg: Leg) -> float:
+def _edge_hz(entry: DeviceEntry, leg: PortPair) -> float:
     """The top of what is said between two ports of a device [Hz]."""
     between = [path.high_hz for path in (*entry.paths, *entry.isolations) if path.ends.join(leg.one, leg.other)]
     return max(between, default=0.0)

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 from coaxwright.checks.contract import CannotJudge, NotMet
 from coaxwright.checks.phrasing import in_system
 from coaxwright.design.quantities import Length, LengthPair, in_feet, in_metres, shown
+from coaxwright.network import Neighbour, Segment, Unknown
 from coaxwright.physics.comparison import at_least
-from coaxwright.plant import Neighbour, Segment, Unknown
 
 POWER = frozenset(("power cable", "lighting circuit", "Class 1 circuit", "fire alarm power circuit"))
 """Wiring of power, light and such control circuits as may carry as much."""

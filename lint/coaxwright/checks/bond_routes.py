@@ -9,8 +9,8 @@ from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import count
 from coaxwright.checks.selectors import BONDING_CONDUCTOR
 from coaxwright.design.quantities import shown
+from coaxwright.network import BondNode
 from coaxwright.physics.bonds import straight_wire_inductance_uh, surge_voltage_kv
-from coaxwright.plant import BondNode
 
 _FAMILIES = {
     "copper": "copper",
@@ -38,7 +38,7 @@ def conductor_route(node: BondNode, site: Site, limits: Limits) -> Iterator[Verd
         yield DoesNotApply("nothing is said of how it runs")
         return
     values = {"conductor": node.tag, "from": str(item.from_), "to": str(item.to), "effect": _effect(node)}
-    served = site.plant.bonded_over(node.tag)
+    served = site.network.bonded_over(node.tag)
     in_house = bool(served) and all(bondable.is_in_house for bondable in served)
     if item.coiled:
         yield NotMet("coiled", (*node.path, "coiled"), values, facet="coil", is_by_practice=in_house)
@@ -57,7 +57,7 @@ def conductor_route(node: BondNode, site: Site, limits: Limits) -> Iterator[Verd
 def metals_compatible(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     """No joint of metals that eat each other without a clamp made for both, and no aluminium down to the earth."""
     conductor = node.item.conductor
-    ends = [(end, site.plant.bonds.get(str(tag))) for end, tag in (("from", node.item.from_), ("to", node.item.to))]
+    ends = [(end, site.network.bonds.get(str(tag))) for end, tag in (("from", node.item.from_), ("to", node.item.to))]
     found = [(end, other) for end, other in ends if other is not None]
     if conductor is None or not found:
         yield DoesNotApply("no electrode is at its ends")

@@ -11,9 +11,9 @@ from coaxwright.checks.phrasing import listed
 from coaxwright.checks.wire_sizes import as_written, in_mm2, sizes_sold
 from coaxwright.design.author import is_metric
 from coaxwright.design.quantities import Conductor
+from coaxwright.network import Bondable, BondNode, Network
 from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.physics.conductors import wire_resistance_ohm_per_m
-from coaxwright.plant import Bondable, BondNode, Plant
 from coaxwright.unchanging import unchanging
 
 _TERMINATION = "termination"
@@ -51,8 +51,8 @@ def conductor_size(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdi
     that of each thing bonded there, and the size of the largest bond brought to it.
     """
     conductor = node.item.conductor
-    served = site.plant.bonded_over(node.tag)
-    beyond = site.plant.bonded_beyond(node.tag)
+    served = site.network.bonded_over(node.tag)
+    beyond = site.network.bonded_beyond(node.tag)
     if not (served or beyond) or conductor is None:
         yield DoesNotApply("no protector or mast is bonded over it")
         return
@@ -63,8 +63,8 @@ def conductor_size(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdi
             is_by_practice = not beyond and all(bondable.is_in_house for bondable in served)
             yield _metal(_words(thing, line, node, conductor), line, node, conductor, limits, is_by_practice)
             return
-    needs = [need for bondable in served for need in _of_thing(bondable, conductor, site.plant, limits)]
-    needs += [need for end in beyond for need in _of_termination(end, conductor, site.plant, limits)]
+    needs = [need for bondable in served for need in _of_thing(bondable, conductor, site.network, limits)]
+    needs += [need for end in beyond for need in _of_termination(end, conductor, site.network, limits)]
     unmet = [need for need in needs if not at_least(conductor.size.area_mm2, need.smallest.size.area_mm2)]
     if not unmet:
         return
@@ -94,32 +94,32 @@ def _words(thing: str, line: str, node: BondNode, conductor: Conductor) -> dict[
     }
 
 
-def _of_thing(bondable: Bondable, conductor: Conductor, plant: Plant, limits: Limits) -> Iterator[_Need]:
+def _of_thing(bondable: Bondable, conductor: Conductor, network: Network, limits: Limits) -> Iterator[_Need]:
     line = line_of(bondable)
     smallest = limits.conductor("smallest", line, conductor.metal)
     if smallest is None:
         return
     is_by_practice = bondable.is_in_house
     yield _Need("thin", bondable.reference, line, smallest, is_by_practice=is_by_practice)
-    as_good = _as_good_as_shields(bondable, smallest, is_metric(conductor), plant, limits)
+    as_good = _as_good_as_shields(bondable, smallest, is_metric(conductor), network, limits)
     if as_good is not None:
         yield _Need("thinner than the shield", bondable.reference, line, as_good, is_by_practice=is_by_practice)
 
 
-def _of_termination(termination: BondNode, conductor: Conductor, plant: Plant, limits: Limits) -> Iterator[_Need]:
+def _of_termination(termination: BondNode, conductor: Conductor, network: Network, limits: Limits) -> Iterator[_Need]:
     smallest = limits.conductor("smallest", _TERMINATION, conductor.metal)
     if smallest is not None:
         yield _Need("thin", termination.tag, _TERMINATION, smallest)
-    bonded = plant.bonded_at(termination.tag)
+    bonded = network.bonded_at(termination.tag)
     for bondable in bonded:
-        path = plant.bond_paths[bondable.reference]
+        path = network.bond_paths[bondable.reference]
         last = path.conductors[-1] if path is not None else None
         brought = last.item.conductor if last is not None else None
         if last is not None and brought is not None and brought.metal == conductor.metal:
             bond = f"{last.tag} ({brought.text})"
             yield _Need("thinner than a bond", termination.tag, _TERMINATION, brought, bond)
     for bondable in bonded:
-        yield from _of_thing(bondable, conductor, plant, limits)
+        yield from _of_thing(bondable, conductor, network, limits)
 
 
 def _metal(
@@ -139,7 +139,7 @@ def _metal(
 
 
 def _as_good_as_shields(
-    bondable: Bondable, smallest: Conductor, metric: bool, plant: Plant, limits: Limits
+    bondable: Bondable, smallest: Conductor, metric: bool, network: Network, limits: Limits
 ) -> Conductor | None:
     """A wire that conducts as well as the shields it bonds, up to the ceiling; None where the least size does."""
     ceiling = limits.conductor("ceiling", line_of(bondable), smallest.metal)
@@ -147,7 +147,7 @@ def _as_good_as_shields(
         return None
     shields = [
         link.type.shield_resistance_ohm_per_m
-        for link in plant.cables_at(bondable.device.tag)
+        for link in network.cables_at(bondable.device.tag)
         if link.in_use and isinstance(link.type, CableType) and link.type.shield_resistance_ohm_per_m
     ]
     if not shields:

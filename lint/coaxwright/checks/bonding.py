@@ -12,25 +12,25 @@ from coaxwright.checks.selectors import BONDABLE, BONDING_CONDUCTOR
 from coaxwright.checks.wire_sizes import as_written
 from coaxwright.design.quantities import Conductor, LengthPair, in_system_of
 from coaxwright.design.words import SMALL_DWELLINGS
+from coaxwright.network import Bondable, Network, Unknown
 from coaxwright.physics.comparison import at_most
-from coaxwright.plant import Bondable, Plant, Unknown
 
 
 def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
     """A way leads from the thing over bonding conductors to an electrode or termination."""
-    plant = site.plant
-    path = plant.bond_paths[bondable.reference]
+    network = site.network
+    path = network.bond_paths[bondable.reference]
     if path is not None:
-        missing = plant.bonding.open_end(path.electrode)
+        missing = network.bonding.open_end(path.electrode)
         if missing is not None:
             yield CannotJudge(missing)
         return
-    if plant.bonding.astray(bondable.reference) is not None:
+    if network.bonding.astray(bondable.reference) is not None:
         yield DoesNotApply("it is bonded to a gas pipe, which is judged as an electrode")
         return
-    loose = plant.bonding.loose_end(bondable.reference)
+    loose = network.bonding.loose_end(bondable.reference)
     if loose is not None:
-        at, written = plant.loose_reference(loose)
+        at, written = network.loose_reference(loose)
         yield CannotJudge(Unknown(f"{loose.tag} leads to {written!r}, which names nothing", at))
         return
     smallest = limits.conductor("size", line_of(bondable), "copper")
@@ -39,10 +39,10 @@ def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterato
         "thing": bondable.reference,
         "kind": "mast" if bondable.is_mast else bondable.device.device.kind,
         "place": bondable.device.place.tag if bondable.device.place is not None else "a place not stated",
-        "size": as_written(smallest, plant.survey.writes_metric).text,
-        "termination": nearest_bonding_point(bondable, plant),
+        "size": as_written(smallest, network.survey.writes_metric).text,
+        "termination": nearest_bonding_point(bondable, network),
     }
-    joined = plant.bonding.conductors_at(bondable.reference)
+    joined = network.bonding.conductors_at(bondable.reference)
     if joined:
         values["conductors"] = listed([node.tag for node in joined])
         yield NotMet("leads nowhere", joined[0].path, values, at_key=True, is_by_practice=bondable.is_in_house)
@@ -62,12 +62,12 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
     if line_of(bondable) == "antenna":
         yield DoesNotApply("masts and antenna lead-ins have no length limit")
         return
-    path = site.plant.bond_paths[bondable.reference]
+    path = site.network.bond_paths[bondable.reference]
     if path is None:
         yield DoesNotApply("it is not bonded")
         return
     place = bondable.device.place
-    occupancy = site.plant.occupancy(place.building if place is not None else None)
+    occupancy = site.network.occupancy(place.building if place is not None else None)
     pair, joining = limits.length("longest"), limits.conductor("joining", "copper")
     assert pair is not None
     assert joining is not None
@@ -89,7 +89,7 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
         "electrode": path.electrode.tag,
         "length": length_text(length, longest),
         "longest": longest.text,
-        "size": as_written(joining, site.plant.survey.writes_metric).text,
+        "size": as_written(joining, site.network.survey.writes_metric).text,
     }
     at = (*path.conductors[0].path, "length")
     if bondable.is_in_house:
@@ -107,9 +107,9 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
 _DWELLINGS_ONLY = "the length is limited in one- and two-family dwellings only"
 
 
-def nearest_bonding_point(bondable: Bondable, plant: Plant) -> str:
+def nearest_bonding_point(bondable: Bondable, network: Network) -> str:
     """The building's termination, else its electrode, by tag and place; else words for one that has to be provided."""
-    node = plant.bonding_point(bondable.device.place.building if bondable.device.place is not None else None)
+    node = network.bonding_point(bondable.device.place.building if bondable.device.place is not None else None)
     if node is None or node.place is None:
         return "the building's intersystem termination, which the design does not show"
     return f"{node.tag} ({node.item.kind}, {node.place.tag})"

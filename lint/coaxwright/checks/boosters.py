@@ -10,9 +10,9 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, frequency, listed
 from coaxwright.checks.selectors import DEVICE
 from coaxwright.design.quantities import Decibels
+from coaxwright.network import DeviceNode, Network, Unknown
 from coaxwright.physics.bonds import free_space_loss_db
 from coaxwright.physics.comparison import at_least
-from coaxwright.plant import DeviceNode, Plant, Unknown
 
 BOOSTER = "cellular booster"
 NO_BOOSTER = "it is no booster"
@@ -27,7 +27,7 @@ def booster_kit(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdic
         yield DoesNotApply(NO_BOOSTER if node.device.kind != BOOSTER else "no kit is stated for it")
         return
     kit = set(node.device.kit)
-    others = [tag for tag in _joined_to(node, site.plant) if tag not in kit]
+    others = [tag for tag in _joined_to(node, site.network) if tag not in kit]
     if others:
         values = {"booster": node.tag, "others": listed(others), "kit": listed(sorted(kit))}
         yield NotMet("not of the kit", (*node.path, "kit"), values)
@@ -61,7 +61,7 @@ def booster_isolation(node: DeviceNode, site: Site, limits: Limits) -> Iterator[
             yield NotMet("too little", (*node.path, "isolation"), {**values, **short})
         return
     assert apart is not None
-    lowest_hz = min((hz for hz in _frequencies_hz(node, site.plant)), default=None)
+    lowest_hz = min((hz for hz in _frequencies_hz(node, site.network)), default=None)
     if lowest_hz is None:
         yield CannotJudge(Unknown(f"no service through {node.tag} states its band", node.path))
     elif apart.length_m <= 0 or not at_least(free_space_loss_db(apart.length_m, lowest_hz), needed_db):
@@ -76,11 +76,11 @@ def booster_isolation(node: DeviceNode, site: Site, limits: Limits) -> Iterator[
         yield NeedsPerson("not measured", (*node.path, "antennas apart"), {**values, **told})
 
 
-def _joined_to(booster: DeviceNode, plant: Plant) -> Iterator[str]:
+def _joined_to(booster: DeviceNode, network: Network) -> Iterator[str]:
     """The cables, and the devices that protect nothing, from a booster out to its antennas and among them."""
     queue, seen = [booster.tag], {booster.tag}
     while queue:
-        for link in plant.cables_at(queue.pop(0)):
+        for link in network.cables_at(queue.pop(0)):
             if link.tag in seen or not link.in_use:
                 continue
             seen.add(link.tag)
@@ -94,8 +94,8 @@ def _joined_to(booster: DeviceNode, plant: Plant) -> Iterator[str]:
                     yield end.device.tag
 
 
-def _frequencies_hz(booster: DeviceNode, plant: Plant) -> Iterator[float]:
-    for node in plant.services.values():
+def _frequencies_hz(booster: DeviceNode, network: Network) -> Iterator[float]:
+    for node in network.services.values():
         if booster.tag in node.devices:
             yield from node.grid_hz("down")
             yield from node.grid_hz("up")

@@ -8,18 +8,18 @@ from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NeedsPe
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import BUILDING_PAIR, ENTRY
-from coaxwright.plant import DeviceNode, Entry, JoinedBuildings, Unknown
-from coaxwright.plant.premises import stays_on_premises
+from coaxwright.network import DeviceNode, Entry, JoinedBuildings, Unknown
+from coaxwright.network.customer_premises import stays_on_premises
 
 
 def both_buildings(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict]:
     """The protector of a run between buildings is bonded to the electrodes of the building that it protects."""
-    plant = site.plant
-    protector = plant.protector_at(entry)
+    network = site.network
+    protector = network.protector_at(entry)
     if entry.line != "inter-building":
         yield DoesNotApply("its coax does not run between buildings")
         return
-    path = plant.bond_paths.get(protector.tag) if isinstance(protector, DeviceNode) else None
+    path = network.bond_paths.get(protector.tag) if isinstance(protector, DeviceNode) else None
     if not isinstance(protector, DeviceNode) or path is None:
         yield DoesNotApply("it has no bonded protector, which is judged where it enters and where it is bonded")
         return
@@ -31,7 +31,7 @@ def both_buildings(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict
         return
     if place.building == entry.building:
         return
-    own = plant.bonding_point(entry.building)
+    own = network.bonding_point(entry.building)
     where = f"{own.tag} ({own.item.kind}, {own.place.tag})" if own is not None and own.place is not None else ""
     values = {
         "cable": entry.cable.tag,
@@ -42,7 +42,7 @@ def both_buildings(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict
         "other": place.building,
         "own": where or f"the electrode system of {entry.building}, which the design does not show",
     }
-    is_by_practice = stays_on_premises(plant, entry.cable, entry.line)
+    is_by_practice = stays_on_premises(network, entry.cable, entry.line)
     yield NotMet("other building", entry.cable.path, values, at_key=True, is_by_practice=is_by_practice)
 
 
@@ -52,11 +52,11 @@ def equipotential(pair: JoinedBuildings, site: Site, limits: Limits) -> Iterator
     A feeder between the two mostly joins them, and few drawings of coax show it: only where a building says with which
     it is tied, and leaves the other out, are they known to stand apart. Else somebody has to see.
     """
-    plant = site.plant
-    if plant.are_joined(pair.one, pair.other):
+    network = site.network
+    if network.are_joined(pair.one, pair.other):
         return
     for _, path in pair.bonds:
-        missing = plant.bonding.open_end(path.electrode)
+        missing = network.bonding.open_end(path.electrode)
         if missing is not None:
             yield CannotJudge(missing)
             return
@@ -72,7 +72,7 @@ def equipotential(pair: JoinedBuildings, site: Site, limits: Limits) -> Iterator
         "electrodes": listed([one_way.electrode.tag, other_way.electrode.tag]),
     }
     at = ("buildings", pair.one)
-    if any(plant.buildings[tag].tied_to for tag in (pair.one, pair.other) if tag in plant.buildings):
+    if any(network.buildings[tag].tied_to for tag in (pair.one, pair.other) if tag in network.buildings):
         yield NotMet("not joined", at, values, at_key=True)
     else:
         yield NeedsPerson("not shown", at, values, at_key=True)

@@ -10,8 +10,8 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, frequency, in_system, length_text, listed
 from coaxwright.checks.selectors import RUN
 from coaxwright.design.quantities import Length, LengthPair, Level, in_system_of
+from coaxwright.network import CableLink, Known, Run, Unknown
 from coaxwright.physics.comparison import at_most
-from coaxwright.plant import CableLink, Known, Run, Unknown
 
 
 def run_length(run: Run, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -68,7 +68,7 @@ def _class_that_reaches(total: Length, first: CableLink, site: Site, limits: Lim
     assert isinstance(first.type, CableType)
     found: list[tuple[float, str, str]] = []
     for (name,) in limits.keys("longest"):
-        pair, made = limits.length("longest", name), site.plant.catalogue.classes.get(name)
+        pair, made = limits.length("longest", name), site.network.catalogue.classes.get(name)
         assert pair is not None
         limit = pair.for_author(total.is_metric)
         fits = made is not None and made.impedance_ohm == first.type.impedance_ohm

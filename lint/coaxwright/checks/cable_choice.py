@@ -13,8 +13,8 @@ from coaxwright.checks.other_classes import in_class, smallest, with_option
 from coaxwright.checks.phrasing import frequency, in_system, length_text, listed
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Decibels, Frequency, Length, LengthPair
+from coaxwright.network import CableLink, Neighbour, Segment, ServiceNode, Unknown
 from coaxwright.physics.comparison import at_least, at_most
-from coaxwright.plant import CableLink, Neighbour, Segment, ServiceNode, Unknown
 
 _BEST_SCREENED = frozenset(("quad", "foil and braid", "double braid"))
 """Shields that need no more: four layers, and the close braids of feeders. Source: common practice, no source."""
@@ -28,7 +28,7 @@ def class_suits_service(link: CableLink, site: Site, limits: Limits) -> Iterator
 
     A class whose impedance does not suit the ports it joins is told there.
     """
-    services = site.plant.services_on(link.tag)
+    services = site.network.services_on(link.tag)
     if not services:
         yield DoesNotApply("no service is known to run over it")
         return
@@ -90,20 +90,20 @@ def _in_other_class(
     cites: tuple[tuple[str, ...], ...],
 ) -> NotMet:
     """With the smallest class that may carry all that this cable does."""
-    kinds = {service.service.kind for service in site.plant.services_on(link.tag)}
+    kinds = {service.service.kind for service in site.network.services_on(link.tag)}
     thin = {name for name, kind in limits.keys("longest lead") if kind in kinds}
     edges_hz = site.analysis.band_edges_hz(link)
     top_hz = edges_hz[1] if edges_hz is not None else 0.0
     found = smallest(
         _TELEVISION_OHM if case == "never" else of.impedance_ohm,
-        site.plant.catalogue,
+        site.network.catalogue,
         lambda made: made.name not in thin and at_least(made.attenuation.highest_hz, top_hz),
     )
     values |= {"cable": link.tag, "class": of.cable_class.name, "top": frequency(top_hz)}
     at = (*link.path, "type")
     if found is None:
         return NotMet("none made", at, values, cites=cites)
-    suiting = in_class(of, found.name, site.plant.catalogue)
+    suiting = in_class(of, found.name, site.network.catalogue)
     return NotMet(case, at, values | {"suiting": suiting}, mend=Mend(at, suiting), cites=cites)
 
 
@@ -134,7 +134,7 @@ def shield_coverage(link: CableLink, site: Site, limits: Limits) -> Iterator[Ver
     }
     at = (*link.path, "type")
     related = tuple((one.path, "the transmitter") for _, one in beside)
-    suiting = with_option(link.type, "quad", link.type.cable_class.shields, site.plant.catalogue)
+    suiting = with_option(link.type, "quad", link.type.cable_class.shields, site.network.catalogue)
     if suiting is None:
         yield NotMet("beside a transmitter, not made", at, values, related=related, cites=(("near",),))
         return

@@ -11,23 +11,23 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, listed
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Decibels, LossAt, shown
+from coaxwright.network import CableLink, Network, Segment, Unknown
 from coaxwright.physics.comparison import at_least, at_most
-from coaxwright.plant import CableLink, Plant, Segment, Unknown
 
 
 def legacy_reuse(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
     """An existing cable kept in use loses no more than its class does over its length, and a little.
 
-    Against the greatest that its class can have, hot. Before the plant is built nobody has to have measured.
+    Against the greatest that its class can have, hot. Before the network is built nobody has to have measured.
     """
     most = limits.decibels("excess")
     assert most is not None
     measured = link.cable.measured_loss or ()
-    if link.cable.state != "existing" or not site.plant.services_on(link.tag):
+    if link.cable.state != "existing" or not site.network.services_on(link.tag):
         yield DoesNotApply("it is no existing cable with a service on it")
         return
     if not measured:
-        if site.plant.design.stage != "as-built":
+        if site.network.design.stage != "as-built":
             yield DoesNotApply("a measurement is due when it is built")
             return
         if any(reading.loss is not None for reading in link.cable.readings or ()):
@@ -85,7 +85,7 @@ def temperature_range(link: CableLink, site: Site, limits: Limits) -> Iterator[V
     }
     at = (*link.path, "type")
     related = tuple((segment.path, f"it is {_text(segment)} here") for segment in wrong)
-    usual = site.plant.catalogue.classes.values()
+    usual = site.network.catalogue.classes.values()
     suiting = [one.name for one in usual if one.impedance_ohm == made.impedance_ohm and _stands_all(one, stated)]
     if suiting:
         yield NotMet("other class", at, values | {"suiting": listed(suiting, "or")}, related=related)
@@ -93,8 +93,8 @@ def temperature_range(link: CableLink, site: Site, limits: Limits) -> Iterator[V
         yield NotMet("none known", at, values, related=related)
 
 
-def _states_a_temperature(plant: Plant) -> bool:
-    return any(node.place.temperature is not None for node in plant.places.values())
+def _states_a_temperature(network: Network) -> bool:
+    return any(node.place.temperature is not None for node in network.places.values())
 
 
 def _range(segment: Segment) -> tuple[float, float] | None:

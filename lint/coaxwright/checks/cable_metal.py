@@ -12,10 +12,10 @@ from coaxwright.checks.other_classes import SOLID_COPPER, in_class, smallest, wi
 from coaxwright.checks.phrasing import frequency, listed
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Length, LengthPair, Resistance, shown
+from coaxwright.network import CableLink, Feed, Unknown
 from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.physics.line_loss import CrossSection, clad_centre_ratio
 from coaxwright.physics.skin_effect import COPPER_OHM_M, Metal
-from coaxwright.plant import CableLink, Feed, Unknown
 from coaxwright.unchanging import unchanging
 
 _STEEL = "copper-clad steel"
@@ -33,8 +33,8 @@ def conductor_material(link: CableLink, site: Site, limits: Limits) -> Iterator[
     Copper-clad steel is sound for radio frequencies alone. Copper-clad aluminium is sound in thick feeders, and never
     for new work in the thin centres of drop cable.
     """
-    feeds = site.plant.feeds_over(link.tag)
-    video = sorted(one.tag for one in site.plant.services_on(link.tag) if one.service.kind == _VIDEO)
+    feeds = site.network.feeds_over(link.tag)
+    video = sorted(one.tag for one in site.network.services_on(link.tag) if one.service.kind == _VIDEO)
     if isinstance(link.type, UnknownWords):
         yield CannotJudge(Unknown(f"the type of {link.tag} is not understood", (*link.path, "type")))
         return
@@ -151,7 +151,7 @@ def _not_met(
     case: str, link: CableLink, of: CableType, values: dict[str, str], site: Site, cites: tuple[tuple[str, ...], ...]
 ) -> NotMet:
     """With the same type in copper, or the class nearest to it that is made so."""
-    catalogue = site.plant.catalogue
+    catalogue = site.network.catalogue
     suiting = with_option(of, SOLID_COPPER, of.cable_class.centres, catalogue)
     if suiting is None:
         diameter_m = of.cable_class.dielectric_diameter_m

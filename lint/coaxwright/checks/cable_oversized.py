@@ -14,8 +14,8 @@ from coaxwright.checks.other_classes import in_class
 from coaxwright.checks.phrasing import count, decibels, frequency, level_text
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Decibels, Level
+from coaxwright.network import CableLink, ServiceNode, Unknown
 from coaxwright.physics.comparison import at_least, at_most
-from coaxwright.plant import CableLink, ServiceNode, Unknown
 from coaxwright.unchanging import unchanging
 
 
@@ -36,7 +36,7 @@ def oversized(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
     seen whole. Quiet wherever a level is not known, or a larger class may have another reason: outdoors, as a span, or
     where power rides on it.
     """
-    services = site.plant.services_on(link.tag)
+    services = site.network.services_on(link.tag)
     if isinstance(link.type, UnknownWords) or isinstance(link.length, Unknown) or not services:
         yield DoesNotApply("its loss or what it carries is not known")
         return
@@ -44,7 +44,7 @@ def oversized(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
         yield DoesNotApply("it may be of its class for its strength, or for the power that rides on it")
         return
     for (name,) in limits.keys("benefit"):
-        smaller = site.plant.catalogue.classes.get(name)
+        smaller = site.network.catalogue.classes.get(name)
         benefit = limits.decibels("benefit", name)
         assert benefit is not None
         if smaller is None or smaller.impedance_ohm != link.type.impedance_ohm:
@@ -63,7 +63,7 @@ def oversized(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
         weakest = min(known, key=lambda left: left.level_dbmv)
         ample = limits.level("ample", services[0].service.kind)
         assert ample is not None  # each service was judged by its own
-        suiting = in_class(link.type, name, site.plant.catalogue)
+        suiting = in_class(link.type, name, site.network.catalogue)
         at = (*link.path, "type")
         values = {
             "cable": link.tag,
@@ -85,7 +85,7 @@ def _has_another_reason(link: CableLink, site: Site) -> bool:
     outside = any(segment.place is None or segment.place.is_outside for segment in link.segments)
     spans = any(segment.leg is not None and segment.leg.support == "messenger" for segment in link.segments)
     is_new = link.cable.state == "new" and link.cable.owner == "owner"
-    return outside or spans or not is_new or bool(site.plant.feeds_over(link.tag))
+    return outside or spans or not is_new or bool(site.network.feeds_over(link.tag))
 
 
 def _left(

@@ -11,19 +11,19 @@ from typing import TypeVar
 
 from coaxwright.checks.contract import Concern
 from coaxwright.design.words import Exposure
-from coaxwright.plant import CableLink, DeviceNode, Plant, Segment
+from coaxwright.network import CableLink, DeviceNode, Network, Segment
 
 S = TypeVar("S")
 
 
 def those(test: Callable[[S], object]) -> Concern[S]:
     """The subjects that pass a test."""
-    return lambda subjects, plant: [one for one in subjects if test(one)]
+    return lambda subjects, network: [one for one in subjects if test(one)]
 
 
-def all_if(test: Callable[[Plant], object]) -> Concern[S]:
+def all_if(test: Callable[[Network], object]) -> Concern[S]:
     """Every subject of a design that passes a test, of others none."""
-    return lambda subjects, plant: subjects if test(plant) else ()
+    return lambda subjects, network: subjects if test(network) else ()
 
 
 def kinds(*wanted: str) -> Concern[DeviceNode]:
@@ -33,26 +33,26 @@ def kinds(*wanted: str) -> Concern[DeviceNode]:
 
 def described(test: Callable[[Segment], object]) -> Concern[CableLink]:
     """The cables with a stretch of which more is said than its length, and that passes a test."""
-    return lambda links, plant: [link for link in plant.stretches.described if any(map(test, link.segments))]
+    return lambda links, network: [link for link in network.stretches.described if any(map(test, link.segments))]
 
 
-def accompanied(links: Sequence[CableLink], plant: Plant) -> Sequence[CableLink]:
+def accompanied(links: Sequence[CableLink], network: Network) -> Sequence[CableLink]:
     """The cables beside which anything runs or stands, or in whose raceway."""
-    return plant.stretches.accompanied
+    return network.stretches.accompanied
 
 
-def in_raceway(links: Sequence[CableLink], plant: Plant) -> Sequence[CableLink]:
+def in_raceway(links: Sequence[CableLink], network: Network) -> Sequence[CableLink]:
     """The cables with a stretch in a raceway."""
-    return plant.stretches.in_raceway
+    return network.stretches.in_raceway
 
 
 def at(exposures: Iterable[Exposure], or_unplaced: bool = False) -> Concern[CableLink]:
     """The cables with a stretch of these exposures; also those of which not all is placed, where that is asked for."""
 
-    def concerned(links: Sequence[CableLink], plant: Plant) -> Sequence[CableLink]:
-        found = {link.tag: link for link in plant.stretches.at(exposures)}
+    def concerned(links: Sequence[CableLink], network: Network) -> Sequence[CableLink]:
+        found = {link.tag: link for link in network.stretches.at(exposures)}
         if or_unplaced:
-            found |= {link.tag: link for link in plant.stretches.unplaced}
+            found |= {link.tag: link for link in network.stretches.unplaced}
         return list(found.values())
 
     return concerned

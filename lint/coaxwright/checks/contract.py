@@ -13,7 +13,7 @@ from coaxwright.analysis import Analysis
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.subjects import Subject
 from coaxwright.checks.told import Told
-from coaxwright.plant import Plant, Unknown
+from coaxwright.network import Network, Unknown
 from coaxwright.source import Path
 from coaxwright.unchanging import unchanging
 
@@ -24,7 +24,7 @@ S = TypeVar("S")
 class Site:
     """Everything a check may ask."""
 
-    plant: Plant
+    network: Network
     analysis: Analysis
     told: Told = field(default_factory=Told)
     """For the rules about variances alone: no other rule hears of another one's findings."""
@@ -92,15 +92,15 @@ Verdict = NotMet | CannotJudge | NeedsPerson | DoesNotApply
 
 @unchanging
 class Selector(Generic[S]):
-    """One of the closed set of ways to pick subjects from a plant."""
+    """One of the closed set of ways to pick subjects from a network."""
 
     name: str
     """Completes 'for every …'."""
-    select: Callable[[Plant], Iterable[S]]
+    select: Callable[[Network], Iterable[S]]
     describe: Callable[[S], Subject]
 
 
-Concern: TypeAlias = Callable[[Sequence[S], Plant], Sequence[S]]
+Concern: TypeAlias = Callable[[Sequence[S], Network], Sequence[S]]
 """Of what a selector gives, that which a check can say anything of."""
 
 

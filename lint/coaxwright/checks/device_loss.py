@@ -12,10 +12,10 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article, decibels
 from coaxwright.checks.selectors import DEVICE
 from coaxwright.design.quantities import Decibels
+from coaxwright.network import DeviceNode
+from coaxwright.network.devices import kind_of
 from coaxwright.physics.comparison import at_least
 from coaxwright.physics.dividing import least_loss_db
-from coaxwright.plant import DeviceNode
-from coaxwright.plant.devices import kind_of
 
 _DECIMALS = 2
 """Of the least loss, as its rounding is given: a four-way's 6.0206 dB is told, and meant, as 6.02 dB."""

@@ -12,8 +12,8 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import in_system, length_text, listed
 from coaxwright.checks.selectors import ELECTRODE
 from coaxwright.design.quantities import LengthPair, in_system_of
+from coaxwright.network import BondNode, Network, Unknown
 from coaxwright.physics.comparison import at_most
-from coaxwright.plant import BondNode, Plant, Unknown
 
 
 def electrode_rod(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -25,7 +25,7 @@ def electrode_rod(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdic
     if judge is None:
         yield DoesNotApply("it is neither a driven rod nor a water pipe")
         return
-    things = relying_on(site.plant, node.tag)
+    things = relying_on(site.network, node.tag)
     if not things:
         yield DoesNotApply("nothing is bonded to it")
         return
@@ -35,10 +35,10 @@ def electrode_rod(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdic
         "things": listed(things),
         "rely": "relies" if len(things) == 1 else "rely",
     }
-    yield from judge(node, values, site.plant, limits)
+    yield from judge(node, values, site.network, limits)
 
 
-def _rod(node: BondNode, values: dict[str, str], plant: Plant, limits: Limits) -> Iterator[Verdict]:
+def _rod(node: BondNode, values: dict[str, str], network: Network, limits: Limits) -> Iterator[Verdict]:
     """Below the length for telephone rods no rod will do; between the two the edition's wording decides."""
     least, shortest = limits.length("rod"), limits.length("rod at the least")
     assert least is not None
@@ -59,13 +59,13 @@ def _rod(node: BondNode, values: dict[str, str], plant: Plant, limits: Limits) -
         "missing": missing_text(length, limit),
     }
     at = (*node.path, "length")
-    if is_near(length, shortest) or _serves_an_antenna(node.tag, plant):
+    if is_near(length, shortest) or _serves_an_antenna(node.tag, network):
         yield NotMet("short rod", at, values | told, cites=(("rod",),), excess=limit.length_m - length.length_m)
     else:
         yield NeedsPerson("telephone rod", at, values | told, cites=(("rod at the least",),))
 
 
-def _pipe(node: BondNode, values: dict[str, str], plant: Plant, limits: Limits) -> Iterator[Verdict]:
+def _pipe(node: BondNode, values: dict[str, str], network: Network, limits: Limits) -> Iterator[Verdict]:
     most = limits.length("pipe")
     assert most is not None
     distance = node.item.from_entry
@@ -83,16 +83,16 @@ def _pipe(node: BondNode, values: dict[str, str], plant: Plant, limits: Limits) 
         "over": in_system_of(distance, over_m).text,
     }
     at = (*node.path, "from entry")
-    if plant.occupancy(node.place.building if node.place is not None else None) == "commercial":
+    if network.occupancy(node.place.building if node.place is not None else None) == "commercial":
         yield NeedsPerson("exposed pipe", at, values | told, cites=(("pipe",),))
     else:
         yield NotMet("far pipe", at, values | told, cites=(("pipe",),), excess=over_m)
 
 
-def _serves_an_antenna(tag: str, plant: Plant) -> bool:
+def _serves_an_antenna(tag: str, network: Network) -> bool:
     """Whether an antenna's mast or lead-in relies on an electrode, by a termination too."""
-    reached = {tag, *(thing for thing in relying_on(plant, tag) if thing in plant.bonds)}
-    return any(line_of(bondable) == "antenna" for electrode in reached for bondable in plant.bonded_at(electrode))
+    reached = {tag, *(thing for thing in relying_on(network, tag) if thing in network.bonds)}
+    return any(line_of(bondable) == "antenna" for electrode in reached for bondable in network.bonded_at(electrode))
 
 
 def termination_present(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -108,7 +108,7 @@ def termination_present(node: BondNode, site: Site, limits: Limits) -> Iterator[
         yield DoesNotApply("its place is not known, which is told for itself")
         return
     building = node.place.building
-    if site.plant.survey.terminations(building):
+    if site.network.survey.terminations(building):
         return
     values = {"service": node.tag, "place": node.place.tag, "building": building or "the building"}
     if node.item.installed is not None:

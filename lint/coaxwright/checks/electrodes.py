@@ -12,8 +12,8 @@ from coaxwright.checks.selectors import BONDABLE, OWN_ELECTRODE
 from coaxwright.checks.wire_sizes import as_written
 from coaxwright.design.model.site import LightningSystem
 from coaxwright.design.quantities import Conductor
+from coaxwright.network import BUILDING_LEVEL, Bondable, BondNode, Network, Unknown
 from coaxwright.physics.comparison import at_least
-from coaxwright.plant import BUILDING_LEVEL, Bondable, BondNode, Plant, Unknown
 
 TERMINATION = "intersystem termination"
 LIGHTNING = "lightning electrode system"
@@ -26,8 +26,8 @@ def electrode_accepted(bondable: Bondable, site: Site, limits: Limits) -> Iterat
 
     Source: NFPA 70, 250.52(B), from memory.
     """
-    bonding = site.plant.bonding
-    if site.plant.bond_paths[bondable.reference] is not None:
+    bonding = site.network.bonding
+    if site.network.bond_paths[bondable.reference] is not None:
         return
     astray = bonding.astray(bondable.reference)
     if astray is None:
@@ -35,7 +35,7 @@ def electrode_accepted(bondable: Bondable, site: Site, limits: Limits) -> Iterat
         if loose is None:
             yield DoesNotApply("it is brought to no electrode")
         else:
-            at, written = site.plant.loose_reference(loose)
+            at, written = site.network.loose_reference(loose)
             yield CannotJudge(Unknown(f"{loose.tag} leads to {written!r}, which names nothing", at))
         return
     conductor, pipe = astray
@@ -44,7 +44,7 @@ def electrode_accepted(bondable: Bondable, site: Site, limits: Limits) -> Iterat
         "thing": bondable.reference,
         "pipe": pipe,
         "conductor": conductor.tag,
-        "termination": nearest_bonding_point(bondable, site.plant),
+        "termination": nearest_bonding_point(bondable, site.network),
     }
     yield NotMet("gas pipe", (*conductor.path, end), values)
 
@@ -55,18 +55,18 @@ def electrode_shared(electrode: BondNode, site: Site, limits: Limits) -> Iterato
     The conductors between are at least of the joining size where the electrode serves coax; for the lightning system's
     no size is set here. Source: NFPA 70, 250.106 and 800.100(D).
     """
-    plant = site.plant
+    network = site.network
     tag, building = electrode.tag, electrode.place.building if electrode.place is not None else None
-    bonded = relying_on(plant, tag)
-    lightning = electrode.item.kind == LIGHTNING or tag in _lightning_electrodes(plant)
+    bonded = relying_on(network, tag)
+    lightning = electrode.item.kind == LIGHTNING or tag in _lightning_electrodes(network)
     if not bonded and not lightning:
         yield DoesNotApply("nothing is bonded to it")
         return
     joining = limits.conductor("joining", "copper")
     assert joining is not None
-    anyhow = plant.bonding.joined_with(tag, lambda conductor: True)
-    large = anyhow if lightning else plant.bonding.joined_with(tag, lambda conductor: _is_as_good(conductor, joining))
-    if _serves(large, plant):
+    anyhow = network.bonding.joined_with(tag, lambda conductor: True)
+    large = anyhow if lightning else network.bonding.joined_with(tag, lambda conductor: _is_as_good(conductor, joining))
+    if _serves(large, network):
         return
     values = {
         "electrode": tag,
@@ -76,34 +76,34 @@ def electrode_shared(electrode: BondNode, site: Site, limits: Limits) -> Iterato
         "things": listed(bonded),
         "rely": "relies" if len(bonded) == 1 else "rely",
         "joining": joining.text,
-        "size": as_written(joining, plant.survey.writes_metric).text,
-        "system": _system(building, plant),
+        "size": as_written(joining, network.survey.writes_metric).text,
+        "system": _system(building, network),
         "conductors": "",
     }
     cites = () if lightning else (("joining", "copper"),)
-    way = plant.bonding.path_to_building(tag)
-    if _serves(anyhow, plant) and way is not None:
+    way = network.bonding.path_to_building(tag)
+    if _serves(anyhow, network) and way is not None:
         thin = [node for node in way.conductors if not _is_as_good(node, joining)]
         values["conductors"] = listed([f"{node.tag} ({node.item.conductor})" for node in thin])
         yield NotMet("thin", electrode.path, values, at_key=True, cites=cites)
         return
-    missing = _missing(tag, anyhow, plant)
+    missing = _missing(tag, anyhow, network)
     if missing is not None:
         yield CannotJudge(missing)
     elif not bonded:
         yield NeedsPerson("lightning system", electrode.path, values, at_key=True)
     elif lightning:
         yield NotMet("lightning bonds", electrode.path, values, at_key=True)
-    elif len(plant.buildings) > 1 and not _shows_service(building, plant):
+    elif len(network.buildings) > 1 and not _shows_service(building, network):
         yield NeedsPerson("service not shown", electrode.path, values, at_key=True, cites=cites)
     else:
         yield NotMet("not joined", electrode.path, values, at_key=True, cites=cites)
 
 
-def relying_on(plant: Plant, electrode: str) -> list[str]:
+def relying_on(network: Network, electrode: str) -> list[str]:
     """What is bonded to an electrode, and the terminations that are joined to it, by what they say or by a wire."""
-    bonded = [bondable.reference for bondable in plant.bonded_at(electrode)]
-    return [*bonded, *plant.survey.terminations_on(electrode)]
+    bonded = [bondable.reference for bondable in network.bonded_at(electrode)]
+    return [*bonded, *network.survey.terminations_on(electrode)]
 
 
 def termination_used(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -112,10 +112,10 @@ def termination_used(bondable: Bondable, site: Site, limits: Limits) -> Iterator
     An electrode of its own at the entry, joined to the others, is the way out where the termination is too far; and no
     other place of the building's system will do. Source: NFPA 70, 800.100(B)(1) and 810.21(F), found in part.
     """
-    path = site.plant.bond_paths[bondable.reference]
+    path = site.network.bond_paths[bondable.reference]
     place = bondable.device.place
     building = place.building if place is not None else None
-    found = site.plant.survey.terminations(building)
+    found = site.network.survey.terminations(building)
     if path is None or not found:
         yield DoesNotApply("it is not bonded" if path is None else "its building shows no intersystem termination")
         return
@@ -125,7 +125,7 @@ def termination_used(bondable: Bondable, site: Site, limits: Limits) -> Iterator
     end = path.electrode
     if end.item.kind == TERMINATION or end.item.kind not in BUILDING_LEVEL:
         return
-    if site.plant.bonding.meets(bondable.reference) & {node.tag for node in found}:
+    if site.network.bonding.meets(bondable.reference) & {node.tag for node in found}:
         return
     values = {
         "thing": bondable.reference,
@@ -146,53 +146,53 @@ def _is_as_good(node: BondNode, needed: Conductor) -> bool:
     return at_least(own.size.area_mm2 * _COPPER_SHARE.get(own.metal, 0.0), needed.size.area_mm2)
 
 
-def _serves(joined: frozenset[str], plant: Plant) -> bool:
+def _serves(joined: frozenset[str], network: Network) -> bool:
     """Whether the electrode system of the electrical service is among what hangs together."""
-    items = [plant.bonds[tag].item for tag in joined if tag in plant.bonds]
+    items = [network.bonds[tag].item for tag in joined if tag in network.bonds]
     return any(
         item.electrode == "service" if item.kind == TERMINATION else item.kind in BUILDING_LEVEL for item in items
     )
 
 
-def _missing(electrode: str, joined: frozenset[str], plant: Plant) -> Unknown | None:
+def _missing(electrode: str, joined: frozenset[str], network: Network) -> Unknown | None:
     """A conductor that leads to nothing, or a termination that does not say what it is joined to."""
-    loose = plant.bonding.loose_end(electrode)
+    loose = network.bonding.loose_end(electrode)
     if loose is not None:
-        at, written = plant.loose_reference(loose)
+        at, written = network.loose_reference(loose)
         return Unknown(f"{loose.tag} leads to {written!r}, which names nothing", at)
     for tag in sorted(joined):
-        node = plant.bonds.get(tag)
+        node = network.bonds.get(tag)
         if node is not None and node.item.kind == TERMINATION and node.item.electrode is None:
             cause = f"{tag} states no electrode, and no conductor leads on from it to the building's"
             return Unknown(cause, (*node.path, "electrode"))
     return None
 
 
-def _lightning_electrodes(plant: Plant) -> frozenset[str]:
-    systems = [node.building.lightning_system for node in plant.buildings.values()]
+def _lightning_electrodes(network: Network) -> frozenset[str]:
+    systems = [node.building.lightning_system for node in network.buildings.values()]
     return frozenset(
         system.electrode for system in systems if isinstance(system, LightningSystem) and system.electrode is not None
     )
 
 
-def _service_place(building: str | None, plant: Plant) -> str | None:
-    node = plant.buildings.get(building) if building is not None else None
+def _service_place(building: str | None, network: Network) -> str | None:
+    node = network.buildings.get(building) if building is not None else None
     return node.building.service_equipment if node is not None else None
 
 
-def _shows_service(building: str | None, plant: Plant) -> bool:
+def _shows_service(building: str | None, network: Network) -> bool:
     """Whether the design shows that a building has an electrical service."""
-    return _service_place(building, plant) is not None or _nearest_system(building, plant) is not None
+    return _service_place(building, network) is not None or _nearest_system(building, network) is not None
 
 
-def _nearest_system(building: str | None, plant: Plant) -> BondNode | None:
-    node = plant.bonding_point(building)
+def _nearest_system(building: str | None, network: Network) -> BondNode | None:
+    node = network.bonding_point(building)
     return node if node is not None and node.item.kind in BUILDING_LEVEL else None
 
 
-def _system(building: str | None, plant: Plant) -> str:
+def _system(building: str | None, network: Network) -> str:
     """What an electrode is to be joined to, with its place where the design says it."""
-    node, place = _nearest_system(building, plant), _service_place(building, plant)
+    node, place = _nearest_system(building, network), _service_place(building, network)
     if node is not None and node.place is not None:
         return f"{node.tag} ({node.item.kind}, {node.place.tag})"
     where = f" at the service equipment ({place})" if place is not None else ""

@@ -11,7 +11,7 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import FireClassAtLeast
 from coaxwright.design.words import FireClass
-from coaxwright.plant import CableLink, Plant, Unknown
+from coaxwright.network import CableLink, Network, Unknown
 
 BEST_FIRST: tuple[str, ...] = get_args(FireClass)
 """Source: EN 13501-6, from memory: Aca burns least, Fca is not tested."""
@@ -20,7 +20,9 @@ BEST_FIRST: tuple[str, ...] = get_args(FireClass)
 def reaction_to_fire(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
     """A cable laid indoors has the class that the country asks of every building, and the one usual in its use."""
     buildings = _buildings(link)
-    judged = [(building, country) for building in buildings if (country := _country(building, site.plant)) is not None]
+    judged = [
+        (building, country) for building in buildings if (country := _country(building, site.network)) is not None
+    ]
     asked = [(building, country) for building, country in judged if (country,) in limits.keys("least")]
     if not asked:
         yield DoesNotApply("it runs in no building of a country that uses such classes")
@@ -37,7 +39,7 @@ def reaction_to_fire(link: CableLink, site: Site, limits: Limits) -> Iterator[Ve
         if _is_worse(stated, least):
             yield NotMet("below", at, values | {"least": least.text}, facet=building, cites=(("least", country),))
             continue
-        use = site.plant.occupancy(building)
+        use = site.network.occupancy(building)
         usual = limits.quantity(FireClassAtLeast, "usual", use) if isinstance(use, str) else None
         if usual is not None and _is_worse(stated, usual):
             more = {"usual": usual.text, "use": str(use)}
@@ -52,14 +54,14 @@ def _buildings(link: CableLink) -> tuple[str, ...]:
     return tuple(dict.fromkeys(place.building or "" for place in inside))
 
 
-def _country(building: str, plant: Plant) -> str | None:
-    node = plant.buildings.get(building)
+def _country(building: str, network: Network) -> str | None:
+    node = network.buildings.get(building)
     own = node.building.country if node is not None else None
-    return own or plant.design.basis.country
+    return own or network.design.basis.country
 
 
-def _names_a_country(plant: Plant) -> bool:
-    return any(node.building.country for node in plant.buildings.values()) or bool(plant.design.basis.country)
+def _names_a_country(network: Network) -> bool:
+    return any(node.building.country for node in network.buildings.values()) or bool(network.design.basis.country)
 
 
 def _is_worse(stated: str, wanted: FireClassAtLeast) -> bool:

@@ -12,8 +12,8 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Length, Times
 from coaxwright.design.words import SMALL_DWELLINGS
+from coaxwright.network import CableLink, Segment, Unknown
 from coaxwright.physics.comparison import at_least
-from coaxwright.plant import CableLink, Segment, Unknown
 
 
 def bend_radius(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -70,7 +70,7 @@ def firestop(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
             values = {"cable": link.tag, "place": segment.tag}
             yield NotMet("open hole", at, values, facet=segment.tag)
             continue
-        occupancy = site.plant.occupancy(segment.place.building if segment.place is not None else None)
+        occupancy = site.network.occupancy(segment.place.building if segment.place is not None else None)
         if occupancy not in SMALL_DWELLINGS:  # there, floors are seldom rated
             cause = f"{link.tag} passes floors in {segment.tag}, and nobody says whether the holes are sealed"
             yield CannotJudge(Unknown(cause, at), facet=segment.tag)

@@ -13,9 +13,9 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, listed, ohms
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Decibels, shown
+from coaxwright.network import CableEnd, CableLink, Known, Unknown
+from coaxwright.network.devices import options_of
 from coaxwright.physics.comparison import at_least
-from coaxwright.plant import CableEnd, CableLink, Known, Unknown
-from coaxwright.plant.devices import options_of
 
 
 def port_match(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -85,7 +85,7 @@ def _told_together(wrong: CableEnd, site: Site, least: Decibels) -> list[str]:
     """The cables that do not match the part at an end and are sound at their other end: one of them tells of all."""
     assert wrong.device is not None  # a joint is known at a known device only
     found = []
-    for other in site.plant.cables_at(wrong.device.tag):
+    for other in site.network.cables_at(wrong.device.tag):
         ends, is_sound_elsewhere, _ = _ends(other, least)
         if other.in_use and is_sound_elsewhere and [end.device for end, _ in ends] == [wrong.device]:
             found.append(other.tag)
@@ -97,9 +97,9 @@ def _classes(wanted_ohm: set[float], link: CableLink, site: Site) -> list[str]:
 
     A camera's video is carried by other classes as well.
     """
-    made = [one for one in site.plant.catalogue.classes.values() if wanted_ohm == {one.impedance_ohm}]
+    made = [one for one in site.network.catalogue.classes.values() if wanted_ohm == {one.impedance_ohm}]
     drop = [one for one in made if one.attenuation.kind is AttenuationKind.MAXIMUM]
-    kinds = {node.service.kind for node in site.plant.services_on(link.tag)}
+    kinds = {node.service.kind for node in site.network.services_on(link.tag)}
     return [one.name for one in (drop if drop and kinds - {"camera video"} else made)]
 
 
@@ -116,7 +116,7 @@ def _other_sorts(end: CableEnd, cable_ohm: float, site: Site) -> list[str]:
         return []
     return [
         options.variant
-        for options, entry in site.plant.catalogue.made(device.kind).items()
+        for options, entry in site.network.catalogue.made(device.kind).items()
         if options.variant is not None
         and replace(options, variant=None) == own
         and {port.impedance_ohm for port in entry.ports} == {cable_ohm}

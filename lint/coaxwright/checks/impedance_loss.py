@@ -11,9 +11,9 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, frequency, listed
 from coaxwright.checks.selectors import OUTLET_AND_SERVICE, WantedAt
 from coaxwright.design.quantities import Decibels
+from coaxwright.network import CableEnd, CableLink, DeviceNode, Unknown
 from coaxwright.physics.comparison import at_least
 from coaxwright.physics.mismatch import return_loss_db
-from coaxwright.plant import CableEnd, CableLink, DeviceNode, Unknown
 from coaxwright.unchanging import unchanging
 
 _SAMENESS = 0.005
@@ -81,7 +81,7 @@ def path_return_loss(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[V
 def _is_told_with_another(wanted: WantedAt, echoes: list[_Echo], site: Site) -> bool:
     """Whether a service before this one, in tag order, comes to the device over the same joints."""
     where = [echo.where for echo in echoes]
-    for tag in site.plant.survey.begins_or_ends(wanted.device.tag):
+    for tag in site.network.survey.begins_or_ends(wanted.device.tag):
         if tag == wanted.service.tag:
             return False
         outlet = site.analysis.outlet(tag, wanted.device.tag)

@@ -12,9 +12,9 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, frequency, listed, ohms
 from coaxwright.checks.selectors import CABLE, DEVICE
 from coaxwright.design.quantities import Decibels, Frequency, Impedance
+from coaxwright.network import CableEnd, CableLink, DeviceNode, Unknown
 from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.physics.mismatch import minimum_loss_pad, reflection_coefficient, return_loss_db
-from coaxwright.plant import CableEnd, CableLink, DeviceNode, Unknown
 
 STRAIGHT = frozenset(("ground block", "protector", "DC block", "galvanic isolator", "power inserter"))
 """Kinds that join their ports straight, and so never match. Source: common practice, no source."""
@@ -32,7 +32,7 @@ def path_uniform(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdi
     """
     least = limits.decibels("return loss")
     assert least is not None
-    on = site.plant.fittings.get(node.tag)
+    on = site.network.fittings.get(node.tag)
     if on is not None and on.device is not None and on.port is not None and node.ports:
         if not _suits(on.port.impedance_ohm, node.ports[0].impedance_ohm, least):
             values = _step(on.port.impedance_ohm, node.ports[0].impedance_ohm, least)
@@ -63,7 +63,7 @@ def path_uniform(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdi
 def _joined(node: DeviceNode, site: Site, least: Decibels) -> list[tuple[Port, CableLink]]:
     """The ports at which a cable in use suits the port, in the device's own order."""
     found: dict[str, CableLink] = {}
-    for link in site.plant.cables_at(node.tag):
+    for link in site.network.cables_at(node.tag):
         for end in link.ends if link.in_use else ():
             if end.device is not node or end.port is None:
                 continue

@@ -10,7 +10,7 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import ohms
 from coaxwright.checks.selectors import DEVICE
 from coaxwright.design.quantities import Impedance
-from coaxwright.plant import DeviceNode, ServiceNode
+from coaxwright.network import DeviceNode, ServiceNode
 
 
 def application_usual(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -22,7 +22,7 @@ def application_usual(node: DeviceNode, site: Site, limits: Limits) -> Iterator[
         yield DoesNotApply("it has no impedance, or several")
         return
     taken_ohm = node.ports[0].impedance_ohm
-    services = [site.plant.services[tag] for tag in site.plant.survey.begins_or_ends(node.tag)]
+    services = [site.network.services[tag] for tag in site.network.survey.begins_or_ends(node.tag)]
     service = next((one for one in services if _usual_ohm(one, limits) not in (None, taken_ohm)), None)
     if service is None:
         if not services:
@@ -30,10 +30,10 @@ def application_usual(node: DeviceNode, site: Site, limits: Limits) -> Iterator[
         return
     usual = limits.quantity(Impedance, "usual", service.service.kind)
     assert usual is not None  # the service was picked by it
-    if _states(node) or any(_states(site.plant.devices[tag]) for tag in _way(service, site)):
+    if _states(node) or any(_states(site.network.devices[tag]) for tag in _way(service, site)):
         yield DoesNotApply("an impedance is stated")
         return
-    links = [link for link in site.plant.cables_at(node.tag) if link.in_use]
+    links = [link for link in site.network.cables_at(node.tag) if link.in_use]
     joints = [joint(link, end) for link in links for end in link.ends if end.device is node]
     if any(isinstance(here, Joint) and here.reflection != 0 for here in joints):
         yield DoesNotApply("it meets a cable of another impedance, which is told there")
@@ -56,7 +56,7 @@ def _usual_ohm(service: ServiceNode, limits: Limits) -> float | None:
 
 def _way(service: ServiceNode, site: Site) -> list[str]:
     """The devices that a service reaches."""
-    return list(dict.fromkeys(arrival.device.tag for arrival in site.plant.signal(service.tag, "down").arrivals))
+    return list(dict.fromkeys(arrival.device.tag for arrival in site.network.signal(service.tag, "down").arrivals))
 
 
 def _states(node: DeviceNode) -> bool:

@@ -12,12 +12,12 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article, decibels, frequency
 from coaxwright.checks.selectors import IN_HOME_DATA
 from coaxwright.design.quantities import Decibels
+from coaxwright.network import DeviceNode, ServiceNode, Unknown
+from coaxwright.network.devices import kind_of
+from coaxwright.network.service_demand import receiving_port
+from coaxwright.network.service_overlap import in_home_band
+from coaxwright.network.stations import Hop, always, is_out_of_the_house, spread, unless_stopped
 from coaxwright.physics.comparison import at_most
-from coaxwright.plant import DeviceNode, ServiceNode, Unknown
-from coaxwright.plant.devices import kind_of
-from coaxwright.plant.outlets import receiving_port
-from coaxwright.plant.sharing import in_home_band
-from coaxwright.plant.stations import Hop, always, is_out_of_the_house, spread, unless_stopped
 
 _AT_THE_ENTRY = frozenset(("ground block", "protector", "galvanic isolator", "power inserter"))
 """Kinds behind which, seen from the hand-off, an entry filter belongs."""
@@ -25,12 +25,12 @@ _AT_THE_ENTRY = frozenset(("ground block", "protector", "galvanic isolator", "po
 
 def entry_filter(node: ServiceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     """In-home data leaves the house by no drop and no aerial: a filter stops it on every way that leads there."""
-    stations = site.plant.traffic.stations(node.tag)
+    stations = site.network.traffic.stations(node.tag)
     ways_out = list(_ways_out(site, stations, None))
     if not ways_out:
         yield DoesNotApply("its coax leads to no drop and no aerial")
         return
-    band = in_home_band(site.plant, node)
+    band = in_home_band(site.network, node)
     freqs_hz = (band.low_hz, (band.low_hz + band.high_hz) / 2, band.high_hz)
     for hop in _ways_out(site, stations, freqs_hz):
         before = _behind(hop)
@@ -52,7 +52,7 @@ def _ways_out(site: Site, stations: tuple[DeviceNode, ...], freqs_hz: tuple[floa
     found: dict[str, Hop] = {}
     for station in stations:
         port = receiving_port(station)
-        for hop in spread(site.plant.network, station, port, passes) if port is not None else ():
+        for hop in spread(site.network.graph, station, port, passes) if port is not None else ():
             if is_out_of_the_house(hop):
                 found.setdefault(hop.device.tag, hop)
     yield from found.values()
@@ -67,9 +67,9 @@ def _behind(hop: Hop) -> tuple[str, str]:
 
 def path_loss(node: ServiceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     """The loss from any station to any other on its coax is one that they can bridge, at the top of their band."""
-    band = in_home_band(site.plant, node)
-    stations = site.plant.traffic.stations(node.tag)
-    found = list(between_stations(site.plant.network, stations, site.analysis.line_figures, band.high_hz))
+    band = in_home_band(site.network, node)
+    stations = site.network.traffic.stations(node.tag)
+    found = list(between_stations(site.network.graph, stations, site.analysis.line_figures, band.high_hz))
     if not found:
         yield DoesNotApply("no two of its stations are on one coax")
         return

@@ -12,7 +12,7 @@ from coaxwright.checks.marks import is_in_metal
 from coaxwright.checks.phrasing import article
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import LengthPair
-from coaxwright.plant import CableLink, Neighbour, Segment
+from coaxwright.network import CableLink, Neighbour, Segment
 
 
 def interference(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:

@@ -10,9 +10,9 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, frequency
 from coaxwright.checks.selectors import PASSAGE
 from coaxwright.design.quantities import Decibels
+from coaxwright.network import Unknown
+from coaxwright.network.device_passages import Passage
 from coaxwright.physics.comparison import at_least
-from coaxwright.plant import Unknown
-from coaxwright.plant.passing import Passage
 
 _DIVIDING = frozenset(("splitter", "tap", "directional coupler", "drop amplifier", "outlet"))
 """Kinds whose outputs data sheets keep apart by so much; those of a multiswitch are switched, each on its own."""

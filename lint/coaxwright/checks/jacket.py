@@ -13,12 +13,12 @@ from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import total
 from coaxwright.design.words import BELOW_GROUND, SUN_OR_RAIN, Exposure
-from coaxwright.plant import CableLink, Segment, Unknown
+from coaxwright.network import CableLink, Segment, Unknown
 
 
 def outdoor_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
     """Where a cable meets sun or standing water, its jacket resists them."""
-    exposed = site.plant.exposed_segments(link, SUN_OR_RAIN)
+    exposed = site.network.exposed_segments(link, SUN_OR_RAIN)
     if exposed == ():
         yield DoesNotApply("no part of it runs outdoors or in a wet place")
         return
@@ -91,7 +91,7 @@ def burial_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdic
 
 def uv_conduit(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
     """A raceway outdoors keeps off the sun and not the water: a cable in it has a jacket for wet places."""
-    exposed = site.plant.exposed_segments(link, SUN_OR_RAIN)
+    exposed = site.network.exposed_segments(link, SUN_OR_RAIN)
     if isinstance(exposed, Unknown) or not exposed or not all(_is_in_conduit(segment) for segment in exposed):
         yield DoesNotApply("it is not in raceway wherever it is outdoors")
         return
@@ -121,7 +121,7 @@ def _is_in_conduit(segment: Segment) -> bool:
 
 def _in_the_ground(link: CableLink, site: Site) -> tuple[Segment, ...] | Unknown:
     """The stretches in the ground, and those in a raceway in a wet place, or what is missing to tell them."""
-    wet = site.plant.exposed_segments(link, _WHERE_WATER_STANDS)
+    wet = site.network.exposed_segments(link, _WHERE_WATER_STANDS)
     if isinstance(wet, Unknown):
         return wet
     return tuple(segment for segment in wet if segment.raceway is not None or _is_in_earth(segment))

@@ -11,8 +11,8 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, frequency, level_text, listed
 from coaxwright.checks.selectors import OUTLET_AND_SERVICE, WantedAt
 from coaxwright.design.quantities import Decibels, Level, LevelRange
+from coaxwright.network import DeviceNode, ServiceNode, Unknown
 from coaxwright.physics.comparison import at_least, at_most
-from coaxwright.plant import DeviceNode, ServiceNode, Unknown
 from coaxwright.source import Path
 from coaxwright.unchanging import unchanging
 
@@ -52,7 +52,7 @@ def outlet_window(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verd
         yield DoesNotApply(f"no window is set for {service.service.kind}")
         return
     if outlet is None or not outlet.readings:
-        if not service.grid_hz("down") and site.plant.survey.comes_to(service.tag, wanted.device):
+        if not service.grid_hz("down") and site.network.survey.comes_to(service.tag, wanted.device):
             cause = f"{service.tag} states neither a band nor channels"
             yield CannotJudge(Unknown(cause, ("services", service.tag, "down")))
         else:
@@ -186,9 +186,9 @@ def _not_met(wanted: WantedAt, outlet: Outlet, out: _Out, assumed: Level | None,
     }
     at, cites = wanted.device.path, _cites(wanted.service, out.freq_hz)
     if not out.is_low:
-        values["pad"] = f"{pad_db(out.missing_db, site.plant.catalogue):g} dB"
+        values["pad"] = f"{pad_db(out.missing_db, site.network.catalogue):g} dB"
         return NotMet("high", at, values, at_key=True, cites=cites, excess=out.missing_db)
-    mending = larger_class(outlet.chain, out.freq_hz, out.missing_db, site.plant.catalogue)
+    mending = larger_class(outlet.chain, out.freq_hz, out.missing_db, site.network.catalogue)
     if mending is not None:
         values["cable"] = mending.cable.tag
         values["class"] = mending.cable_class.name
@@ -212,7 +212,7 @@ def _cites(service: ServiceNode, freq_hz: float) -> tuple[tuple[str, ...], ...]:
 def upstream_level(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verdict]:
     """A modem reaches the level that is wanted at the hand-off with what it can send."""
     node = wanted.device
-    is_answered = node in site.plant.answering(wanted.service.tag)
+    is_answered = node in site.network.answering(wanted.service.tag)
     outlet = site.analysis.outlet(wanted.service.tag, node.tag, "up") if is_answered else None
     if outlet is None or not outlet.readings:
         yield DoesNotApply("nothing is sent from here")

@@ -12,7 +12,7 @@ from coaxwright.checks.phrasing import count, listed
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Floors
 from coaxwright.design.words import SMALL_DWELLINGS
-from coaxwright.plant import CableLink, Plant, Segment, Unknown
+from coaxwright.network import CableLink, Network, Segment, Unknown
 
 _PIPES = frozenset(("rigid plastic conduit", "flexible plastic tubing", "inner duct", "surface raceway"))
 """Raceways that are listed by their own mark and may burn."""
@@ -57,7 +57,7 @@ def riser(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
     """A cable in a shaft, or through more than one floor, is listed for it; not in small dwellings or metal raceway."""
     most = limits.quantity(Floors, "most")
     assert most is not None
-    upright = segments_in_risers(link, site.plant, most.number)
+    upright = segments_in_risers(link, site.network, most.number)
     if not upright:
         yield DoesNotApply("no part of it runs in a shaft or through several floors outside metal raceway")
         return
@@ -70,18 +70,18 @@ def riser(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
     if segments_in_air(link):
         yield DoesNotApply("it runs in a space that carries air as well, and is judged by that")
         return
-    judged = [segment for segment in upright if not _is_in_dwelling(segment, site.plant)]
+    judged = [segment for segment in upright if not _is_in_dwelling(segment, site.network)]
     if not judged:
         yield DoesNotApply("in one- and two-family dwellings any listed cable may pass the floors")
         return
     for segment in judged:
-        occupancy = _occupancy(segment, site.plant)
+        occupancy = _occupancy(segment, site.network)
         if isinstance(occupancy, Unknown):
             yield CannotJudge(occupancy)
             return
     open_ = [segment for segment in judged if not (segment.leg is not None and segment.leg.firestopped)]
     if open_:
-        yield _unsuited(link, "riser", open_, {"floors": _floors_words(open_, site.plant)})
+        yield _unsuited(link, "riser", open_, {"floors": _floors_words(open_, site.network)})
         return
     values = {"cable": link.tag, "mark": mark_words(link), "stretches": _stretches(judged)}
     yield NeedsPerson("firestopped", judged[0].path, values)
@@ -92,11 +92,11 @@ def segments_in_air(link: CableLink) -> list[Segment]:
     return [segment for segment in link.segments if _carries_air(segment) and not is_in_metal(segment)]
 
 
-def segments_in_risers(link: CableLink, plant: Plant, most: int) -> list[Segment]:
+def segments_in_risers(link: CableLink, network: Network, most: int) -> list[Segment]:
     """The stretches in shafts, or through more than ``most`` floors, outside metal raceway."""
     found = []
     for segment in link.segments:
-        floors = floors_crossed(segment, plant)
+        floors = floors_crossed(segment, network)
         is_shaft = segment.place is not None and segment.place.exposure == "riser"
         passes = is_shaft if floors is None else floors > most
         if passes and not is_in_metal(segment):
@@ -104,12 +104,12 @@ def segments_in_risers(link: CableLink, plant: Plant, most: int) -> list[Segment
     return found
 
 
-def needs_riser_mark(link: CableLink, plant: Plant, most: int) -> bool:
+def needs_riser_mark(link: CableLink, network: Network, most: int) -> bool:
     """Whether some stretch is one that the rule of risers speaks of."""
-    return any(not _is_in_dwelling(segment, plant) for segment in segments_in_risers(link, plant, most))
+    return any(not _is_in_dwelling(segment, network) for segment in segments_in_risers(link, network, most))
 
 
-def floors_crossed(segment: Segment, plant: Plant) -> int | None:
+def floors_crossed(segment: Segment, network: Network) -> int | None:
     """The floors that a stretch passes, as stated; in a shaft, at most those between a building's storeys.
 
     None where nothing tells it.
@@ -121,7 +121,7 @@ def floors_crossed(segment: Segment, plant: Plant) -> int | None:
         return None
     if place.place.floors_crossed is not None:
         return place.place.floors_crossed
-    building = plant.buildings.get(place.building or "")
+    building = network.buildings.get(place.building or "")
     floors = building.building.floors if building is not None else None
     return floors - 1 if place.exposure == "riser" and floors is not None else None
 
@@ -136,18 +136,18 @@ def _carries_air(segment: Segment) -> bool | None:
     return None if segment.place.exposure == "plenum" else False
 
 
-def _may_carry_air(plant: Plant) -> bool:
+def _may_carry_air(network: Network) -> bool:
     """Whether any space is drawn that carries the building's air, or may, or that is not known."""
-    drawn = any(node.place.return_air or node.exposure == "plenum" for node in plant.places.values())
-    return drawn or bool(plant.stretches.unplaced)
+    drawn = any(node.place.return_air or node.exposure == "plenum" for node in network.places.values())
+    return drawn or bool(network.stretches.unplaced)
 
 
-def _may_pass_floors(plant: Plant) -> bool:
+def _may_pass_floors(network: Network) -> bool:
     """Whether any shaft is drawn, or a number of floors is stated of a place or a stretch."""
-    drawn = any(node.place.floors_crossed or node.exposure == "riser" for node in plant.places.values())
+    drawn = any(node.place.floors_crossed or node.exposure == "riser" for node in network.places.values())
     return drawn or any(
         segment.leg is not None and segment.leg.floors_crossed
-        for link in plant.stretches.described
+        for link in network.stretches.described
         for segment in link.segments
     )
 
@@ -158,16 +158,16 @@ def _air_not_said(segment: Segment) -> Unknown:
     return Unknown(f"{segment.tag} does not say whether it carries return air", ("places", segment.tag, "return air"))
 
 
-def _is_in_dwelling(segment: Segment, plant: Plant) -> bool:
-    return _occupancy(segment, plant) in SMALL_DWELLINGS
+def _is_in_dwelling(segment: Segment, network: Network) -> bool:
+    return _occupancy(segment, network) in SMALL_DWELLINGS
 
 
-def _occupancy(segment: Segment, plant: Plant) -> str | Unknown:
-    return plant.occupancy(segment.place.building if segment.place is not None else None)
+def _occupancy(segment: Segment, network: Network) -> str | Unknown:
+    return network.occupancy(segment.place.building if segment.place is not None else None)
 
 
-def _floors_words(segments: list[Segment], plant: Plant) -> str:
-    floors = [number for segment in segments if (number := floors_crossed(segment, plant)) is not None]
+def _floors_words(segments: list[Segment], network: Network) -> str:
+    floors = [number for segment in segments if (number := floors_crossed(segment, network)) is not None]
     return f" through {count(max(floors), 'floor')}" if floors else ""
 
 

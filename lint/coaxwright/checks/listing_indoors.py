@@ -14,8 +14,8 @@ from coaxwright.checks.phrasing import in_system, length_text
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Floors, LengthPair, in_system_of, total
 from coaxwright.design.words import AERIALS, SMALL_DWELLINGS
+from coaxwright.network import CableEnd, CableLink, Network, Segment, Unknown
 from coaxwright.physics.comparison import at_most
-from coaxwright.plant import CableEnd, CableLink, Plant, Segment, Unknown
 from coaxwright.unchanging import unchanging
 
 _RIGID = frozenset(("rigid metal conduit", "intermediate metal conduit"))
@@ -51,19 +51,19 @@ def listed_indoors(link: CableLink, site: Site, limits: Limits) -> Iterator[Verd
     if mark in FOR_ROOMS:
         return
     if mark not in LIMITED and mark != NO_MARK:
-        if any(node.service.kind != _VIDEO for node in site.plant.services_on(link.tag)):
+        if any(node.service.kind != _VIDEO for node in site.network.services_on(link.tag)):
             yield NeedsPerson("other circuits", (*link.path, "listing"), {"cable": link.tag, "mark": mark})
         return
     floors = limits.quantity(Floors, "floors")
     assert floors is not None
-    if segments_in_air(link) or needs_riser_mark(link, site.plant, floors.number):
+    if segments_in_air(link) or needs_riser_mark(link, site.network, floors.number):
         yield DoesNotApply("a shaft or a space that carries air asks for more, and it is judged by that")
         return
     judge = _limited if mark in LIMITED else _unlisted
-    yield from judge(link, stretches, site.plant, limits)
+    yield from judge(link, stretches, site.network, limits)
 
 
-def _unlisted(link: CableLink, stretches: tuple[_Stretch, ...], plant: Plant, limits: Limits) -> Iterator[Verdict]:
+def _unlisted(link: CableLink, stretches: tuple[_Stretch, ...], network: Network, limits: Limits) -> Iterator[Verdict]:
     """An unlisted cable comes from outdoors, and ends in a protector within the permitted length of its entrance."""
     longest = limits.length("longest")
     assert longest is not None
@@ -81,7 +81,7 @@ def _unlisted(link: CableLink, stretches: tuple[_Stretch, ...], plant: Plant, li
         protects = device is not None and device.protects
         if not counted or (stretch.comes_in and protects and not is_long):
             continue
-        if stretch.comes_in and not protects and _is_unprotected(link, _building(stretch), plant):
+        if stretch.comes_in and not protects and _is_unprotected(link, _building(stretch), network):
             continue  # the missing protector is told by the rule of entries
         if unsaid and stretch.comes_in and not is_long:
             yield DoesNotApply("no mark is stated, an outdoor jacket tells none, and it is short")
@@ -110,7 +110,7 @@ def _unlisted(link: CableLink, stretches: tuple[_Stretch, ...], plant: Plant, li
 
 
 def _limited(
-    link: CableLink, stretches: tuple[_Stretch, ...], plant: Plant, limits: Limits
+    link: CableLink, stretches: tuple[_Stretch, ...], network: Network, limits: Limits
 ) -> Iterator[NotMet | CannotJudge]:
     """A cable of limited use is thin and in a dwelling, or in raceway, or exposed over a short length only."""
     short, thin = limits.length("short"), limits.length("thin")
@@ -123,7 +123,7 @@ def _limited(
         limit = short.for_author(exposed.is_metric)
         if at_most(in_system(exposed, exposed.is_metric), in_system(limit, exposed.is_metric)):
             continue
-        occupancy = plant.occupancy(_building(stretch))
+        occupancy = network.occupancy(_building(stretch))
         if isinstance(occupancy, Unknown) and not is_thick:
             yield CannotJudge(occupancy)
             return
@@ -219,10 +219,10 @@ def _inside(segment: Segment) -> str | None:
     return None if place is None or place.is_outside else place.building or ""
 
 
-def _is_unprotected(link: CableLink, building: str, plant: Plant) -> bool:
+def _is_unprotected(link: CableLink, building: str, network: Network) -> bool:
     """Whether no protector stands where the cable enters the building."""
-    entries = [entry for entry in plant.entries if entry.cable is link and entry.building == building]
-    return any(plant.protector_at(entry) is None for entry in entries)
+    entries = [entry for entry in network.entries if entry.cable is link and entry.building == building]
+    return any(network.protector_at(entry) is None for entry in entries)
 
 
 def _once_each(stretches: tuple[_Stretch, ...]) -> Iterator[_Stretch]:

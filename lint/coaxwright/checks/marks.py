@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coaxwright.catalogue import CableType, CatalogueError, UnknownWords
-from coaxwright.plant import CableLink, Segment, Unknown
+from coaxwright.network import CableLink, Segment, Unknown
 
 FOR_AIR = frozenset(("CATVP", "CMP", "CL3P", "CL2P"))
 """Marks of low flame and smoke. Source: NFPA 70, table of substitutions at 800.154, found in part.

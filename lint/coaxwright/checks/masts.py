@@ -13,8 +13,8 @@ from coaxwright.checks.selectors import DEVICE
 from coaxwright.design.quantities import Length, Times, in_feet, in_metres, in_system_of
 from coaxwright.design.quantities.lengths import FOOT_M
 from coaxwright.design.words import POWER_LINES
+from coaxwright.network import DeviceNode, Unknown
 from coaxwright.physics.comparison import at_least
-from coaxwright.plant import DeviceNode, Unknown
 from coaxwright.source import Path
 
 NO_LINE = "no power line is stated or drawn beside it"

@@ -13,8 +13,8 @@ from coaxwright.checks.selectors import CABLE
 from coaxwright.design import LightningSystem
 from coaxwright.design.quantities import Length, LengthPair, RoofSlope, Voltage
 from coaxwright.design.words import AERIALS, POWER_LINES, Exposure
+from coaxwright.network import CableLink, Neighbour, Network, Segment, Unknown
 from coaxwright.physics.comparison import at_least, at_most
-from coaxwright.plant import CableLink, Neighbour, Plant, Segment, Unknown
 
 _OPEN_AIR: frozenset[Exposure] = frozenset(("outdoors", "rooftop", "wet"))
 _LIGHTNING = frozenset(("lightning conductor",))
@@ -32,14 +32,14 @@ def aerial_clearance(link: CableLink, site: Site, limits: Limits) -> Iterator[Ve
     if not asked:
         yield DoesNotApply("nothing is drawn that it hangs over or runs beside in the open air")
         return
-    is_lead_in = _is_lead_in(link, site.plant)
+    is_lead_in = _is_lead_in(link, site.network)
     yield from one_per_facet(
         verdict
         for segment in asked
         for verdict in (
             *_from_power(link, segment, is_lead_in, limits),
-            *_from_lightning(link, segment, site.plant, limits),
-            *_above(link, segment, site.plant, limits),
+            *_from_lightning(link, segment, site.network, limits),
+            *_above(link, segment, site.network, limits),
         )
     )
 
@@ -72,7 +72,9 @@ def _line(neighbour: Neighbour, is_lead_in: bool, limits: Limits) -> str:
     return "lead-in, higher voltage" if is_high else "lead-in"
 
 
-def _from_lightning(link: CableLink, segment: Segment, plant: Plant, limits: Limits) -> Iterator[NotMet | CannotJudge]:
+def _from_lightning(
+    link: CableLink, segment: Segment, network: Network, limits: Limits
+) -> Iterator[NotMet | CannotJudge]:
     """Clear of lightning conductors, by what the designer of their system asks for where that is more."""
     least = limits.length("lightning")
     assert least is not None
@@ -82,7 +84,7 @@ def _from_lightning(link: CableLink, segment: Segment, plant: Plant, limits: Lim
         if distance is None:
             yield CannotJudge(not_said(neighbour, "the distance", link.tag), facet=facet)
             continue
-        asked = _asked_for(segment, plant)
+        asked = _asked_for(segment, network)
         limit = least.for_author(distance.is_metric)
         if asked is not None and asked.length_m > limit.length_m:
             if not at_least(in_system(distance, asked.is_metric), in_system(asked, asked.is_metric)):
@@ -91,12 +93,12 @@ def _from_lightning(link: CableLink, segment: Segment, plant: Plant, limits: Lim
         yield from _near("lightning", link, segment, neighbour, least, ("lightning",))
 
 
-def _above(link: CableLink, segment: Segment, plant: Plant, limits: Limits) -> Iterator[NotMet | CannotJudge]:
+def _above(link: CableLink, segment: Segment, network: Network, limits: Limits) -> Iterator[NotMet | CannotJudge]:
     """High enough above a roof or a way."""
     over = _over(segment)
     assert segment.place is not None
     keys = {key for (key,) in limits.keys("height")}
-    if over is None or (over != "roof" and over not in keys) or (over == "roof" and _is_auxiliary(segment, plant)):
+    if over is None or (over != "roof" and over not in keys) or (over == "roof" and _is_auxiliary(segment, network)):
         return
     facet = f"{segment.tag}, {over}"
     height = segment.leg.height if segment.leg is not None else None
@@ -127,12 +129,12 @@ def _above(link: CableLink, segment: Segment, plant: Plant, limits: Limits) -> I
     yield NotMet(case, segment.path, values, facet=facet, cites=(key,), excess=limit.length_m - height.length_m)
 
 
-def _is_auxiliary(segment: Segment, plant: Plant) -> bool:
+def _is_auxiliary(segment: Segment, network: Network) -> bool:
     """Whether the roof below is that of a garage or the like, over which no height is asked for.
 
     Source: NFPA 70, 820.44(B), 800.44(B) since 2020, found in part.
     """
-    building = plant.buildings.get(segment.place.building or "") if segment.place is not None else None
+    building = network.buildings.get(segment.place.building or "") if segment.place is not None else None
     return building is not None and building.building.auxiliary
 
 
@@ -201,18 +203,18 @@ def _over(segment: Segment) -> str | None:
     return segment.leg.over if segment.leg is not None else None
 
 
-def _asked_for(segment: Segment, plant: Plant) -> Length | None:
+def _asked_for(segment: Segment, network: Network) -> Length | None:
     """The separation distance that the designer of the building's lightning system asks for."""
-    building = plant.buildings.get(segment.place.building or "") if segment.place is not None else None
+    building = network.buildings.get(segment.place.building or "") if segment.place is not None else None
     system = building.building.lightning_system if building is not None else None
     return system.separation if isinstance(system, LightningSystem) else None
 
 
-def _is_lead_in(link: CableLink, plant: Plant) -> bool:
+def _is_lead_in(link: CableLink, network: Network) -> bool:
     """Whether the cable comes from an aerial."""
     if any(end.device is not None and end.device.device.kind in AERIALS for end in link.ends):
         return True
-    return any(entry.line == "antenna" for entry in plant.entries if entry.cable is link)
+    return any(entry.line == "antenna" for entry in network.entries if entry.cable is link)
 
 
 _NEAR = ("cable", "place", "what", "distance", "least", "missing")

@@ -10,22 +10,22 @@ from coaxwright.checks.contract import Check, Mend, NotMet, Site, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import LONGEST_LIST, article, count, in_series, listed, several
 from coaxwright.checks.selectors import DEVICE, ITEM, Item
-from coaxwright.plant import DeviceNode, PortConflict, UnknownReference, tag_order
-from coaxwright.plant.devices import OPTIONS, kind_of, not_made_with, options_of, size_words
+from coaxwright.network import DeviceNode, PortConflict, UnknownReference, tag_order
+from coaxwright.network.devices import OPTIONS, kind_of, not_made_with, options_of, size_words
 
 _ORDINALS = {3: "rd", 2: "nd", 1: "st"}
 
 
 def reference_known(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
     """Every tag, port and catalogue word in an item names something, and one thing only."""
-    faults = site.plant.references_of(item.path)
+    faults = site.network.references_of(item.path)
     for fault in faults:
         facet = ".".join(str(step) for step in fault.path[2:])
         at_key = _is_key(fault.path)
         case, values = _unknown(fault, site)
         mend = Mend(fault.path, fault.meant, at_key) if fault.meant is not None else None
         yield NotMet(case, fault.path, values, at_key=at_key, facet=facet, mend=mend)
-    for port in site.plant.undecided_of(item.path):
+    for port in site.network.undecided_of(item.path):
         if any(fault.path == port.path for fault in faults):
             continue  # the port is named, and its name is what is wrong
         choices = [f"{port.device}.{name}" for name in port.choices]
@@ -38,7 +38,7 @@ def _unknown(fault: UnknownReference, site: Site) -> tuple[str, dict[str, str]]:
     section, tag, key = fault.path[0], str(fault.path[1]), fault.path[-1]
     values = {"written": fault.written}
     if section == "cables" and key == "type":
-        read = site.plant.cables[tag].type
+        read = site.network.cables[tag].type
         assert isinstance(read, UnknownWords)
         said = read.message.partition("; did you mean")[0]
         if read.word != fault.written:
@@ -47,13 +47,13 @@ def _unknown(fault: UnknownReference, site: Site) -> tuple[str, dict[str, str]]:
             return "type", {"said": said}
         return "type misspelt", {"said": said, "meant": fault.meant}
     if section == "devices" and key in OPTIONS:
-        device = site.plant.devices[tag].device
+        device = site.network.devices[tag].device
         values |= {"device": tag, "kind": article(kind_of(device)), "option": str(key), "known": _listed(fault)}
         if getattr(options_of(device), OPTIONS[str(key)]) is None:
             return "not stated", values
         return "not made", values | {"made": not_made_with(device, str(key))}
-    if section == "devices" and key == "model" and fault.written in site.plant.catalogue.models:
-        device, model = site.plant.devices[tag].device, site.plant.catalogue.models[fault.written]
+    if section == "devices" and key == "model" and fault.written in site.network.catalogue.models:
+        device, model = site.network.devices[tag].device, site.network.catalogue.models[fault.written]
         values |= {"device": tag, "kind": article(size_words(device.kind, options_of(device)))}
         return "model differs", values | {"made": article(size_words(model.kind, model.options))}
     if not fault.known:
@@ -83,7 +83,7 @@ def _listed(fault: UnknownReference) -> str:
 
 def port_single_use(device: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     """No port carries two cables."""
-    for conflict in site.plant.conflicts_at(device.tag):
+    for conflict in site.network.conflicts_at(device.tag):
         case, values = _conflict(device, conflict, site)
         related = tuple((path, "this one as well") for path in conflict.paths[1:])
         yield NotMet(case, conflict.paths[0], values, facet=conflict.wanted, related=related)
@@ -105,7 +105,7 @@ def _conflict(device: DeviceNode, conflict: PortConflict, site: Site) -> tuple[s
         return ("taken, another free" if conflict.free else "taken"), values
     if not conflict.ports:
         return "no such port", values
-    larger = _larger(device, conflict, site.plant.catalogue)
+    larger = _larger(device, conflict, site.network.catalogue)
     if larger is not None:
         values["larger"] = article(larger)
         return "larger made", values
@@ -150,7 +150,7 @@ CHECKS = (
         name="reference-known",
         each=ITEM,
         judge=reference_known,
-        suspects=lambda items, plant: [item for item in items if item.path in plant.misnamed],
+        suspects=lambda items, network: [item for item in items if item.path in network.misnamed],
         cases={
             "misspelt": ("written", "wanted", "meant"),
             "port misspelt": ("written", "wanted", "meant", "known"),
@@ -189,7 +189,7 @@ CHECKS = (
         name="port-single-use",
         each=DEVICE,
         judge=port_single_use,
-        suspects=lambda nodes, plant: [node for node in nodes if plant.conflicts_at(node.tag)],
+        suspects=lambda nodes, network: [node for node in nodes if network.conflicts_at(node.tag)],
         cases={
             "larger made": ("device", "kind", "ports", "tenants", "excess", "ordinal", "larger"),
             "full": ("device", "kind", "ports", "tenants", "excess", "ordinal"),

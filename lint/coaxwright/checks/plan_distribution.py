@@ -11,7 +11,7 @@ from coaxwright.checks.other_splitters import larger_splitter, spare_outputs, sp
 from coaxwright.checks.phrasing import count, listed
 from coaxwright.checks.selectors import DEVICE
 from coaxwright.design.quantities import Spots
-from coaxwright.plant import CableLink, DeviceNode, Plant, Split, Unknown
+from coaxwright.network import CableLink, DeviceNode, Network, Split, Unknown
 
 
 def home_run(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -20,19 +20,19 @@ def home_run(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     A splitter of the same dwelling ahead of it, with at least as many outlets of its own, is the distribution point.
     Taps on a trunk, loop-through outlets, multiswitches and single-cable satellite are handed on by their nature.
     """
-    split = site.plant.survey.split(node.tag)
+    split = site.network.survey.split(node.tag)
     if split is None:
         yield DoesNotApply("no service is divided in it on its way to an outlet")
         return
-    hubs = [hub for hub in split.ahead if _one_dwelling(hub, node, site.plant)]
+    hubs = [hub for hub in split.ahead if _one_dwelling(hub, node, site.network)]
     if hubs and node.place is None and len(split.feeds) > 1:
         yield CannotJudge(_no_place(node))
         return
-    found = _handed_on(split, site.plant)
+    found = _handed_on(split, site.network)
     if found is None:
         return
     hub, remote = found
-    free = spare_outputs(hub, site.plant)
+    free = spare_outputs(hub, site.network)
     cables = list(dict.fromkeys(link.tag for link, _ in remote))
     values = {
         "splitter": node.tag,
@@ -47,16 +47,16 @@ def home_run(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     if free >= len(cables):
         yield NotMet("free outputs", node.path, values, at_key=True)
         return
-    larger = larger_splitter(hub, len(cables) - free, site.plant)
+    larger = larger_splitter(hub, len(cables) - free, site.network)
     values["larger"] = larger or ""
     yield NotMet("larger made" if larger else "no larger", node.path, values, at_key=True)
 
 
-def _dividing(nodes: Sequence[DeviceNode], plant: Plant) -> Sequence[DeviceNode]:
-    return [node for node in nodes if plant.survey.split(node.tag) is not None]
+def _dividing(nodes: Sequence[DeviceNode], network: Network) -> Sequence[DeviceNode]:
+    return [node for node in nodes if network.survey.split(node.tag) is not None]
 
 
-def _handed_on(split: Split, plant: Plant) -> tuple[DeviceNode, list[tuple[CableLink, DeviceNode]]] | None:
+def _handed_on(split: Split, network: Network) -> tuple[DeviceNode, list[tuple[CableLink, DeviceNode]]] | None:
     """The distribution point, and the outlets of other rooms that a splitter beside an outlet feeds instead of it."""
     node = split.splitter
     if node.place is None or not any(_is_outlet(one) and one.place is node.place for _, one in split.feeds):
@@ -66,17 +66,17 @@ def _handed_on(split: Split, plant: Plant) -> tuple[DeviceNode, list[tuple[Cable
         for link, one in split.feeds
         if one.place is not None and one.place is not node.place and one.place.building == node.place.building
     ]
-    hubs = [hub for hub in split.ahead if _one_dwelling(hub, node, plant)]
+    hubs = [hub for hub in split.ahead if _one_dwelling(hub, node, network)]
     if not remote or not hubs:
         return None
     building = node.place.building
-    hub = max(reversed(hubs), key=lambda one: _own_outlets(one, building, plant))
-    return (hub, remote) if _own_outlets(hub, building, plant) >= len(remote) else None
+    hub = max(reversed(hubs), key=lambda one: _own_outlets(one, building, network))
+    return (hub, remote) if _own_outlets(hub, building, network) >= len(remote) else None
 
 
-def _own_outlets(hub: DeviceNode, building: str | None, plant: Plant) -> int:
+def _own_outlets(hub: DeviceNode, building: str | None, network: Network) -> int:
     """The outlets that a splitter feeds itself in a building, which is its own where its place is named."""
-    split = plant.survey.split(hub.tag)
+    split = network.survey.split(hub.tag)
     return sum(
         _is_outlet(one) and one.place is not None and one.place.building == building
         for _, one in (split.feeds if split is not None else ())
@@ -88,17 +88,17 @@ def splitter_depth(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Ver
 
     An amplifier between begins the count anew, and so does another building or another dwelling.
     """
-    split = site.plant.survey.split(node.tag)
+    split = site.network.survey.split(node.tag)
     if split is None:
         yield DoesNotApply("no service is divided in it on its way to an outlet")
         return
     most = limits.quantity(Spots, "most")
     assert most is not None
     owner = node.device.owner
-    ahead = [one for one in split.unamplified if one.device.owner == owner and _one_dwelling(one, node, site.plant)]
+    ahead = [one for one in split.unamplified if one.device.owner == owner and _one_dwelling(one, node, site.network)]
     if len(ahead) < most.number:
         return
-    if _handed_on(split, site.plant) is not None:
+    if _handed_on(split, site.network) is not None:
         yield DoesNotApply("what it hands on to other rooms is told by another rule")
         return
     unplaced = next((one for one in (node, *ahead) if one.place is None), None)
@@ -110,8 +110,8 @@ def splitter_depth(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Ver
     if node.place.tag in spots or len(spots) < most.number:
         return
     before = ahead[-1]
-    outputs = _used_outputs(before, site.plant) - 1 + _used_outputs(node, site.plant)
-    single = splitter_with(outputs, before, site.plant)
+    outputs = _used_outputs(before, site.network) - 1 + _used_outputs(node, site.network)
+    single = splitter_with(outputs, before, site.network)
     values = {
         "splitter": node.tag,
         "place": node.place.tag,
@@ -125,13 +125,13 @@ def splitter_depth(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Ver
     yield NotMet("single made" if single else "no single", node.path, values, at_key=True, cites=(("most",),))
 
 
-def _used_outputs(node: DeviceNode, plant: Plant) -> int:
-    taken = plant.tenants(node.tag)
+def _used_outputs(node: DeviceNode, network: Network) -> int:
+    taken = network.tenants(node.tag)
     outputs = [port for port in node.ports if port.direction is Direction.OUT]
-    return sum(port.name in taken and taken[port.name] not in plant.fittings for port in outputs)
+    return sum(port.name in taken and taken[port.name] not in network.fittings for port in outputs)
 
 
-def _one_dwelling(one: DeviceNode, other: DeviceNode, plant: Plant) -> bool:
+def _one_dwelling(one: DeviceNode, other: DeviceNode, network: Network) -> bool:
     """Whether two devices are of one dwelling: of one building, and of one unit where several live in it.
 
     One of which nobody says where it is may be.
@@ -139,7 +139,7 @@ def _one_dwelling(one: DeviceNode, other: DeviceNode, plant: Plant) -> bool:
     if one.place is not None and other.place is not None and one.place.building != other.place.building:
         return False
     units = [node.tag.rpartition("/")[0] for node in (one, other)]
-    occupancy = plant.occupancy(_building(one) or _building(other))
+    occupancy = network.occupancy(_building(one) or _building(other))
     is_single = isinstance(occupancy, Unknown) or occupancy in ("one-family dwelling", "mobile home")
     return units[0] == units[1] and (is_single or units[0] != "")
 

@@ -11,7 +11,7 @@ from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import article, frequency, listed
 from coaxwright.checks.selectors import CABLE, CABLE_LAID, DEVICE
 from coaxwright.design.words import AERIALS, BELOW_GROUND
-from coaxwright.plant import SINKS, Backward, CableEnd, CableLink, DeviceNode, PlaceNode, Unknown
+from coaxwright.network import SINKS, Backward, CableEnd, CableLink, DeviceNode, PlaceNode, Unknown
 
 _WAIT_FOR_MORE = frozenset(("tap", "directional coupler"))
 """Kinds that stand on a trunk for outlets to come."""
@@ -19,9 +19,9 @@ _WAIT_FOR_MORE = frozenset(("tap", "directional coupler"))
 
 def loop_free(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
     """No cable closes a loop: no frequency comes to a port by two ways, or round again."""
-    loop = site.plant.survey.loop_closed_by(link.tag)
+    loop = site.network.survey.loop_closed_by(link.tag)
     if loop is None:
-        if not site.plant.services_on(link.tag):
+        if not site.network.services_on(link.tag):
             yield DoesNotApply("no service is said to run on it")
         return
     if loop.unknown is not None:
@@ -44,11 +44,13 @@ def direction_kept(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Ver
     if len(node.ports) < 2:
         yield DoesNotApply("nothing passes through it")
         return
-    found = site.plant.survey.backward(node.tag)
+    found = site.network.survey.backward(node.tag)
     if found is None:
         return
-    beside = {end.device.tag for link in site.plant.cables_at(node.tag) for end in link.ends if end.device is not None}
-    if any(site.plant.conflicts_at(tag) for tag in beside):
+    beside = {
+        end.device.tag for link in site.network.cables_at(node.tag) for end in link.ends if end.device is not None
+    }
+    if any(site.network.conflicts_at(tag) for tag in beside):
         yield DoesNotApply("a cable there finds no port, which another rule tells")
         return
     values = {
@@ -67,7 +69,7 @@ def direction_kept(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Ver
 
 def _case_backward(found: Backward, site: Site) -> tuple[str, str]:
     """The wording, by whether the input is taken, and by what."""
-    other = site.plant.tenants(found.device.tag).get(found.right.name, "")
+    other = site.network.tenants(found.device.tag).get(found.right.name, "")
     if not found.left_out:
         return "turned round", other
     return ("divider, input taken" if other else "divider"), other
@@ -105,14 +107,14 @@ def _is_stub(link: CableLink, end: CableEnd, site: Site) -> bool:
     kind = node.device.kind
     if kind in SINKS or kind in AERIALS or kind in _WAIT_FOR_MORE or node.entry is None:
         return False
-    plant = site.plant
-    if any(other is not link and other.in_use for other in plant.cables_at(node.tag)):
+    network = site.network
+    if any(other is not link and other.in_use for other in network.cables_at(node.tag)):
         return False
     if not _is_fed(link.near, site):
         return False  # a sheet that begins in the middle: nobody can tell which end is the far one
     if node.protects and _sends(link.near.device):
         return False  # the drop is brought in and bonded, and the house comes later
-    return not any(node.tag in (loose.nearest, loose.written) for loose in plant.survey.loose_ends())
+    return not any(node.tag in (loose.nearest, loose.written) for loose in network.survey.loose_ends())
 
 
 def _is_fed(end: CableEnd, site: Site) -> bool:
@@ -120,7 +122,7 @@ def _is_fed(end: CableEnd, site: Site) -> bool:
     node = end.device
     if node is None or _sends(node):
         return node is not None
-    return any(link.in_use and link.far.device is node for link in site.plant.cables_at(node.tag))
+    return any(link.in_use and link.far.device is node for link in site.network.cables_at(node.tag))
 
 
 def _sends(node: DeviceNode | None) -> bool:
@@ -146,7 +148,7 @@ CHECKS = (
         each=DEVICE,
         judge=direction_kept,
         concerns=those(lambda node: len(node.ports) > 1),
-        suspects=lambda nodes, plant: [node for node in nodes if plant.survey.backward(node.tag) is not None],
+        suspects=lambda nodes, network: [node for node in nodes if network.survey.backward(node.tag) is not None],
         cases={"turned round": _BACKWARD, "divider": _BACKWARD, "divider, input taken": _BACKWARD},
         reads=(*_NETWORK, *_SERVICES, "devices.*.serves"),
     ),

@@ -11,8 +11,8 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article, in_system, length_text, listed
 from coaxwright.checks.selectors import CABLE, ITEM, Item
 from coaxwright.design.quantities import Length, LengthPair, in_system_of
+from coaxwright.network import TAGGED, CableEnd, CableLink, Network, Survey, Unknown
 from coaxwright.physics.comparison import at_most
-from coaxwright.plant import TAGGED, CableEnd, CableLink, Plant, Survey, Unknown
 
 _KINDS = {"devices": "device", "cables": "cable", "raceways": "raceway", "bonding": "bonding item"}
 _LAST_FIGURES = re.compile(r"^(.*?)([0-9]+)(\D*)$")
@@ -28,7 +28,7 @@ def tag_unique(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
     if item.section not in TAGGED:
         yield DoesNotApply("it goes by its name, not by a tag")
         return
-    survey = site.plant.survey
+    survey = site.network.survey
     section, tag = survey.namesakes(item.section, item.tag)[0]
     if (section, tag) != (item.section, item.tag):
         values = _named(item, survey) | {"other": tag, "other_kind": article(_KINDS[section])}
@@ -36,16 +36,16 @@ def tag_unique(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
         yield NotMet(case, item.path, values, at_key=True, related=(((section, tag), "the other one"),))
         return
     host, dot, name = item.tag.rpartition(".")
-    node = site.plant.devices.get(host) if dot else None
+    node = site.network.devices.get(host) if dot else None
     if node is not None and (name in {port.name for port in node.ports} or (name == "mast" and node.mast is not None)):
         part = "mast" if name == "mast" else f"port {name}"
         values = _named(item, survey) | {"other": f"the {part} of {host}", "other_kind": "part"}
         yield NotMet("port", item.path, values, at_key=True)
 
 
-def _suspicious(items: Sequence[Item], plant: Plant) -> list[Item]:
+def _suspicious(items: Sequence[Item], network: Network) -> list[Item]:
     """Those that share a tag, or may have that of a part of a device."""
-    survey = plant.survey
+    survey = network.survey
     return [item for item in items if "." in item.tag or len(survey.namesakes(item.section, item.tag)) > 1]
 
 
@@ -70,7 +70,7 @@ def length_stated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdi
     """A cable has a length or a route; where it has both, they agree, but for the slack that is cut with it."""
     values = {"cable": link.tag}
     if isinstance(link.length, Unknown):
-        if site.plant.design.stage == "concept":
+        if site.network.design.stage == "concept":
             yield DoesNotApply("lengths are due at the stage 'permit'")
         else:
             yield NotMet("missing", link.length.root, values)
@@ -103,7 +103,7 @@ def _limit(limits: Limits, name: str, is_metric: bool) -> Length:
 
 def label_complete(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
     """Where a design gives labels, every cable has them, and no two that could be taken for one another are alike."""
-    labels = site.plant.survey.labels
+    labels = site.network.survey.labels
     if not labels:
         yield DoesNotApply("the design gives no labels")
         return
@@ -159,8 +159,8 @@ def _ends_with(link: CableLink, label: str) -> Iterator[CableEnd]:
 
 def _proposed(link: CableLink, site: Site) -> str:
     """Labels after the pattern of the first cable whose labels hold its tag; else the cable's own tag."""
-    labels = site.plant.survey.labels
-    for other in site.plant.cables.values():
+    labels = site.network.survey.labels
+    for other in site.network.cables.values():
         own = other.cable.labels or []
         if other.in_use and own and all(other.tag in label for label in own):
             made = [label.replace(other.tag, link.tag) for label in own]
@@ -195,7 +195,7 @@ CHECKS = (
         name="label-complete",
         each=CABLE,
         judge=label_complete,
-        concerns=all_if(lambda plant: plant.survey.labels),
+        concerns=all_if(lambda network: network.survey.labels),
         cases={"missing": ("cable", "proposed"), "alike": ("cable", "label", "other", "proposed")},
         reads=("cables.*.labels", "cables.*.colour", "cables.*.from", "cables.*.to", "devices.*.place"),
     ),

@@ -9,7 +9,7 @@ from coaxwright.checks.limits import Limits
 from coaxwright.checks.other_splitters import larger_splitter, spare_outputs
 from coaxwright.checks.phrasing import count
 from coaxwright.checks.selectors import RESERVE, Item
-from coaxwright.plant import DeviceNode, Plant, Unknown
+from coaxwright.network import DeviceNode, Network, Unknown
 
 _DIVIDING = frozenset(("splitter", "tap", "multiswitch", "drop amplifier"))
 """Kinds at whose outputs an outlet can be joined later."""
@@ -21,33 +21,33 @@ def spare_capacity(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
     Only what a design keeps in reserve is asked about.
     """
     if item.section == "raceways":
-        string = site.plant.raceways[item.tag].raceway.pull_string
+        string = site.network.raceways[item.tag].raceway.pull_string
         if string is None:
             cause = f"{item.tag} does not say whether it has a pull string"
             yield CannotJudge(Unknown(cause, (*item.path, "pull string")))
         elif not string:
             yield NotMet("no string", (*item.path, "pull string"), {"raceway": item.tag})
         return
-    node = site.plant.devices.get(item.tag) if item.section == "devices" else None
+    node = site.network.devices.get(item.tag) if item.section == "devices" else None
     if node is None or node.device.kind != "outlet":
         yield DoesNotApply("it is neither an outlet nor a raceway")
         return
-    if any(link.in_use for link in site.plant.cables_at(node.tag)):
+    if any(link.in_use for link in site.network.cables_at(node.tag)):
         return  # it has its port
-    yield from _port_to_spare(node, site.plant)
+    yield from _port_to_spare(node, site.network)
 
 
-def _port_to_spare(node: DeviceNode, plant: Plant) -> Iterator[Verdict]:
+def _port_to_spare(node: DeviceNode, network: Network) -> Iterator[Verdict]:
     """Whether a free output is left for an outlet in reserve, after those before it in tag order."""
     building = _building(node)
-    here = [one for one in plant.devices.values() if one.in_use and _building(one) == building]
+    here = [one for one in network.devices.values() if one.in_use and _building(one) == building]
     dividing = [one for one in here if one.device.kind in _DIVIDING]
     if not dividing:
         yield DoesNotApply("nothing divides a signal in its building")
         return
-    spare = sum(spare_outputs(one, plant) for one in dividing)
+    spare = sum(spare_outputs(one, network) for one in dividing)
     kept = [one for one in here if one.device.kind == "outlet" and one.device.state == "reserve"]
-    waiting = [one for one in kept if not any(link.in_use for link in plant.cables_at(one.tag))]
+    waiting = [one for one in kept if not any(link.in_use for link in network.cables_at(one.tag))]
     if waiting.index(node) < spare:
         return
     hub = max(dividing, key=lambda one: (one.device.kind == "splitter", len(one.ports)))
@@ -57,7 +57,7 @@ def _port_to_spare(node: DeviceNode, plant: Plant) -> Iterator[Verdict]:
         "reserved": count(len(waiting), "outlet"),
         "hub": hub.tag,
     }
-    larger = larger_splitter(hub, len(waiting) - spare, plant)
+    larger = larger_splitter(hub, len(waiting) - spare, network)
     values["larger"] = larger or ""
     yield NotMet("no output" if larger else "no output, no larger", node.path, values, at_key=True)
 

@@ -9,8 +9,8 @@ from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdic
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import DEVICE
-from coaxwright.plant import DeviceNode, Plant
-from coaxwright.plant.signals import Arrival
+from coaxwright.network import DeviceNode, Network
+from coaxwright.network.signals import Arrival
 
 _SWITCH = "multiswitch"
 _QUARTERS = frozenset(("vertical-low", "vertical-high", "horizontal-low", "horizontal-high"))
@@ -25,7 +25,7 @@ def inputs_match(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdi
     if node.device.kind != _SWITCH:
         yield DoesNotApply("it is no multiswitch")
         return
-    came = {arrival.port.name: arrival for arrival in _named(node, site.plant)}
+    came = {arrival.port.name: arrival for arrival in _named(node, site.network)}
     crossed = [came[port.name] for port in node.ports if port.name in came and _sent(came[port.name]) != port.name]
     if not crossed:
         return
@@ -41,10 +41,10 @@ def inputs_match(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdi
     yield NotMet("crossed", first.path, values, at_key=True, related=related, excess=len(crossed))
 
 
-def _named(node: DeviceNode, plant: Plant) -> Iterator[Arrival]:
+def _named(node: DeviceNode, network: Network) -> Iterator[Arrival]:
     """What comes over a cable to an input named for a quarter, from an output named for one."""
-    for service in plant.services:
-        for arrival in plant.signal(service, "down").at(node.tag):
+    for service in network.services:
+        for arrival in network.signal(service, "down").at(node.tag):
             if arrival.cable is not None and arrival.port.name in _QUARTERS and _sent(arrival) in _QUARTERS:
                 yield arrival
 

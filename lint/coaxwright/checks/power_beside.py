@@ -20,8 +20,8 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Length, LengthPair, Voltage
+from coaxwright.network import CableLink, Neighbour, Segment
 from coaxwright.physics.comparison import at_most
-from coaxwright.plant import CableLink, Neighbour, Segment
 
 _OPEN = frozenset(("open conductors", "knob and tube"))
 """Wiring that nothing sheathes. Beside every other method no distance is asked for indoors.

@@ -9,14 +9,14 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article, in_system, length_text
 from coaxwright.checks.selectors import ENTRY, OUTDOOR_ANTENNA
 from coaxwright.design.quantities import Length, LengthPair, in_system_of
+from coaxwright.network import DeviceNode, Entry, Network, Unknown, length_inside, length_outside
+from coaxwright.network.customer_premises import stays_on_premises
 from coaxwright.physics.comparison import at_most
-from coaxwright.plant import DeviceNode, Entry, Plant, Unknown, length_inside, length_outside
-from coaxwright.plant.premises import stays_on_premises
 
 
 def entry_protector(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict]:
     """A ground block or protector stands where coax enters a building."""
-    protector = site.plant.protector_at(entry)
+    protector = site.network.protector_at(entry)
     if isinstance(protector, DeviceNode):
         return
     if isinstance(protector, Unknown):
@@ -34,10 +34,10 @@ def entry_protector(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdic
         "line": _LINES[entry.line].format(source=entry.source),
         "outside": outside.tag,
         "inside": inside.tag,
-        "at": _wall(entry, site.plant),
-        "termination": _termination(entry, site.plant),
+        "at": _wall(entry, site.network),
+        "termination": _termination(entry, site.network),
     }
-    is_in_house = stays_on_premises(site.plant, entry.cable, entry.line)
+    is_in_house = stays_on_premises(site.network, entry.cable, entry.line)
     case = "lead-in" if entry.line == "antenna" else "in-house" if is_in_house else "cable"
     yield NotMet(case, entry.cable.path, values, at_key=True)
 
@@ -48,10 +48,10 @@ def entry_distance(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict
     That of a mobile home may stand at its service equipment, within a distance of its wall.
     Source: NFPA 70, 820.93 and 800.106, from memory.
     """
-    protector = site.plant.protector_at(entry)
+    protector = site.network.protector_at(entry)
     inside = entry.inside_end.device if entry.inside_end is not None else None
     is_inside = protector is inside and entry.inside is not None
-    is_mobile = site.plant.occupancy(entry.building) == "mobile home" and protector is entry.outside_end.device
+    is_mobile = site.network.occupancy(entry.building) == "mobile home" and protector is entry.outside_end.device
     if not isinstance(protector, DeviceNode) or not (is_inside or is_mobile):
         yield DoesNotApply("it has no protector inside the building")
         return
@@ -84,7 +84,7 @@ def _is_near(length: Length, pair: LengthPair) -> bool:
 
 def antenna_end(antenna: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     """The first protector on an outdoor antenna's coax is near enough to protect its upper end as well."""
-    run = site.plant.lead_in(antenna)
+    run = site.network.lead_in(antenna)
     if run.loose_end is not None:
         yield CannotJudge(Unknown(f"{run.loose_end.written!r} names no device", run.loose_end.path))
         return
@@ -112,7 +112,7 @@ def antenna_end(antenna: DeviceNode, site: Site, limits: Limits) -> Iterator[Ver
         "place": antenna.place.tag if antenna.place is not None else "",
         "cable": run.cables[0].tag,
     }
-    building = site.plant.buildings.get(run.building)
+    building = site.network.buildings.get(run.building)
     lightning = building is not None and building.has_lightning_system
     case = "lightning system" if lightning else "far"
     yield NotMet(case, antenna.path, values, at_key=True, cites=(("reach",),))
@@ -126,10 +126,10 @@ _LINES = {
 }
 
 
-def _wall(entry: Entry, plant: Plant) -> str:
+def _wall(entry: Entry, network: Network) -> str:
     """Where the protector would stand: the building's named entry if the cable passes it, else where it comes in."""
     assert entry.outside is not None
-    building = plant.buildings.get(entry.building)
+    building = network.buildings.get(entry.building)
     passed = [segment.tag for segment in entry.cable.segments]
     for named in building.entries if building is not None else ():
         if named in passed:
@@ -139,9 +139,9 @@ def _wall(entry: Entry, plant: Plant) -> str:
     return entry.outside.tag
 
 
-def _termination(entry: Entry, plant: Plant) -> str:
+def _termination(entry: Entry, network: Network) -> str:
     """The building's bonding point by its tag and place, or words for one that has to be provided."""
-    node = plant.bonding_point(entry.building)
+    node = network.bonding_point(entry.building)
     if node is not None and node.place is not None:
         return f"{node.tag} ({node.item.kind}, {node.place.tag})"
     return f"{article('intersystem termination')} of the building, which the design does not show"

@@ -8,8 +8,8 @@ from coaxwright.checks.concerns import those
 from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.selectors import DEVICE
-from coaxwright.plant import DeviceNode
-from coaxwright.plant.premises import serves_premises_only
+from coaxwright.network import DeviceNode
+from coaxwright.network.customer_premises import serves_premises_only
 
 
 def listed_protector(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -17,7 +17,7 @@ def listed_protector(node: DeviceNode, site: Site, limits: Limits) -> Iterator[V
     if not node.protects or node.device.listed is None:
         yield DoesNotApply("nothing is said of its listing" if node.protects else "it protects nothing")
     elif not node.device.listed:
-        in_house = serves_premises_only(site.plant, node, site.plant.line_of(node))
+        in_house = serves_premises_only(site.network, node, site.network.line_of(node))
         yield NotMet("not listed", (*node.path, "listed"), _values(node), is_by_practice=in_house)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.selectors import ENTRY
-from coaxwright.plant import CableEnd, Entry
+from coaxwright.network import CableEnd, Entry
 
 LINE, SET = "in", "out"
 """The terminals of a protector in the catalogue: towards the line, and towards the equipment."""
@@ -19,7 +19,7 @@ def protector_order(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdic
     A ground block is a through joint, and has no sides. What enters past the protector, behind a splitter before it,
     is told where that enters.
     """
-    protector = site.plant.protector_at(entry)
+    protector = site.network.protector_at(entry)
     at: CableEnd | None = None
     for end in (entry.inside_end, entry.outside_end):
         if end is not None and end.device is not None and end.device is protector:

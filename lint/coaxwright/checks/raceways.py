@@ -13,8 +13,8 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import RACEWAY
 from coaxwright.design.quantities import Length, LengthPair, shown
+from coaxwright.network import Neighbour, RacewayNode, Unknown
 from coaxwright.physics.comparison import at_most
-from coaxwright.plant import Neighbour, RacewayNode, Unknown
 
 _METRIC_SIZES = {
     "16": "1/2",
@@ -70,7 +70,7 @@ def power_raceway(node: RacewayNode, site: Site, limits: Limits) -> Iterator[Ver
 
 def raceway_fill(node: RacewayNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     """The cables of a raceway leave as much room as good practice asks; no code binds coax to it."""
-    contents = {link.tag: link for link, _ in site.plant.contents(node.tag)}
+    contents = {link.tag: link for link, _ in site.network.contents(node.tag)}
     inner = _inner_m(node, limits)
     if not contents or inner is None:
         yield DoesNotApply("it holds no coax, or its size is not stated")
@@ -121,7 +121,7 @@ def _rounded_up(needed_m: float, is_metric: bool) -> str:
 
 
 def _coax(node: RacewayNode, site: Site) -> list[str]:
-    return list(dict.fromkeys(link.tag for link, _ in site.plant.contents(node.tag)))
+    return list(dict.fromkeys(link.tag for link, _ in site.network.contents(node.tag)))
 
 
 def _gap_text(told: Sequence[Neighbour], gap: LengthPair) -> str:

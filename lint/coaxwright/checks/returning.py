@@ -9,11 +9,11 @@ from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import article, frequency, listed
 from coaxwright.checks.selectors import PASSAGE
 from coaxwright.design.quantities import Band, shown
+from coaxwright.network import DeviceNode, ServiceNode, Unknown
+from coaxwright.network.device_passages import Passage, PortPair
+from coaxwright.network.devices import kind_of, options_of
+from coaxwright.network.diplex import DiplexPoint, diplex_point
 from coaxwright.physics.comparison import at_least, at_most
-from coaxwright.plant import DeviceNode, ServiceNode, Unknown
-from coaxwright.plant.devices import kind_of, options_of
-from coaxwright.plant.diplex import DiplexPoint, diplex_point
-from coaxwright.plant.passing import Leg, Passage
 
 _MADE_SPLITS = ((42, 54), (65, 85), (85, 102), (204, 258))
 """Splits that amplifiers and filters are made with [MHz]. Source: common practice, no source."""
@@ -58,15 +58,15 @@ def _return_band(service: ServiceNode) -> Band | None:
 
 
 def _shows_modem(service: ServiceNode, site: Site) -> bool:
-    return any(device.device.kind == "cable modem" for device in site.plant.outlets_of(service.tag))
+    return any(device.device.kind == "cable modem" for device in site.network.outlets_of(service.tag))
 
 
-def _answering(leg: Leg, shows_modem: bool) -> list[DeviceNode]:
+def _answering(leg: PortPair, shows_modem: bool) -> list[DeviceNode]:
     """What has to answer behind a leg: modems; where the design shows none, whatever the service is wanted at."""
     return [device for device in leg.wanted if device.device.kind == "cable modem" or not shows_modem]
 
 
-def _is_shut(node: DeviceNode, leg: Leg, band: Band) -> bool:
+def _is_shut(node: DeviceNode, leg: PortPair, band: Band) -> bool:
     """Whether nothing of a band passes back: every frequency is stopped, or the device passes one way only."""
     entry = node.entry
     if entry is None:
@@ -76,14 +76,14 @@ def _is_shut(node: DeviceNode, leg: Leg, band: Band) -> bool:
     return all(entry.passes(leg.other.name, leg.one.name, freq_hz) is False for freq_hz in (band.low_hz, band.high_hz))
 
 
-def _passes_back(node: DeviceNode, leg: Leg, freq_hz: float) -> bool:
+def _passes_back(node: DeviceNode, leg: PortPair, freq_hz: float) -> bool:
     return node.entry is None or node.entry.passes(leg.other.name, leg.one.name, freq_hz) is True
 
 
 def _with_return(node: DeviceNode, site: Site) -> str | None:
     """The device that is alike but passes the return path, where one is made."""
     own = options_of(node.device)
-    for options, entry in site.plant.catalogue.made(node.device.kind).items():
+    for options, entry in site.network.catalogue.made(node.device.kind).items():
         if options.variant == "return path" and (options.ways, options.outputs) == (own.ways, own.outputs):
             return entry.name
     return None

@@ -11,23 +11,23 @@ from coaxwright.checks.subjects import Subject
 from coaxwright.design import Variance
 from coaxwright.design.fields import Part
 from coaxwright.design.words import AERIALS
-from coaxwright.plant import (
+from coaxwright.network import (
     Bondable,
     BondNode,
     CableLink,
     DeviceNode,
     Entry,
     JoinedBuildings,
+    Network,
     PlaceNode,
-    Plant,
     RacewayNode,
     Run,
     ServiceNode,
 )
-from coaxwright.plant.backfeed import senders
-from coaxwright.plant.bonds import OWN_POINTS
-from coaxwright.plant.passing import Passage
-from coaxwright.plant.sharing import IN_HOME, Pair
+from coaxwright.network.backfeed import senders
+from coaxwright.network.bonds import OWN_POINTS
+from coaxwright.network.device_passages import Passage
+from coaxwright.network.service_overlap import IN_HOME, Pair
 from coaxwright.source import Path
 from coaxwright.unchanging import unchanging
 
@@ -58,12 +58,12 @@ class Item:
         return (self.section, self.tag)
 
 
-def _cables(plant: Plant) -> Iterator[CableLink]:
-    return (link for link in plant.cables.values() if link.in_use)
+def _cables(network: Network) -> Iterator[CableLink]:
+    return (link for link in network.cables.values() if link.in_use)
 
 
-def _cables_laid(plant: Plant) -> Iterable[CableLink]:
-    return plant.cables.values()
+def _cables_laid(network: Network) -> Iterable[CableLink]:
+    return network.cables.values()
 
 
 def _cable(link: CableLink) -> Subject:
@@ -73,8 +73,8 @@ def _cable(link: CableLink) -> Subject:
     )
 
 
-def _runs(plant: Plant) -> Iterable[Run]:
-    return plant.runs
+def _runs(network: Network) -> Iterable[Run]:
+    return network.runs
 
 
 def _run(run: Run) -> Subject:
@@ -85,8 +85,8 @@ def _run(run: Run) -> Subject:
     )
 
 
-def _devices(plant: Plant) -> Iterator[DeviceNode]:
-    return (node for node in plant.devices.values() if node.in_use)
+def _devices(network: Network) -> Iterator[DeviceNode]:
+    return (node for node in network.devices.values() if node.in_use)
 
 
 def _device(node: DeviceNode) -> Subject:
@@ -94,16 +94,16 @@ def _device(node: DeviceNode) -> Subject:
     return Subject("device", node.tag, node.path, "", place_words(node.place), device.owner, device.state)
 
 
-def _outdoor_antennas(plant: Plant) -> Iterator[DeviceNode]:
+def _outdoor_antennas(network: Network) -> Iterator[DeviceNode]:
     return (
         node
-        for node in _devices(plant)
+        for node in _devices(network)
         if node.device.kind in AERIALS and node.place is not None and node.place.is_outside
     )
 
 
-def _entries(plant: Plant) -> Iterable[Entry]:
-    return plant.entries
+def _entries(network: Network) -> Iterable[Entry]:
+    return network.entries
 
 
 def _entry(entry: Entry) -> Subject:
@@ -114,8 +114,8 @@ def _entry(entry: Entry) -> Subject:
     )
 
 
-def _bondables(plant: Plant) -> Iterable[Bondable]:
-    return plant.bondables
+def _bondables(network: Network) -> Iterable[Bondable]:
+    return network.bondables
 
 
 def _bondable(bondable: Bondable) -> Subject:
@@ -139,9 +139,9 @@ class WantedAt:
     device: DeviceNode
 
 
-def _wanted(plant: Plant) -> Iterator[WantedAt]:
-    for service in plant.services.values():
-        for device in plant.outlets_of(service.tag):
+def _wanted(network: Network) -> Iterator[WantedAt]:
+    for service in network.services.values():
+        for device in network.outlets_of(service.tag):
             yield WantedAt(service, device)
 
 
@@ -153,8 +153,8 @@ def _wanted_at(wanted: WantedAt) -> Subject:
     )
 
 
-def _conductors(plant: Plant) -> Iterator[BondNode]:
-    return (node for node in plant.bonds.values() if node.item.kind == "bonding conductor" and node.in_use)
+def _conductors(network: Network) -> Iterator[BondNode]:
+    return (node for node in network.bonds.values() if node.item.kind == "bonding conductor" and node.in_use)
 
 
 def _conductor(node: BondNode) -> Subject:
@@ -162,9 +162,9 @@ def _conductor(node: BondNode) -> Subject:
     return Subject("bonding conductor", node.tag, node.path, "", f"{item.from_} to {item.to}", item.owner, item.state)
 
 
-def _own_electrodes(plant: Plant) -> Iterator[BondNode]:
+def _own_electrodes(network: Network) -> Iterator[BondNode]:
     kinds = {*OWN_POINTS, "lightning electrode system"}
-    return (node for node in plant.bonds.values() if node.item.kind in kinds and node.in_use)
+    return (node for node in network.bonds.values() if node.item.kind in kinds and node.in_use)
 
 
 def _own_electrode(node: BondNode) -> Subject:
@@ -172,12 +172,12 @@ def _own_electrode(node: BondNode) -> Subject:
     return Subject(item.kind, node.tag, node.path, "", place_words(node.place), item.owner, item.state)
 
 
-def _electrodes(plant: Plant) -> Iterator[BondNode]:
-    return (node for node in plant.bonds.values() if node.item.kind != "bonding conductor" and node.in_use)
+def _electrodes(network: Network) -> Iterator[BondNode]:
+    return (node for node in network.bonds.values() if node.item.kind != "bonding conductor" and node.in_use)
 
 
-def _building_pairs(plant: Plant) -> Iterable[JoinedBuildings]:
-    return plant.survey.buildings_in_touch
+def _building_pairs(network: Network) -> Iterable[JoinedBuildings]:
+    return network.survey.buildings_in_touch
 
 
 def _building_pair(pair: JoinedBuildings) -> Subject:
@@ -200,15 +200,15 @@ class OwnClass:
         return all(figure in sources and sources[figure].confidence == _STATED for figure in figures)
 
 
-def _own_classes(plant: Plant) -> Iterator[OwnClass]:
-    own = plant.catalogue.own
-    written = plant.design.catalogue.data.get("classes") if plant.design.catalogue is not None else None
+def _own_classes(network: Network) -> Iterator[OwnClass]:
+    own = network.catalogue.own
+    written = network.design.catalogue.data.get("classes") if network.design.catalogue is not None else None
     here = written if isinstance(written, Mapping) else {}
     named: dict[str, Path] = {}
-    for link in plant.cables.values() if own else ():
+    for link in network.cables.values() if own else ():
         if link.in_use and isinstance(link.type, CableType):
             named.setdefault(link.type.cable_class.name, (*link.path, "type"))
-    for name, made in plant.catalogue.every_class.items():
+    for name, made in network.catalogue.every_class.items():
         if name in own and (name in here or name in named):
             place = ("catalogue", "classes", name) if name in here else named[name]
             yield OwnClass(made, place, name in here)
@@ -219,9 +219,9 @@ def _own_class(own: OwnClass) -> Subject:
     return Subject("cable class", name, ("classes", name))
 
 
-def _passages(plant: Plant) -> Iterator[Passage]:
-    for service in plant.services:
-        yield from plant.passages(service)
+def _passages(network: Network) -> Iterator[Passage]:
+    for service in network.services:
+        yield from network.passages(service)
 
 
 def _passage(passage: Passage) -> Subject:
@@ -229,34 +229,38 @@ def _passage(passage: Passage) -> Subject:
     return replace(subject, second=passage.service.tag)
 
 
-def _pairs(plant: Plant) -> Iterable[Pair]:
-    return plant.traffic.pairs
+def _pairs(network: Network) -> Iterable[Pair]:
+    return network.traffic.pairs
 
 
 def _pair(pair: Pair) -> Subject:
     return Subject("service", pair.one.tag, ("services", pair.one.tag), pair.other.tag)
 
 
-def _in_home(plant: Plant) -> Iterator[ServiceNode]:
-    return (node for node in plant.services.values() if node.service.kind == IN_HOME)
+def _in_home(network: Network) -> Iterator[ServiceNode]:
+    return (node for node in network.services.values() if node.service.kind == IN_HOME)
 
 
-def _services(plant: Plant) -> Iterable[ServiceNode]:
-    return plant.services.values()
+def _services(network: Network) -> Iterable[ServiceNode]:
+    return network.services.values()
 
 
 def _service(node: ServiceNode) -> Subject:
     return Subject("service", node.tag, ("services", node.tag))
 
 
-def _items(plant: Plant) -> Iterator[Item]:
+def _items(network: Network) -> Iterator[Item]:
     for section in _KINDS:
-        for tag, thing in getattr(plant.design, section).items():
+        for tag, thing in getattr(network.design, section).items():
             yield Item(section, tag, thing)
 
 
-def _reserve(plant: Plant) -> Iterator[Item]:
-    found = (("devices", plant.design.devices), ("cables", plant.design.cables), ("raceways", plant.design.raceways))
+def _reserve(network: Network) -> Iterator[Item]:
+    found = (
+        ("devices", network.design.devices),
+        ("cables", network.design.cables),
+        ("raceways", network.design.raceways),
+    )
     return (Item(section, tag, one) for section, all_ in found for tag, one in all_.items() if one.state == "reserve")
 
 
@@ -277,9 +281,9 @@ class Granted:
     """Each with its place in the list, from 0."""
 
 
-def _granted(plant: Plant) -> Iterator[Granted]:
+def _granted(network: Network) -> Iterator[Granted]:
     alike: dict[tuple[str, str, str], list[tuple[int, Variance]]] = {}
-    for index, variance in enumerate(plant.design.variances or ()):
+    for index, variance in enumerate(network.design.variances or ()):
         alike.setdefault((variance.rule, variance.item, variance.facet or ""), []).append((index, variance))
     for (rule, item, facet), entries in alike.items():
         yield Granted(rule, item, facet, tuple(entries))
@@ -290,8 +294,8 @@ def _grant(granted: Granted) -> Subject:
     return Subject("variance", granted.item, ("variances", granted.item), second)
 
 
-def _raceways(plant: Plant) -> Iterator[RacewayNode]:
-    return (node for node in plant.raceways.values() if node.in_use)
+def _raceways(network: Network) -> Iterator[RacewayNode]:
+    return (node for node in network.raceways.values() if node.in_use)
 
 
 def _raceway(node: RacewayNode) -> Subject:

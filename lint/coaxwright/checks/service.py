@@ -9,18 +9,18 @@ from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import article, frequency, listed
 from coaxwright.checks.selectors import PAIR, SENDER
 from coaxwright.design.quantities import shown
-from coaxwright.plant import DeviceNode, Unknown
-from coaxwright.plant.backfeed import Backfeed, unknown_backfeed
-from coaxwright.plant.sharing import Overlap, Pair, overlaps
+from coaxwright.network import DeviceNode, Unknown
+from coaxwright.network.backfeed import Backfeed, unknown_backfeed
+from coaxwright.network.service_overlap import Overlap, Pair, overlaps
 
 
 def band_overlap(pair: Pair, site: Site, limits: Limits) -> Iterator[Verdict]:
     """Two services on one coax are on no frequency at once, wherever they come along it together."""
     begins = {pair.one.service.from_, pair.other.service.from_}
-    if any(_ends(backfeed) <= _with_dish(begins, site) for backfeed in site.plant.traffic.backfeeds):
+    if any(_ends(backfeed) <= _with_dish(begins, site) for backfeed in site.network.traffic.backfeeds):
         yield DoesNotApply("one feeds into the drop of the other, which another rule tells")
         return
-    found = overlaps(site.plant, pair)
+    found = overlaps(site.network, pair)
     if isinstance(found, Unknown):
         yield CannotJudge(found)
         return
@@ -50,7 +50,7 @@ def _ends(backfeed: Backfeed) -> set[str]:
 
 def _with_dish(begins: set[str], site: Site) -> set[str]:
     """The devices at which services begin, with the LNBs in front of a dish among them."""
-    return begins | {node.tag for node in site.plant.devices.values() if node.device.on in begins}
+    return begins | {node.tag for node in site.network.devices.values() if node.device.on in begins}
 
 
 def _overlap_text(found: Sequence[Overlap]) -> str:
@@ -69,7 +69,7 @@ def _overlap_text(found: Sequence[Overlap]) -> str:
 
 def no_backfeed(sender: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     """The signal of an aerial or generator comes to no operator's drop."""
-    found = [backfeed for backfeed in site.plant.traffic.backfeeds if backfeed.sender is sender]
+    found = [backfeed for backfeed in site.network.traffic.backfeeds if backfeed.sender is sender]
     for backfeed in found:
         steps = backfeed.arrival.way
         cables = [step.cable.tag for step in steps if step.cable is not None]
@@ -84,7 +84,7 @@ def no_backfeed(sender: DeviceNode, site: Site, limits: Limits) -> Iterator[Verd
         }
         related = ((backfeed.handoff.path, "it comes in here"),)
         yield NotMet("feeds in", sender.path, values, at_key=True, facet=backfeed.handoff.tag, related=related)
-    unknown = None if found else unknown_backfeed(site.plant, sender)
+    unknown = None if found else unknown_backfeed(site.network, sender)
     if unknown is not None:
         yield CannotJudge(unknown)
 

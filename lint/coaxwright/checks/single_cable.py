@@ -8,7 +8,7 @@ from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet,
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import frequency, listed
 from coaxwright.checks.selectors import OUTLET_AND_SERVICE, WantedAt
-from coaxwright.plant import DeviceNode, Unknown, tag_order
+from coaxwright.network import DeviceNode, Unknown, tag_order
 
 
 def user_band(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -52,14 +52,14 @@ def _on_one_cable(wanted: WantedAt, site: Site) -> list[DeviceNode]:
         return []
     return [
         other
-        for other in site.plant.outlets_of(wanted.service.tag)
+        for other in site.network.outlets_of(wanted.service.tag)
         if other.device.kind == "satellite receiver" and _output(other, wanted, site) == mine
     ]
 
 
 def _output(receiver: DeviceNode, wanted: WantedAt, site: Site) -> tuple[str, str] | None:
     """The output at which the cable to a receiver begins: of the last multiswitch on its way, else of the converter."""
-    arrival = site.plant.arrival_at(site.plant.signal(wanted.service.tag, "down"), receiver)
+    arrival = site.network.arrival_at(site.network.signal(wanted.service.tag, "down"), receiver)
     if arrival is None:
         return None
     begins = [step for step in arrival.way if step.before is None or step.device.device.kind == "multiswitch"]

@@ -12,9 +12,9 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import in_system, length_text
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import LengthPair, in_system_of, shown
+from coaxwright.network import CableLink, Segment, Unknown
 from coaxwright.physics.comparison import at_most
 from coaxwright.physics.spans import pull_in_weights
-from coaxwright.plant import CableLink, Segment, Unknown
 
 _IN_THE_AIR = frozenset(("outdoors", "rooftop"))
 _MESSENGER = "messenger"

@@ -10,12 +10,12 @@ from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdic
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import article, count, listed, ohms
 from coaxwright.checks.selectors import DEVICE
-from coaxwright.plant import DeviceNode
-from coaxwright.plant.devices import kind_of
+from coaxwright.network import DeviceNode
+from coaxwright.network.devices import kind_of
 
 _DIVIDING = frozenset(("splitter", "tap", "directional coupler"))
 _SHARED = ("multifamily dwelling", "commercial")
-"""Occupancies in which several households or firms are on one plant, and hear each other's noise."""
+"""Occupancies in which several households or firms are on one network, and hear each other's noise."""
 
 
 def unused_terminated(device: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
@@ -23,24 +23,24 @@ def unused_terminated(device: DeviceNode, site: Site, limits: Limits) -> Iterato
 
     A wall outlet that stands for itself needs none, nor does what nothing is joined to yet.
     """
-    plant = site.plant
+    network = site.network
     is_loop = device.device.kind == "outlet" and len(device.ports) > 1
     if device.device.kind not in _DIVIDING and not is_loop:
         yield DoesNotApply("it divides nothing")
         return
-    if device.device.state == "reserve" or not plant.tenants(device.tag):
+    if device.device.state == "reserve" or not network.tenants(device.tag):
         yield DoesNotApply("nothing is joined to it")
         return
     if _is_unsettled(device, site):
         yield DoesNotApply("its ports are not settled, which other rules tell")
         return
-    is_open = [port for port in plant.free_ports(device.tag) if port.direction is Direction.OUT]
+    is_open = [port for port in network.free_ports(device.tag) if port.direction is Direction.OUT]
     if is_loop:  # a set may be plugged into the socket at any time
         is_open = [port for port in is_open if port.name != "socket"]
     if not is_open:
         return
-    occupancy = plant.occupancy(device.place.building if device.place is not None else None)
-    is_fed = any(plant.feeds_over(link.tag) for link in plant.cables_at(device.tag))
+    occupancy = network.occupancy(device.place.building if device.place is not None else None)
+    is_fed = any(network.feeds_over(link.tag) for link in network.cables_at(device.tag))
     sort = "DC-blocking terminator" if is_fed else "terminator"
     values = {
         "device": device.tag,
@@ -55,11 +55,11 @@ def unused_terminated(device: DeviceNode, site: Site, limits: Limits) -> Iterato
 
 def _is_unsettled(device: DeviceNode, site: Site) -> bool:
     """Whether a cable wants one of its ports and did not get it: too many want one, or a reference is misspelt."""
-    plant = site.plant
-    meant = {fault.meant for fault in plant.unknown_references if fault.path[-1] in ("from", "to", "on")}
+    network = site.network
+    meant = {fault.meant for fault in network.unknown_references if fault.path[-1] in ("from", "to", "on")}
     return (
-        bool(plant.conflicts_at(device.tag))
-        or any(port.device == device.tag for port in plant.undecided_ports)
+        bool(network.conflicts_at(device.tag))
+        or any(port.device == device.tag for port in network.undecided_ports)
         or not meant.isdisjoint((device.tag, *(f"{device.tag}.{port.name}" for port in device.ports)))
     )
 

@@ -14,7 +14,7 @@ from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import GRANTED, Granted
 from coaxwright.checks.told import Told
 from coaxwright.design import Variance
-from coaxwright.plant import nearest_tag
+from coaxwright.network import nearest_tag
 from coaxwright.source import Path
 
 

@@ -47,8 +47,8 @@ def _shown(path: Path, form: ShowForm, columns: int) -> tuple[str, int]:
         site = read_site(path)  # a ruleset that is not here is a mistake, as in a review
     except (ReadError, NotUnderstood):
         return _problems(path, form, columns), 2
-    plant = site.plant()
-    read = understood(site.document, plant, Analysis(plant))
+    network = site.network()
+    read = understood(site.document, network, Analysis(network))
     return understood_json.render(read) if form is ShowForm.JSON else understood_text.render(read, columns), 0
 
 

@@ -32,7 +32,7 @@ def _of_a_part(design: Schema, definitions: str) -> Schema:
         "$id": design["$id"].replace("/design-", "/design-part-"),
         "title": design["title"].replace("design file", "part of a design"),
         "type": "object",
-        "description": "A part of a site's coaxial plant that a design draws in.",
+        "description": "A part of a site's coaxial network that a design draws in.",
         "properties": properties,
         "additionalProperties": False,
         "required": [PART],

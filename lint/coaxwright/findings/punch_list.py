@@ -18,7 +18,7 @@ from coaxwright.errors import CoaxwrightError
 from coaxwright.findings.finding import Finding, Identity
 from coaxwright.findings.known import Bearing, Gravity, Known, gravity_of, known_of
 from coaxwright.findings.outcome import Outcome
-from coaxwright.plant import tag_order
+from coaxwright.network import tag_order
 from coaxwright.rules import Severity
 from coaxwright.shipped import shipped
 from coaxwright.source import Document, Limits, Path, Position, Problem, ReadError, Span, read_file

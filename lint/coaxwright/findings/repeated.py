@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from coaxwright.findings.finding import Finding, Identity
-from coaxwright.plant import tag_order
+from coaxwright.network import tag_order
 from coaxwright.source import Document, Instance
 
 

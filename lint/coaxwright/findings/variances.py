@@ -13,7 +13,7 @@ from coaxwright.checks.selectors import ITEM, OWN_CLASS
 from coaxwright.design import Variance
 from coaxwright.findings.finding import Finding, Place, VarianceTerms, Varied
 from coaxwright.findings.repeated import in_typical
-from coaxwright.plant import Plant
+from coaxwright.network import Network
 from coaxwright.rules import Rule
 from coaxwright.source import Document, Path
 from coaxwright.unchanging import unchanging
@@ -81,7 +81,7 @@ def told_of(
     findings: Iterable[Finding],
     rules: Iterable[Rule],
     not_asked: Collection[str],
-    plant: Plant,
+    network: Network,
     document: Document,
     terms: VarianceTerms,
 ) -> Told:
@@ -94,10 +94,10 @@ def told_of(
     )
     facets: dict[tuple[str, str], set[str]] = {}
     items: dict[str, None] = {}
-    for path in _paths(plant):
+    for path in _paths(network):
         instance = document.instance(path)
         names = [str(path[1])] if instance is None else [str(path[1]), f"{instance.typical}/{instance.tag}"]
-        if path[0] == "devices" and plant.devices[str(path[1])].mast is not None:
+        if path[0] == "devices" and network.devices[str(path[1])].mast is not None:
             names += [f"{name}.mast" for name in names]
         items.update(dict.fromkeys(names))
     for finding in findings:
@@ -114,11 +114,11 @@ def told_of(
     )
 
 
-def _paths(plant: Plant) -> Iterator[Path]:
+def _paths(network: Network) -> Iterator[Path]:
     """Where everything with a tag or a name stands that a finding can be about."""
-    for item in ITEM.select(plant):
+    for item in ITEM.select(network):
         yield ITEM.describe(item).path
-    for own in OWN_CLASS.select(plant):
+    for own in OWN_CLASS.select(network):
         yield OWN_CLASS.describe(own).path
 
 

@@ -32,7 +32,7 @@ class Resonance(ValueError):
 
 
 @dataclass(frozen=True, slots=True)
-class Network:
+class ScatteringNetwork:
     """Parts and how their ports are joined.
 
     parts: by name, one matrix for each frequency; joints: pairs of ports, face to face; outer: the ports that stay
@@ -68,7 +68,7 @@ class Network:
         return len(next(iter(self.parts.values()), ()))
 
 
-def solved(network: Network) -> list[Matrix]:
+def solved(network: ScatteringNetwork) -> list[Matrix]:
     """The scattering matrix between the outer ports, for each frequency.
 
     b = S a at every part, a of a port = b of the port that it faces; b of the inner ports is solved for.
@@ -120,7 +120,7 @@ def _solved_at(
     return tuple(made)
 
 
-def _inner_in_order(network: Network) -> list[Port]:
+def _inner_in_order(network: ScatteringNetwork) -> list[Port]:
     """The joined ports, those of the outermost parts first: so the equations of a tree hardly fill up."""
     neighbours: dict[str, Counter[str]] = {name: Counter() for name in network.parts}
     inner: dict[str, list[Port]] = {name: [] for name in network.parts}

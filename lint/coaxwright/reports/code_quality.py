@@ -81,8 +81,8 @@ def _terms(design: DesignReview) -> Iterator[tuple[str, str]]:
     """
     reviewers = [f"{label}: {wording.one_line(text)}" for label, text in scope.head(design)]
     if design.scope.reviewers_terms:
-        if design.own_figures:
-            reviewers.append(f"Figures stated by the author: {wording.own_figures(design)}")
+        if design.author_values:
+            reviewers.append(f"Figures stated by the author: {wording.author_values(design)}")
         yield "review.terms", wording.ended(wording.one_line("; ".join(reviewers)))
     if design.is_nothing_asked or (design.scope.is_part and not design.scope.reviewers_terms):
         yield "review.rules", wording.ended(wording.outcome(design))

@@ -115,7 +115,7 @@ def _design(design: DesignReview) -> Json:
         "rulesets": {"named": design.named_rulesets, "in effect": design.rulesets},
         "terms": terms(design),
         "selection": selection(design),
-        "own figures": own_figures(design),
+        "own figures": author_values(design),
         "as of": design.as_of,
         "problems": [_problem(problem) for problem in design.problems],
         "findings": [_finding(finding, design.returns_at) for finding in design.findings],
@@ -159,7 +159,7 @@ def left_out(review: Review) -> Sequence[Json]:
     return [{"file": one.name, "reason": one.reason, "origin": one.origin} for one in review.left_out]
 
 
-def own_figures(design: DesignReview) -> Sequence[Json]:
+def author_values(design: DesignReview) -> Sequence[Json]:
     """What is taken on the author's word."""
     return [
         {
@@ -169,7 +169,7 @@ def own_figures(design: DesignReview) -> Sequence[Json]:
             "document": one.document,
             "used by": list(one.used_by),
         }
-        for one in design.own_figures
+        for one in design.author_values
     ]
 
 

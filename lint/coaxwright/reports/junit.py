@@ -165,7 +165,7 @@ def _properties(design: DesignReview) -> Iterator[tuple[str, str]]:
         ("stage", design.stage),
         ("judged by", scope.judged_by(design)),
         *((f"{label[0].lower()}{label[1:]}", text) for label, text in scope.head(design)),
-        ("figures stated by the author", wording.own_figures(design)),
+        ("figures stated by the author", wording.author_values(design)),
         ("left out", wording.left_out(design).removesuffix("; ")),
     ):
         if value:

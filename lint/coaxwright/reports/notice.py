@@ -64,8 +64,8 @@ class _Notice:
         yield from self.entry("Authority", design.authority)
         yield from self.entry("Judged by", scope.judged_by(design))
         yield from self.entry("File", design.file)
-        if design.own_figures:
-            yield from self.entry("Figures stated by the author", wording.own_figures(design))
+        if design.author_values:
+            yield from self.entry("Figures stated by the author", wording.author_values(design))
         if design.as_of:
             yield from self.entry("Variances judged as of", design.as_of)
         for label, text in scope.head(design):

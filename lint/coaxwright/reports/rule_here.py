@@ -50,8 +50,8 @@ def _lines(here: RuleHere, width: int) -> Iterator[str]:
 def _on_reviewers_terms(here: RuleHere, width: int) -> Iterator[str]:
     for label, text in scope.head(here.review):
         yield from _whole_words(shown(wording.one_line(f"{label}: {text}")), width)
-    if here.review.own_figures:
-        stated = f"Figures stated by the author: {wording.own_figures(here.review)}"
+    if here.review.author_values:
+        stated = f"Figures stated by the author: {wording.author_values(here.review)}"
         yield from _whole_words(shown(wording.one_line(stated)), width)
 
 

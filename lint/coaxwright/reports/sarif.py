@@ -16,10 +16,10 @@ from coaxwright.findings import Finding, Result
 from coaxwright.reports import sarif_results, scope, wording
 from coaxwright.reports.json_report import (
     Json,
+    author_values,
     citation,
     left_out,
     not_asked,
-    own_figures,
     punch_lists,
     selection,
     since,
@@ -167,8 +167,8 @@ def _run(review: Review, rules: Rules, documents: Documents | None, notification
 def _notifications(design: DesignReview, files: Files, known: dict[str, int]) -> Iterator[Json]:
     about = {"locations": [{"physicalLocation": {"artifactLocation": files.location(design.file)}}]}
     told = [f"{label}: {text}" for label, text in scope.head(design) if label != scope.ONLY_A_PART]
-    if told and design.own_figures:
-        told.append(f"Figures stated by the author: {wording.own_figures(design)}")
+    if told and design.author_values:
+        told.append(f"Figures stated by the author: {wording.author_values(design)}")
     if told:
         yield {**_notification("terms", "note", wording.one_line("; ".join(told))), **about}
     if (design.scope.not_asked and not design.problems) or design.is_nothing_asked:
@@ -226,7 +226,7 @@ def _artifact(design: DesignReview, files: Files, review: Review) -> Json:
             "terms": terms(design),
             "selection": selection(design),
             "not asked": not_asked(design),
-            "own figures": own_figures(design),
+            "own figures": author_values(design),
             "as of": design.as_of,
             **({"since": design.since, "stood already": len(design.stood)} if design.since else {}),
             "tallies": [{"rule": counted.rule, **tally(counted)} for counted in design.tallies],

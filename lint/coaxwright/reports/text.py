@@ -109,8 +109,8 @@ class _Text:
         stage = f"stage {design.stage}"
         judged = f"judged by {scope.judged_by(design)}"
         yield from self.paragraph(", ".join(part for part in (design.file, *parts, stage, judged) if part), "")
-        if design.own_figures:
-            yield from self.paragraph(f"figures stated by the author: {wording.own_figures(design)}", "")
+        if design.author_values:
+            yield from self.paragraph(f"figures stated by the author: {wording.author_values(design)}", "")
         if design.as_of:
             yield from self.paragraph(f"variances as of {design.as_of}", "")
         for label, text in scope.head(design):

@@ -1,4 +1,4 @@
-"""What was understood of a design: its plant and what was computed of it, as plain data.
+"""What was understood of a design: its network and what was computed of it, as plain data.
 
 Pure: the same design gives the same data. The text and the JSON form are two views of it.
 """
@@ -8,21 +8,21 @@ from __future__ import annotations
 from coaxwright.analysis import Analysis, band_edges_hz
 from coaxwright.catalogue import UnknownWords
 from coaxwright.design import Device
-from coaxwright.plant import (
+from coaxwright.network import (
     BuildingNode,
     CableEnd,
     CableLink,
     DeviceNode,
     Entry,
     Known,
+    Network,
     PlaceNode,
-    Plant,
     ServiceNode,
     Unknown,
-    own_figures,
+    author_values,
 )
-from coaxwright.plant.devices import kind_of
-from coaxwright.plant.sharing import IN_HOME
+from coaxwright.network.devices import kind_of
+from coaxwright.network.service_overlap import IN_HOME
 from coaxwright.reports.understood_bonds import bonding_items, bonds, length_read
 from coaxwright.reports.understood_gaps import missing_ports, taken, unconnected
 from coaxwright.reports.understood_network import (
@@ -48,10 +48,10 @@ _LINES = {
 }
 
 
-def understood(document: Document, plant: Plant, analysis: Analysis) -> Understood:
+def understood(document: Document, network: Network, analysis: Analysis) -> Understood:
     """Everything that was understood of a design."""
-    design = plant.design
-    portless = missing_ports(plant)
+    design = network.design
+    portless = missing_ports(network)
     return Understood(
         file=document.name,
         title=design.title,
@@ -61,23 +61,23 @@ def understood(document: Document, plant: Plant, analysis: Analysis) -> Understo
         stage=design.stage,
         rulesets=tuple(design.basis.rulesets),
         units=read_units(document),
-        buildings=tuple(_building(node, plant) for node in plant.buildings.values()),
-        places=tuple(_place(node, plant) for node in plant.places.values()),
-        services=tuple(service(node, plant) for node in plant.services.values()),
-        devices=tuple(_device(node, plant) for node in plant.devices.values()),
-        cables=tuple(_cable(link, plant, analysis, portless) for link in plant.cables.values()),
-        entries=tuple(_entry(entry, plant) for entry in plant.entries),
-        bonds=tuple(bonds(plant)),
-        bonding=tuple(bonding_items(plant)),
-        taken=tuple(taken(plant)),
-        own_figures=own_figures(plant.catalogue, plant.cables.values(), plant.devices.values()),
-        unused=tuple(unused(document, plant)),
-        unconnected=tuple(unconnected(document, plant)),
+        buildings=tuple(_building(node, network) for node in network.buildings.values()),
+        places=tuple(_place(node, network) for node in network.places.values()),
+        services=tuple(service(node, network) for node in network.services.values()),
+        devices=tuple(_device(node, network) for node in network.devices.values()),
+        cables=tuple(_cable(link, network, analysis, portless) for link in network.cables.values()),
+        entries=tuple(_entry(entry, network) for entry in network.entries),
+        bonds=tuple(bonds(network)),
+        bonding=tuple(bonding_items(network)),
+        taken=tuple(taken(network)),
+        own_figures=author_values(network.catalogue, network.cables.values(), network.devices.values()),
+        unused=tuple(unused(document, network)),
+        unconnected=tuple(unconnected(document, network)),
     )
 
 
-def _building(node: BuildingNode, plant: Plant) -> ReadBuilding:
-    occupancy = plant.occupancy(node.tag)
+def _building(node: BuildingNode, network: Network) -> ReadBuilding:
+    occupancy = network.occupancy(node.tag)
     return ReadBuilding(
         tag=node.tag,
         occupancy="" if isinstance(occupancy, Unknown) else occupancy,
@@ -86,12 +86,12 @@ def _building(node: BuildingNode, plant: Plant) -> ReadBuilding:
     )
 
 
-def _place(node: PlaceNode, plant: Plant) -> ReadPlace:
+def _place(node: PlaceNode, network: Network) -> ReadPlace:
     temperature = node.place.temperature
     return ReadPlace(
         tag=node.tag,
         building=node.building or "",
-        building_because=_because(node, plant),
+        building_because=_because(node, network),
         indoors=not node.is_outside,
         exposure=node.exposure,
         exposure_by_default="exposure" not in node.place.model_fields_set,
@@ -99,18 +99,21 @@ def _place(node: PlaceNode, plant: Plant) -> ReadPlace:
     )
 
 
-def _because(node: PlaceNode, plant: Plant) -> str:
+def _because(node: PlaceNode, network: Network) -> str:
     if node.place.building is not None or not node.building:
         return ""
-    return "its entry" if node.tag in plant.buildings[node.building].entries else "the only building"
+    return "its entry" if node.tag in network.buildings[node.building].entries else "the only building"
 
 
-def _device(node: DeviceNode, plant: Plant) -> ReadDevice:
+def _device(node: DeviceNode, network: Network) -> ReadDevice:
     device = node.device
-    tenants = plant.tenants(node.tag)
-    held = {node.tag, *(tag for tag, other in plant.devices.items() if other.device.on == node.tag and not node.ports)}
-    here = tuple(tag for tag, service in plant.services.items() if held & _devices_of(service, plant))
-    fitting = plant.fittings.get(node.tag)
+    tenants = network.tenants(node.tag)
+    held = {
+        node.tag,
+        *(tag for tag, other in network.devices.items() if other.device.on == node.tag and not node.ports),
+    }
+    here = tuple(tag for tag, service in network.services.items() if held & _devices_of(service, network))
+    fitting = network.fittings.get(node.tag)
     mast = node.mast
     mast_words = "" if mast is None else "metal mast" if mast.metal else "mast not of metal"
     return ReadDevice(
@@ -130,19 +133,19 @@ def _device(node: DeviceNode, plant: Plant) -> ReadDevice:
     )
 
 
-def _devices_of(service: ServiceNode, plant: Plant) -> frozenset[str]:
+def _devices_of(service: ServiceNode, network: Network) -> frozenset[str]:
     """What a service reaches; of in-home data, what joins its stations."""
     if service.service.kind == IN_HOME:
-        return frozenset(plant.traffic.in_home_coax(service.tag).devices)
+        return frozenset(network.traffic.in_home_coax(service.tag).devices)
     return service.devices
 
 
-def _services_on(link: CableLink, plant: Plant) -> tuple[ServiceNode, ...]:
+def _services_on(link: CableLink, network: Network) -> tuple[ServiceNode, ...]:
     """The services that go over a cable, in-home data among them."""
     return tuple(
         node
-        for tag, node in plant.services.items()
-        if link.tag in (plant.traffic.in_home_coax(tag).cables if node.service.kind == IN_HOME else node.cables)
+        for tag, node in network.services.items()
+        if link.tag in (network.traffic.in_home_coax(tag).cables if node.service.kind == IN_HOME else node.cables)
     )
 
 
@@ -153,8 +156,8 @@ def _not_made(device: Device) -> str:
     return f"{size}{kind_of(device)}"
 
 
-def _cable(link: CableLink, plant: Plant, analysis: Analysis, portless: dict[Path, str]) -> ReadCable:
-    losses, loss_unknown = _losses(link, plant, analysis)
+def _cable(link: CableLink, network: Network, analysis: Analysis, portless: dict[Path, str]) -> ReadCable:
+    losses, loss_unknown = _losses(link, network, analysis)
     return ReadCable(
         tag=link.tag,
         near=_end(link.near, portless.get(link.near.path, "")),
@@ -167,7 +170,7 @@ def _cable(link: CableLink, plant: Plant, analysis: Analysis, portless: dict[Pat
         loss_unknown=loss_unknown,
         state=link.cable.state,
         owner=link.cable.owner,
-        carries=tuple(node.tag for node in _services_on(link, plant)),
+        carries=tuple(node.tag for node in _services_on(link, network)),
     )
 
 
@@ -195,8 +198,8 @@ def _type(link: CableLink) -> ReadType:
     )
 
 
-def _losses(link: CableLink, plant: Plant, analysis: Analysis) -> tuple[tuple[ReadLoss, ...], str]:
-    reached = _services_on(link, plant)
+def _losses(link: CableLink, network: Network, analysis: Analysis) -> tuple[tuple[ReadLoss, ...], str]:
+    reached = _services_on(link, network)
     edges_hz = band_edges_hz(reached)
     if edges_hz is None:
         return (), "the services on it state no frequencies" if reached else "no service reaches it"
@@ -209,8 +212,8 @@ def _loss(loss_db: Known | Unknown, freq_hz: float) -> ReadLoss:
     return ReadLoss(freq_hz, loss_db.low, loss_db.nominal, loss_db.high, "")
 
 
-def _entry(entry: Entry, plant: Plant) -> ReadEntry:
-    protector = plant.protector_at(entry)
+def _entry(entry: Entry, network: Network) -> ReadEntry:
+    protector = network.protector_at(entry)
     return ReadEntry(
         cable=entry.cable.tag,
         building=entry.building,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.design.quantities import Length
-from coaxwright.plant import BUILDING_LEVEL, Bondable, BondNode, BondPath, Plant, Unknown
+from coaxwright.network import BUILDING_LEVEL, Bondable, BondNode, BondPath, Network, Unknown
 from coaxwright.reports.understood_network import ReadLength
 from coaxwright.reports.understood_parts import BondStep, ReadBond, ReadBondItem
 
@@ -17,13 +17,13 @@ def length_read(length: Length | Unknown) -> ReadLength:
     return ReadLength(length.text, length.length_m, "")
 
 
-def bonds(plant: Plant) -> Iterator[ReadBond]:
+def bonds(network: Network) -> Iterator[ReadBond]:
     """Every protector and mast in use with its way to an electrode, in tag order."""
-    for bondable in plant.bondables:
-        path = plant.bond_paths[bondable.reference]
+    for bondable in network.bondables:
+        path = network.bond_paths[bondable.reference]
         onwards: BondPath | None = None
         if path is not None and path.electrode.item.kind not in BUILDING_LEVEL:
-            onwards = plant.bonding.path_to_building(path.electrode.tag)
+            onwards = network.bonding.path_to_building(path.electrode.tag)
         yield ReadBond(
             thing=bondable.reference,
             what=f"mast of {bondable.device.tag}" if bondable.is_mast else bondable.device.device.kind,
@@ -33,13 +33,13 @@ def bonds(plant: Plant) -> Iterator[ReadBond]:
             electrode_what=_electrode(path.electrode) if path is not None else "",
             length=length_read(path.length) if path is not None else ReadLength("", None, ""),
             onwards=_way(path.electrode.tag, onwards) if path is not None else (),
-            nowhere="" if path is not None else _nowhere(bondable, plant),
+            nowhere="" if path is not None else _nowhere(bondable, network),
         )
 
 
-def bonding_items(plant: Plant) -> Iterator[ReadBondItem]:
+def bonding_items(network: Network) -> Iterator[ReadBondItem]:
     """Everything of the bonding section."""
-    for tag, node in plant.bonds.items():
+    for tag, node in network.bonds.items():
         item = node.item
         yield ReadBondItem(
             tag=tag,
@@ -52,7 +52,7 @@ def bonding_items(plant: Plant) -> Iterator[ReadBondItem]:
             length=item.length.text if item.length is not None else "",
             state=item.state,
             owner=item.owner,
-            bonds=tuple(bondable.reference for bondable in plant.bonded_over(tag)),
+            bonds=tuple(bondable.reference for bondable in network.bonded_over(tag)),
         )
 
 
@@ -71,12 +71,12 @@ def _electrode(node: BondNode) -> str:
     return f"{node.item.kind}, {node.place.tag}" if node.place is not None else node.item.kind
 
 
-def _nowhere(bondable: Bondable, plant: Plant) -> str:
-    loose = plant.bonding.loose_end(bondable.reference)
+def _nowhere(bondable: Bondable, network: Network) -> str:
+    loose = network.bonding.loose_end(bondable.reference)
     if loose is not None:
-        _, written = plant.loose_reference(loose)
+        _, written = network.loose_reference(loose)
         return f"{loose.tag} leads to '{written}', which names nothing"
-    joined = plant.bonding.conductors_at(bondable.reference)
+    joined = network.bonding.conductors_at(bondable.reference)
     if joined:
         return f"what is joined by {', '.join(node.tag for node in joined)} leads to no electrode"
     return "no bonding conductor is joined to it"

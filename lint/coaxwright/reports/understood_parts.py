@@ -6,7 +6,7 @@ file holds what is written there, or what was taken in its place.
 
 from __future__ import annotations
 
-from coaxwright.plant import OwnFigures
+from coaxwright.network import AuthorValues
 from coaxwright.reports.understood_network import ReadCable, ReadDevice, ReadLength, ReadService
 from coaxwright.unchanging import unchanging
 
@@ -155,6 +155,6 @@ class Understood:
     bonds: tuple[ReadBond, ...]
     bonding: tuple[ReadBondItem, ...]
     taken: tuple[Taken, ...]
-    own_figures: tuple[OwnFigures, ...]
+    own_figures: tuple[AuthorValues, ...]
     unused: tuple[Unused, ...]
     unconnected: tuple[Unconnected, ...]

@@ -5,34 +5,34 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.design.quantities.telling import frequency
-from coaxwright.plant import CableLink, Plant, ServiceNode, tag_order
-from coaxwright.plant.sharing import IN_HOME, in_home_band
+from coaxwright.network import CableLink, Network, ServiceNode, tag_order
+from coaxwright.network.service_overlap import IN_HOME, in_home_band
 from coaxwright.reports.understood_network import ReadService, Step
 
 
-def service(node: ServiceNode, plant: Plant) -> ReadService:
+def service(node: ServiceNode, network: Network) -> ReadService:
     """A service with the way of its signal."""
     service = node.service
     bands = [f"{name} {stream.band.text}" for name, stream in (("down", service.down), ("up", service.up)) if stream]
     if service.channels:
         bands.append(f"channels {', '.join(f'{one.name} ({one.frequency.text})' for one in service.channels)}")
-    start = service.from_ if service.from_ in plant.devices else ""
+    start = service.from_ if service.from_ in network.devices else ""
     if service.kind == IN_HOME:
         if not bands:
-            made = in_home_band(plant, node)
+            made = in_home_band(network, node)
             bands.append(f"{frequency(made.low_hz)} to {frequency(made.high_hz)}, the band of its adapters")
-        stations = tuple(station.tag for station in plant.traffic.stations(node.tag))
-        over = plant.traffic.in_home_coax(node.tag).cables
+        stations = tuple(station.tag for station in network.traffic.stations(node.tag))
+        over = network.traffic.in_home_coax(node.tag).cables
         return ReadService(node.tag, service.kind, service.from_, start, tuple(bands), (), stations, over)
     return ReadService(
-        node.tag, service.kind, service.from_, start, tuple(bands), tuple(_steps(start, plant)) if start else ()
+        node.tag, service.kind, service.from_, start, tuple(bands), tuple(_steps(start, network)) if start else ()
     )
 
 
-def _steps(start: str, plant: Plant) -> Iterator[Step]:
+def _steps(start: str, network: Network) -> Iterator[Step]:
     """The cables that a signal takes from a device on, each way followed to its end before the next one is."""
     reached = {start}
-    waiting = _leaving(start, 0, plant)
+    waiting = _leaving(start, 0, network)
     while waiting:
         link, depth, divides = waiting.pop()
         far = link.far.device.tag if link.far.device is not None else ""
@@ -40,15 +40,15 @@ def _steps(start: str, plant: Plant) -> Iterator[Step]:
         yield Step(link.tag, far, depth, divides, again)
         if far and not again:
             reached.add(far)
-            waiting += _leaving(far, depth, plant)
+            waiting += _leaving(far, depth, network)
 
 
-def _leaving(device: str, depth: int, plant: Plant) -> list[tuple[CableLink, int, bool]]:
+def _leaving(device: str, depth: int, network: Network) -> list[tuple[CableLink, int, bool]]:
     """The cables that lead on from a device, last port first, so that the first is taken next from the list's end."""
-    order = {port.name: index for index, port in enumerate(plant.devices[device].ports)}
+    order = {port.name: index for index, port in enumerate(network.devices[device].ports)}
     links = [
         link
-        for link in plant.cables_at(device)
+        for link in network.cables_at(device)
         if link.in_use and link.near.device is not None and link.near.device.tag == device
     ]
     links.sort(

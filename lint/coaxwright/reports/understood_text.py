@@ -15,7 +15,7 @@ _FEW = 3
 """So many things are told by name rather than as the others of their kind."""
 _UNUSED = {
     "typical unit": "which no unit is like",
-    "unit": "which no cable joins to the rest of the plant",
+    "unit": "which no cable joins to the rest of the network",
     "place": "where nothing stands and nothing runs through",
     "raceway": "in which nothing runs",
 }
@@ -45,7 +45,7 @@ class _Text:
         self.entries()
         self.bonding()
         self.taken()
-        self.own_figures()
+        self.author_values()
         self.unused()
         self.unconnected()
         self.page.gap()
@@ -227,7 +227,7 @@ class _Text:
             return "cable", [cable.tag for cable in read.cables]
         return "building", [building.tag for building in read.buildings]
 
-    def own_figures(self) -> None:
+    def author_values(self) -> None:
         """What is taken on the author's word; no section where the catalogue's figures are all there is."""
         if not self.read.own_figures:
             return

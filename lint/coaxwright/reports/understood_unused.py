@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping
 
 from coaxwright.design.composition import Composition
 from coaxwright.design.units.references import Sections, tags_in, with_full_tags
-from coaxwright.plant import Plant
-from coaxwright.plant.tags import in_tag_order
+from coaxwright.network import Network
+from coaxwright.network.tags import in_tag_order
 from coaxwright.reports.understood_parts import ReadUnit, Unused
 from coaxwright.source import Document
 
@@ -22,12 +22,12 @@ def read_units(document: Document) -> tuple[ReadUnit, ...]:
     return tuple(ReadUnit(tag, like) for tag, like in in_tag_order(likes).items())
 
 
-def unused(document: Document, plant: Plant) -> Iterator[Unused]:
+def unused(document: Document, network: Network) -> Iterator[Unused]:
     """Typical units that no unit is like, units that no cable leads to, places and raceways that nothing names."""
     units = {unit.tag: unit.like for unit in read_units(document)}
     likes = set(units.values())
     yield from (Unused("typical unit", tag) for tag in in_tag_order(_typical(document)) if tag not in likes)
-    joined = _joined_units(document, plant)
+    joined = _joined_units(document, network)
     yield from (Unused("unit", tag) for tag in units if tag not in joined)
     data = document.data if isinstance(document.data, dict) else {}
     named = _named(data)
@@ -47,10 +47,10 @@ def _typical(document: Document) -> dict[str, object]:
     return found
 
 
-def _joined_units(document: Document, plant: Plant) -> set[str]:
+def _joined_units(document: Document, network: Network) -> set[str]:
     """The units that have an end of a cable whose other end is elsewhere."""
     joined: set[str] = set()
-    for link in plant.cables.values():
+    for link in network.cables.values():
         instances = [document.instance(end.device.path) for end in link.ends if end.device is not None]
         names = [instance.name if instance is not None else "" for instance in instances]
         if len(set(names)) > 1:

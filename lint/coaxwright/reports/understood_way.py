@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from coaxwright.checks.phrasing import decibels, frequency, listed
-from coaxwright.plant.sharing import IN_HOME
+from coaxwright.network.service_overlap import IN_HOME
 from coaxwright.reports.understood_branches import Branches, LeftOut
 from coaxwright.reports.understood_network import ReadCable, ReadLoss, ReadService, ReadType, Step
 from coaxwright.reports.understood_page import Page

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from enum import Enum
 
 from coaxwright.findings import Finding, Folded, Outcome, Place, Result, Varied
-from coaxwright.plant import OwnFigures
+from coaxwright.network import AuthorValues
 from coaxwright.reports import scope
 from coaxwright.reports.excerpt import shown
 from coaxwright.reports.variances import granted
@@ -196,12 +196,12 @@ def _open(findings: Iterable[Finding], outcome: Outcome) -> int:
     return sum(one.outcome is outcome and not one.due_later for one in findings)
 
 
-def own_figures(design: DesignReview) -> str:
+def author_values(design: DesignReview) -> str:
     """The cable classes and devices whose figures are the author's own, each with its file; empty for none."""
-    return ", ".join(own_figure(one) for one in design.own_figures)
+    return ", ".join(own_figure(one) for one in design.author_values)
 
 
-def own_figure(one: OwnFigures) -> str:
+def own_figure(one: AuthorValues) -> str:
     """One of them with its file; of a figure that stands at things of the design, at which."""
     of = f" of {few(one.used_by)}" if one.kind == "figure" else ""
     return f"{one.name}{of} ({one.file})"
@@ -229,8 +229,8 @@ def closing_lines(review: Review) -> Iterator[str]:
     of_all = [entry for entry in heads[0] if all(entry in head for head in heads)] if len(heads) > 1 else []
     for design, head in zip(review.designs, heads, strict=True):
         yield f"{outcome(design)} ({one_line(design.file)})"
-        if design.own_figures:
-            yield f"Figures stated by the author: {one_line(own_figures(design))}"
+        if design.author_values:
+            yield f"Figures stated by the author: {one_line(author_values(design))}"
         for label, text in head:
             if (label, text) not in of_all:
                 yield f"{label}: {one_line(text)}"

@@ -1,4 +1,4 @@
-"""Judge one document: understand it, build its plant, ask every rule of every subject."""
+"""Judge one document: understand it, build its network, ask every rule of every subject."""
 
 from __future__ import annotations
 
@@ -21,9 +21,9 @@ from coaxwright.checks.spans import is_span
 from coaxwright.design import Design, NotUnderstood
 from coaxwright.design.words import AERIALS, POWER_LINES
 from coaxwright.findings import Finding, Identity, Outcome, Place
-from coaxwright.plant import OwnFigures, Plant, build_plant, own_figures, stated_figures
-from coaxwright.plant.bonds import OWN_POINTS
-from coaxwright.plant.letting_go import let_go
+from coaxwright.network import AuthorValues, Network, author_values, build_network, stated_figures
+from coaxwright.network.bonds import OWN_POINTS
+from coaxwright.network.clear_cached import clear_cached
 from coaxwright.review.asked import USUALLY_ASKED, Asked
 from coaxwright.review.model import Crash, DesignReview, RuleTally
 from coaxwright.review.selection import not_asked, refuse_unknown_in_settings, scope_of
@@ -42,8 +42,8 @@ def judge(document: Document, rules: Shelf | Bases, asked: Asked = USUALLY_ASKED
     """
     review, site = judged(document, rules, asked)
     if site is not None:
-        let_go(site.plant)
-        let_go(site.analysis)
+        clear_cached(site.network)
+        clear_cached(site.analysis)
     return review
 
 
@@ -58,8 +58,8 @@ def judged(document: Document, rules: Shelf | Bases, asked: Asked = USUALLY_ASKE
             refuse_unknown_in_settings(asked, terms.basis, bases.shelf)
     except NotUnderstood as error:
         return not_understood(document.name, tuple(error.problems), bases, asked), None
-    plant = build_plant(design, terms.catalogue)
-    judgement = _Judgement(document, design, terms.basis, plant, asked)
+    network = build_network(design, terms.catalogue)
+    judgement = _Judgement(document, design, terms.basis, network, asked)
     return judgement.review(), judgement.site
 
 
@@ -84,13 +84,13 @@ _TOLD = (Outcome.NOT_MET, Outcome.CANNOT_BE_JUDGED, Outcome.NEEDS_A_PERSON)
 class _Judgement:
     """Everything one design is judged with."""
 
-    def __init__(self, document: Document, design: Design, basis: Basis, plant: Plant, asked: Asked) -> None:
+    def __init__(self, document: Document, design: Design, basis: Basis, network: Network, asked: Asked) -> None:
         self.document = document
         self.design = design
         self.basis = basis
-        self.plant = plant
+        self.network = network
         self.asked = asked
-        self.site = Site(plant, Analysis(plant))
+        self.site = Site(network, Analysis(network))
         self.crashes: list[Crash] = []
         self._subjects: dict[str, tuple[object, ...]] = {}
 
@@ -104,7 +104,7 @@ class _Judgement:
         if self.design.variances:
             from coaxwright.findings.variances import told_of, vary
 
-            told = told_of(findings, self.basis.rules.values(), kept, self.plant, self.document, self.asked.variances)
+            told = told_of(findings, self.basis.rules.values(), kept, self.network, self.document, self.asked.variances)
             self.site = replace(self.site, told=told)
             findings = vary(findings, self.design.variances, self.document, self.place, self.asked.variances)
         findings += self.answers(about_variances, tallies)
@@ -133,7 +133,7 @@ class _Judgement:
             as_of=self.as_of(),
             returns_at=self.asked.returns_at,
             scope=scope_of(self.asked, kept.values()),
-            own_figures=tuple(self.figures_of_the_author()),
+            author_values=tuple(self.figures_of_the_author()),
         )
 
     def answers(self, rules: Iterable[Rule], tallies: dict[str, RuleTally]) -> Iterator[Finding]:
@@ -142,12 +142,12 @@ class _Judgement:
             findings, tallies[rule.name] = self.ask(rule)
             yield from findings
 
-    def figures_of_the_author(self) -> Iterator[OwnFigures]:
+    def figures_of_the_author(self) -> Iterator[AuthorValues]:
         """What is taken on the author's word; for a reviewer also what stands at single things."""
-        cables, devices = self.plant.cables.values(), self.plant.devices.values()
-        yield from (one for one in own_figures(self.plant.catalogue, cables, devices) if one.used_by)
+        cables, devices = self.network.cables.values(), self.network.devices.values()
+        yield from (one for one in author_values(self.network.catalogue, cables, devices) if one.used_by)
         if self.asked.reviewers_terms:
-            services, bonds = self.plant.services.values(), self.plant.bonds.values()
+            services, bonds = self.network.services.values(), self.network.bonds.values()
             yield from stated_figures(cables, devices, services, bonds, lambda path: self.place(path).file)
 
     def as_of(self) -> str:
@@ -164,11 +164,11 @@ class _Judgement:
         try:
             subjects = self.subjects(check)
             if check.concerns is not None:
-                concerned = check.concerns(subjects, self.plant)
+                concerned = check.concerns(subjects, self.network)
                 not_applying += len(subjects) - len(concerned)
                 subjects = concerned
             if check.suspects is not None:
-                suspected = check.suspects(subjects, self.plant)
+                suspected = check.suspects(subjects, self.network)
                 met += len(subjects) - len(suspected)
                 subjects = suspected
             for thing in subjects:
@@ -197,7 +197,7 @@ class _Judgement:
         """What a check is asked of; picked once for all checks that are asked of the same."""
         selector = check.each
         if selector.name not in self._subjects:
-            self._subjects[selector.name] = tuple(selector.select(self.plant))
+            self._subjects[selector.name] = tuple(selector.select(self.network))
         return self._subjects[selector.name]
 
     def finding(self, rule: Rule, subject: Subject, verdict: NotMet | CannotJudge | NeedsPerson) -> Finding:
@@ -278,18 +278,18 @@ class _Judgement:
 
     def cautions(self) -> Iterator[Caution]:
         """The cautions that this design calls for."""
-        circumstances: set[str] = {node.exposure for node in self.plant.places.values()}
-        if any(node.device.kind in AERIALS or node.device.kind == "dish" for node in self.plant.devices.values()):
+        circumstances: set[str] = {node.exposure for node in self.network.places.values()}
+        if any(node.device.kind in AERIALS or node.device.kind == "dish" for node in self.network.devices.values()):
             circumstances.add("antenna")
-        if self.plant.bonds or self.plant.bondables or self.plant.entries:
+        if self.network.bonds or self.network.bondables or self.network.entries:
             circumstances.add("bonding")
-        if any(near.what in POWER_LINES for near in self.plant.survey.neighbours()):
+        if any(near.what in POWER_LINES for near in self.network.survey.neighbours()):
             circumstances.add("power line")
-        if any(node.device.mast is not None for node in self.plant.devices.values()):
+        if any(node.device.mast is not None for node in self.network.devices.values()):
             circumstances.add("mast")
-        if any(is_span(segment) for link in self.plant.cables.values() for segment in link.segments):
+        if any(is_span(segment) for link in self.network.cables.values() for segment in link.segments):
             circumstances.add("span")
-        if any(node.item.kind in OWN_POINTS and node.in_use for node in self.plant.bonds.values()):
+        if any(node.item.kind in OWN_POINTS and node.in_use for node in self.network.bonds.values()):
             circumstances.add("ground rod")
         for caution in self.basis.cautions:
             if not caution.when or circumstances.intersection(caution.when):

@@ -7,7 +7,7 @@ from dataclasses import field, replace
 from typing import TYPE_CHECKING
 
 from coaxwright.findings import Finding, Outcome, Result
-from coaxwright.plant import OwnFigures
+from coaxwright.network import AuthorValues
 from coaxwright.review.scope import OWN_TERMS, LeftOutDesign, Scope
 from coaxwright.rules import Caution, Rule, Severity
 from coaxwright.source import Problem
@@ -74,7 +74,7 @@ class DesignReview:
     """The rules that were asked."""
     crashes: tuple[Crash, ...] = ()
     cautions: tuple[Caution, ...] = ()
-    own_figures: tuple[OwnFigures, ...] = ()
+    author_values: tuple[AuthorValues, ...] = ()
     """The cable classes and devices in it whose figures its author, or the author's firm, states."""
     as_of: str = ""
     """The day by which its variances were judged; empty where none of them ends."""

@@ -1,4 +1,4 @@
-"""One design read as far as its plant, for commands and programs that question it without judging it."""
+"""One design read as far as its network, for commands and programs that question it without judging it."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import Any
 
 from coaxwright.catalogue import Catalogue
 from coaxwright.design import Design
-from coaxwright.plant import Plant, build_plant
+from coaxwright.network import Network, build_network
 from coaxwright.review.reading import read_design
 from coaxwright.review.search import name_of
 from coaxwright.review.terms import Bases, understood
@@ -32,9 +32,9 @@ class ReadSite:
         assert isinstance(self.document.data, dict)  # it was understood
         return self.document.data
 
-    def plant(self) -> Plant:
+    def network(self) -> Network:
         """Its network."""
-        return build_plant(self.design, self.catalogue)
+        return build_network(self.design, self.catalogue)
 
 
 def read_site(path: str | Path) -> ReadSite:

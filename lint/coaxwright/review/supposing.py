@@ -11,8 +11,8 @@ from coaxwright.catalogue import CableType, Catalogue, UnknownWords
 from coaxwright.design import Design
 from coaxwright.design.quantities import Decibels, LevelAt
 from coaxwright.errors import CoaxwrightError
-from coaxwright.plant import CableLink, Plant, build_plant
-from coaxwright.plant.tags import nearest_tag
+from coaxwright.network import CableLink, Network, build_network
+from coaxwright.network.tags import nearest_tag
 
 EXAMPLES = (
     "'C-104 in series 11'",
@@ -40,13 +40,13 @@ def suppose(
     """
     changed: Data = deepcopy(dict(data))
     for number, text in enumerate(texts, start=1):
-        _apply(build_plant(design, catalogue), changed, text.strip(), number)
+        _apply(build_network(design, catalogue), changed, text.strip(), number)
         design = Design.model_validate(changed)
     return design
 
 
-def _apply(plant: Plant, data: Data, text: str, number: int) -> None:
-    forms: tuple[tuple[re.Pattern[str], Callable[[Plant, Data, re.Match[str], int], None]], ...] = (
+def _apply(network: Network, data: Data, text: str, number: int) -> None:
+    forms: tuple[tuple[re.Pattern[str], Callable[[Network, Data, re.Match[str], int], None]], ...] = (
         (_PART, _insert),
         (_HANDOFF, _hand_off),
         (_TYPE, _retype),
@@ -54,24 +54,24 @@ def _apply(plant: Plant, data: Data, text: str, number: int) -> None:
     for pattern, act in forms:
         match = pattern.fullmatch(text)
         if match is not None:
-            act(plant, data, match, number)
+            act(network, data, match, number)
             return
     raise SuppositionError(f"{text!r} is not understood; write it like {', '.join(EXAMPLES)}")
 
 
-def _retype(plant: Plant, data: Data, match: re.Match[str], number: int) -> None:
-    tag = _known(match["tag"], plant.cables, "cable")
-    wanted = plant.catalogue.cable_type(match["type"])
+def _retype(network: Network, data: Data, match: re.Match[str], number: int) -> None:
+    tag = _known(match["tag"], network.cables, "cable")
+    wanted = network.catalogue.cable_type(match["type"])
     if isinstance(wanted, UnknownWords):
         raise SuppositionError(wanted.message)
-    now = plant.cables[tag].type
+    now = network.cables[tag].type
     jackets = [jacket.name for jacket in now.jackets] if isinstance(now, CableType) else []
     kept = [name for name in jackets if name in wanted.cable_class.jackets] if "jacket" in wanted.defaulted else []
     data["cables"][tag] = {**data["cables"][tag], "type": " ".join((match["type"], *kept))}
 
 
-def _hand_off(plant: Plant, data: Data, match: re.Match[str], number: int) -> None:
-    tag = _known(match["tag"], plant.services, "service")
+def _hand_off(network: Network, data: Data, match: re.Match[str], number: int) -> None:
+    tag = _known(match["tag"], network.services, "service")
     levels = [one.strip() for one in match["levels"].split(",")]
     for level in levels:
         LevelAt.parse(level)
@@ -82,15 +82,15 @@ def _hand_off(plant: Plant, data: Data, match: re.Match[str], number: int) -> No
     data["services"][tag] = {**service, "down": {**down, "level": levels}}
 
 
-def _insert(plant: Plant, data: Data, match: re.Match[str], number: int) -> None:
-    tag, port = _spot(match["tag"], plant)
+def _insert(network: Network, data: Data, match: re.Match[str], number: int) -> None:
+    tag, port = _spot(match["tag"], network)
     value = Decibels.parse(match["value"]).text
     if not Decibels.parse(value).ratio_db > 0:
         raise SuppositionError(f"{match['what']} of {value}: write a figure above 0 dB")
-    link = _cable_into(plant, tag, port)
+    link = _cable_into(network, tag, port)
     part = f"supposed {match['what']} {number}"
     if match["what"] == "pad":
-        made = [options.value_db for options in plant.catalogue.made("attenuator")]
+        made = [options.value_db for options in network.catalogue.made("attenuator")]
         if Decibels.parse(value).ratio_db not in made:
             known = ", ".join(f"{one:g} dB" for one in made if one is not None)
             raise SuppositionError(f"no pad of {value} is made; there are {known}")
@@ -104,18 +104,18 @@ def _insert(plant: Plant, data: Data, match: re.Match[str], number: int) -> None
     data["cables"] = {**data["cables"], link.tag: {**cable, end: f"{part}.in"}, f"{part} jumper": jumper}
 
 
-def _spot(text: str, plant: Plant) -> tuple[str, str | None]:
+def _spot(text: str, network: Network) -> tuple[str, str | None]:
     """A device, or a device and one of its ports: ``MS.terrestrial``."""
     device, dot, port = text.rpartition(".")
-    if not dot or text in plant.devices or device not in plant.devices:
-        return _known(text, plant.devices, "device"), None
-    return device, _known(port, [one.name for one in plant.devices[device].ports], f"port of {device}")
+    if not dot or text in network.devices or device not in network.devices:
+        return _known(text, network.devices, "device"), None
+    return device, _known(port, [one.name for one in network.devices[device].ports], f"port of {device}")
 
 
-def _cable_into(plant: Plant, device: str, port: str | None) -> CableLink:
+def _cable_into(network: Network, device: str, port: str | None) -> CableLink:
     into = [
         link
-        for link in plant.cables_at(device)
+        for link in network.cables_at(device)
         if link.in_use and link.far.device is not None and link.far.device.tag == device
     ]
     if port is not None:

@@ -1,4 +1,4 @@
-"""Where the time of a review goes: reading, understanding, the plant, and every rule.
+"""Where the time of a review goes: reading, understanding, the network, and every rule.
 
 Nothing of this is at work unless it is asked for: the rules of a run that is timed have checks that are timed.
 """
@@ -24,10 +24,10 @@ if TYPE_CHECKING:
 READING = "reading the files"
 UNDERSTANDING = "understanding them"
 RULESETS = "putting the rules together"
-PLANT = "building the plant"
+NETWORK = "building the network"
 BETWEEN = "choosing subjects and wording findings"
 KEPT = "results that were kept"
-PARTS = (READING, UNDERSTANDING, RULESETS, PLANT, BETWEEN, KEPT)
+PARTS = (READING, UNDERSTANDING, RULESETS, NETWORK, BETWEEN, KEPT)
 
 
 @dataclass(slots=True)
@@ -85,7 +85,7 @@ class TimedBases(Bases):
             rules = {name: replace(rule, check=_timed_check(rule, self._clock)) for name, rule in basis.rules.items()}
             self._timed[id(basis)] = (basis, replace(basis, rules=rules))
             self._untimed.update((id(rules[name]), rule) for name, rule in basis.rules.items())
-        self._clock.turn_to(PLANT)
+        self._clock.turn_to(NETWORK)
         return self._timed[id(basis)][1]
 
     def untimed(self, design: DesignReview) -> DesignReview:

@@ -11,7 +11,7 @@ from coaxwright.design import Design, NotUnderstood
 from coaxwright.errors import CoaxwrightError
 from coaxwright.findings import Finding, Outcome
 from coaxwright.findings.repeated import in_typical
-from coaxwright.plant import nearest_tag, tag_order
+from coaxwright.network import nearest_tag, tag_order
 from coaxwright.review.asked import Asked
 from coaxwright.review.judge import judged, outcome_of
 from coaxwright.review.model import DesignReview
@@ -129,7 +129,7 @@ def _answers(rule: Rule, site: Site, review: DesignReview, document: Document) -
         if finding.rule == rule.name:
             for identity in finding.identities:
                 found.setdefault((identity.kind, identity.subject, identity.second), []).append(finding)
-    for thing in rule.check.each.select(site.plant):
+    for thing in rule.check.each.select(site.network):
         subject = rule.check.each.describe(thing)
         findings = tuple(one for key in _keys(subject, document) for one in found.get(key, ()))
         try:

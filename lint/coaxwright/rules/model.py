@@ -31,7 +31,7 @@ _RANKS = {severity: rank for rank, severity in enumerate(Severity)}
 
 
 class ExistingPolicy(StrEnum):
-    """What a rule means for plant that was there before: codes are not retroactive, hazards are."""
+    """What a rule means for network that was there before: codes are not retroactive, hazards are."""
 
     JUDGED = "judged"
     ADVICE = "advice"

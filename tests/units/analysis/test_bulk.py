@@ -9,13 +9,13 @@ from hypothesis import strategies as st
 from coaxwright.analysis import Analysis, Figures
 from coaxwright.analysis.bulk import usual_losses
 from coaxwright.design import understand
-from coaxwright.plant import Plant, build_plant
+from coaxwright.network import Network, build_network
 from coaxwright.source import read_text
 
 GRID = (5e6, 54e6, 250e6, 600e6, 1002e6, 1200e6, 3000e6)
 
 
-def trunk(lengths_ft: list[int], kinds: list[str]) -> Plant:
+def trunk(lengths_ft: list[int], kinds: list[str]) -> Network:
     """A trunk of taps, splitters and amplifiers, with an outlet on each."""
     lines = ["coaxwright: 1", "title: x (invented)", "basis: {rulesets: [trade 1]}",
              "places: {yard: {exposure: outdoors, temperature: -30 to 10 °C}}", "services:",
@@ -40,7 +40,7 @@ def trunk(lengths_ft: list[int], kinds: list[str]) -> Plant:
             number % 3
         ]
         lines.append(f"  D-{number}: {{from: N-{number}.{part[3]}, to: T-{number}, type: {kind}{more}}}")
-    return build_plant(understand(read_text("\n".join(lines) + "\n", "x")))
+    return build_network(understand(read_text("\n".join(lines) + "\n", "x")))
 
 
 KINDS = st.sampled_from(["tap", "splitter", "amplifier", "own loss"])
@@ -49,12 +49,12 @@ KINDS = st.sampled_from(["tap", "splitter", "amplifier", "own loss"])
 @settings(max_examples=25, deadline=None)
 @given(steps=st.lists(st.tuples(st.integers(0, 900), KINDS), min_size=1, max_size=12), up=st.booleans())
 def test_arrays_lists_and_plain_sums_agree(steps: list[tuple[int, str]], up: bool) -> None:
-    plant = trunk([length for length, _ in steps], [kind for _, kind in steps])
+    network = trunk([length for length, _ in steps], [kind for _, kind in steps])
     direction = "up" if up else "down"
-    signal = plant.signal("net", direction, GRID)
+    signal = network.signal("net", direction, GRID)
     by_lists = usual_losses(signal, up, arrays=False)
     by_arrays = usual_losses(signal, up, arrays=True)
-    plain = Analysis(plant).losses("net", direction, GRID)
+    plain = Analysis(network).losses("net", direction, GRID)
     for index, arrival in enumerate(signal.arrivals):
         lists, arrays = by_lists.at(index), by_arrays.at(index)
         assert arrays == pytest.approx(lists, abs=1e-9)
@@ -68,9 +68,9 @@ def test_a_small_site_does_not_import_the_array_library() -> None:
     import sys
 
     code = (
-        "import sys; from coaxwright import load, build_plant; from coaxwright.analysis.bulk import usual_losses;"
-        "plant = build_plant(load('examples/tern-cottage/corrected.coax.yaml'));"
-        "usual_losses(plant.signal('broadband', 'down')); print('numpy' in sys.modules)"
+        "import sys; from coaxwright import load, build_network; from coaxwright.analysis.bulk import usual_losses;"
+        "network = build_network(load('examples/tern-cottage/corrected.coax.yaml'));"
+        "usual_losses(network.signal('broadband', 'down')); print('numpy' in sys.modules)"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout == "False\n"

@@ -10,7 +10,7 @@ from coaxwright.analysis import Analysis
 from coaxwright.analysis.echoes import SolvedService, solve_service
 from coaxwright.catalogue import load_catalogue
 from coaxwright.design import understand
-from coaxwright.plant import Direction, build_plant
+from coaxwright.network import Direction, build_network
 from coaxwright.source import read_text
 
 SITE = """
@@ -35,9 +35,9 @@ cables:
 
 
 def service(text: str, direction: Direction = "down") -> SolvedService:
-    plant = build_plant(understand(read_text(text, "turnstone.coax.yaml")), load_catalogue())
-    analysis = Analysis(plant)
-    found = solve_service(plant, "net", direction, lambda grid: analysis.losses("net", direction, grid))
+    network = build_network(understand(read_text(text, "turnstone.coax.yaml")), load_catalogue())
+    analysis = Analysis(network)
+    found = solve_service(network, "net", direction, lambda grid: analysis.losses("net", direction, grid))
     assert found is not None
     return found
 

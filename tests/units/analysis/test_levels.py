@@ -9,7 +9,7 @@ import pytest
 from coaxwright.analysis import Analysis, Figures, Outlet
 from coaxwright.analysis.remedies import place_of_amplifier
 from coaxwright.design import understand
-from coaxwright.plant import Unknown, build_plant
+from coaxwright.network import Unknown, build_network
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: x (invented)\nbasis: {rulesets: [trade 1]}\n"
@@ -36,7 +36,7 @@ SERIES_6 = {5e6: 0.58, 55e6: 1.60, 1000e6: 6.55}
 
 
 def analysis(text: str = SITE) -> Analysis:
-    return Analysis(build_plant(understand(read_text(HEAD + text, "x"))))
+    return Analysis(build_network(understand(read_text(HEAD + text, "x"))))
 
 
 def outlet(found: tuple[Outlet, ...], tag: str) -> Outlet:

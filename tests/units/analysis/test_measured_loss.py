@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from coaxwright.analysis import Analysis, Figures
 from coaxwright.analysis.measured import as_measured, measured_between
 from coaxwright.design import understand
-from coaxwright.plant import Unknown, build_plant
+from coaxwright.network import Unknown, build_network
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: x (invented)\nbasis: {rulesets: [trade 1]}\n"
@@ -23,8 +23,8 @@ SITE = (
 
 
 def loss(more: str, freq_hz: float, text: str = SITE) -> Figures | Unknown:
-    plant = build_plant(understand(read_text(HEAD + text % more, "x")))
-    return Analysis(plant).line_figures(plant.cables["C-1"], freq_hz)
+    network = build_network(understand(read_text(HEAD + text % more, "x")))
+    return Analysis(network).line_figures(network.cables["C-1"], freq_hz)
 
 
 def known(more: str, freq_hz: float) -> Figures:

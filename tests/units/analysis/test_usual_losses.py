@@ -14,10 +14,10 @@ SITES = sorted((Path(__file__).parents[3] / "examples").glob("*/corrected.coax.y
 
 @pytest.mark.parametrize("path", SITES, ids=lambda path: path.parent.name)
 def test_a_sweep_has_the_usual_figures_of_the_levels(path: Path) -> None:
-    plant = read_site(path).plant()
-    analysis = Analysis(plant)
+    network = read_site(path).network()
+    analysis = Analysis(network)
     compared = 0
-    for tag, service in plant.services.items():
+    for tag, service in network.services.items():
         for direction in ("down", "up"):
             grid_hz = service.grid_hz(direction)
             sweep = analysis.usual_losses(tag, direction, grid_hz)

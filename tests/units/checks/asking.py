@@ -8,7 +8,7 @@ from coaxwright.analysis import Analysis
 from coaxwright.checks import DoesNotApply, Site
 from coaxwright.design import understand
 from coaxwright.findings import Finding
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.review import judge
 from coaxwright.rules import combine, shipped_shelf
 from coaxwright.source import read_text
@@ -26,9 +26,9 @@ def findings(rule: str, text: str) -> list[Finding]:
 
 def reasons(rule: str, text: str) -> Iterator[str]:
     """Why a rule does not apply, of each thing that it does not apply to."""
-    plant = build_plant(understand(read_text(HEAD + text, "bench.coax.yaml")))
+    network = build_network(understand(read_text(HEAD + text, "bench.coax.yaml")))
     bound = combine(["trade 1"], shipped_shelf()).rules[rule]
-    site = Site(plant, Analysis(plant))
-    for thing in bound.check.each.select(plant):
+    site = Site(network, Analysis(network))
+    for thing in bound.check.each.select(network):
         found = bound.check.judge(thing, site, bound.limits)
         yield from (verdict.because for verdict in found if isinstance(verdict, DoesNotApply))

@@ -11,7 +11,7 @@ from asking import HEAD
 from coaxwright.analysis import Analysis
 from coaxwright.checks import NotMet, Site, Verdict
 from coaxwright.design import understand
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.review.terms import catalogue_of
 from coaxwright.rules import combine, shipped_shelf
 from coaxwright.source import read_text
@@ -22,11 +22,11 @@ Verdicts = dict[str, list[Verdict]]
 def _verdicts(rule: str, text: str, head: str = HEAD) -> Verdicts:
     document = read_text(head + text, "bench.coax.yaml")
     design = understand(document)
-    plant = build_plant(design, catalogue_of(document, design)[0])
+    network = build_network(design, catalogue_of(document, design)[0])
     bound = combine(tuple(design.basis.rulesets), shipped_shelf()).rules[rule]
-    site = Site(plant, Analysis(plant))
+    site = Site(network, Analysis(network))
     found: Verdicts = defaultdict(list)
-    for thing in bound.check.each.select(plant):
+    for thing in bound.check.each.select(network):
         found[bound.check.each.describe(thing).tag] += bound.check.judge(thing, site, bound.limits)
     return found
 

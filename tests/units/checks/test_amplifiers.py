@@ -14,7 +14,7 @@ from coaxwright.checks.amplifier_need import InSeries
 from coaxwright.design import understand
 from coaxwright.design.quantities import Decibels, QuantityError
 from coaxwright.findings import Finding, Outcome
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.review import judge
 from coaxwright.rules import combine, shipped_shelf
 from coaxwright.source import read_text
@@ -236,13 +236,13 @@ def test_a_neighbour_stronger_by_just_the_limit_is_received(most_db: float, told
     """
     lead = "cables: {C: {from: ANT, to: T, type: series 6, length: 0 m}}"
     text = channels(channel(1, 533, 50), channel(2, 539, 90)).partition("cables:")[0].replace("U: {", "U-2: {")
-    plant = build_plant(understand(read_text(f"{HEAD}{text}{lead}\n", "bench.coax.yaml")))
+    network = build_network(understand(read_text(f"{HEAD}{text}{lead}\n", "bench.coax.yaml")))
     bound = combine(["trade 1"], shipped_shelf()).rules["level.adjacent"]
     limits = {(one.name, *one.keys): one for one in bound.limits.all()}
     most = Decibels.parse(f"{40 - 20 * log10(539 / 533) + most_db:.10f} dB")
     limits["most", "8VSB"] = replace(limits["most", "8VSB"], value=most)
-    site = Site(plant, Analysis(plant))
-    assert len(list(bound.check.judge(plant.services["tv"], site, Limits(limits)))) == told
+    site = Site(network, Analysis(network))
+    assert len(list(bound.check.judge(network.services["tv"], site, Limits(limits)))) == told
 
 
 def test_the_standard_of_the_weaker_one_decides() -> None:

@@ -6,7 +6,7 @@ import pytest
 
 from coaxwright.checks.beside import one_per_facet, short_text
 from coaxwright.checks.contract import CannotJudge, NotMet
-from coaxwright.plant import Unknown
+from coaxwright.network import Unknown
 
 OPEN = CannotJudge(Unknown("not stated", ()), facet="den")
 NEAR = NotMet("near", (), {}, facet="den")

@@ -11,7 +11,7 @@ from coaxwright.checks import DoesNotApply, NotMet, Site
 from coaxwright.checks.contract import Verdict
 from coaxwright.design import understand
 from coaxwright.findings import Finding
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.review import judge
 from coaxwright.review.terms import catalogue_of
 from coaxwright.rules import combine, shipped_shelf
@@ -45,10 +45,10 @@ def findings(rule: str, text: str) -> list[Finding]:
 def verdicts(rule: str, text: str, subject: str) -> list[Verdict]:
     document = read_text(HEAD + text, "bench.coax.yaml")
     design = understand(document)
-    plant = build_plant(design, catalogue_of(document, design)[0])
+    network = build_network(design, catalogue_of(document, design)[0])
     bound = combine(["us 2017"], shipped_shelf()).rules[rule]
-    site = Site(plant, Analysis(plant))
-    (thing,) = (one for one in bound.check.each.select(plant) if bound.check.each.describe(one).tag == subject)
+    site = Site(network, Analysis(network))
+    (thing,) = (one for one in bound.check.each.select(network) if bound.check.each.describe(one).tag == subject)
     return list(bound.check.judge(thing, site, bound.limits))
 
 

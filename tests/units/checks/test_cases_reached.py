@@ -9,7 +9,7 @@ import pytest
 from coaxwright.analysis import Analysis
 from coaxwright.checks import GRANTED, AnyCheck, NeedsPerson, NotMet, Site, all_checks
 from coaxwright.design import understand
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.review import judge
 from coaxwright.review.terms import catalogue_of
 from coaxwright.rules import combine, shipped_shelf
@@ -32,9 +32,9 @@ def _reached() -> Iterator[tuple[str, str]]:
                 found = judge(document, shelf).findings
                 yield from ((rule.check.name, one.case) for one in found if one.rule == example.rule)
                 continue
-            plant = build_plant(design, catalogue_of(document, design)[0])
-            site = Site(plant, Analysis(plant))
-            for thing in rule.check.each.select(plant):
+            network = build_network(design, catalogue_of(document, design)[0])
+            site = Site(network, Analysis(network))
+            for thing in rule.check.each.select(network):
                 for verdict in rule.check.judge(thing, site, rule.limits):
                     if isinstance(verdict, NotMet | NeedsPerson):
                         yield rule.check.name, verdict.case

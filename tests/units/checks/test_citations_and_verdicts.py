@@ -7,7 +7,7 @@ import pytest
 from coaxwright.checks import Citation, Limit, Limits, Mend, NotMet
 from coaxwright.checks.contract import CannotJudge
 from coaxwright.design.quantities import Decibels
-from coaxwright.plant import Unknown
+from coaxwright.network import Unknown
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ from coaxwright.analysis import Analysis
 from coaxwright.checks import Limits, NotMet, Site
 from coaxwright.design import understand
 from coaxwright.findings import Finding
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.review import judge
 from coaxwright.rules import combine, shipped_shelf
 from coaxwright.source import read_text
@@ -218,12 +218,12 @@ def test_a_class_of_another_impedance_or_of_no_catalogue_is_not_offered(name: st
         "devices: {D: {kind: antenna}, R: {kind: outlet, serves: [tv]}}\n"
         "cables: {C: {from: D, to: R, type: series 6, length: 500 ft}}\n"
     )
-    plant = build_plant(understand(read_text(HEAD + text, "x")))
+    network = build_network(understand(read_text(HEAD + text, "x")))
     rule = combine(["trade 1"], shipped_shelf()).rules[RUN]
     every = {(limit.name, *limit.keys): limit for limit in rule.limits.all()}
     far = replace(every["longest", "series 6"], value=type(every["longest", "series 6"].value).parse("900 ft (274 m)"))
-    site = Site(plant, Analysis(plant))
-    (run,) = plant.runs
+    site = Site(network, Analysis(network))
+    (run,) = network.runs
     (verdict,) = rule.check.judge(run, site, Limits({**every, ("longest", name): far}))
     assert isinstance(verdict, NotMet)
     assert verdict.case == "no class"

@@ -18,15 +18,15 @@ from coaxwright.checks import NotMet, Site, Verdict, all_checks
 from coaxwright.checks.data_sheets import _slip
 from coaxwright.checks.selectors import OwnClass
 from coaxwright.design import understand
+from coaxwright.network import build_network
 from coaxwright.physics.line_loss import CrossSection, conductor_loss_db_per_m
-from coaxwright.plant import build_plant
 from coaxwright.review import judge
 from coaxwright.review.reading import read_design
 from coaxwright.rules import combine, shipped_shelf
 from coaxwright.source import read_text
 
 CLASSES = load_catalogue().every_class
-PLANT = build_plant(
+PLANT = build_network(
     understand(read_text("coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n", "x"))
 )
 SITE = Site(PLANT, Analysis(PLANT))

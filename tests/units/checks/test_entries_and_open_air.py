@@ -11,7 +11,7 @@ from coaxwright.analysis import Analysis
 from coaxwright.catalogue.measures import Percent
 from coaxwright.checks import DoesNotApply, Limits, NotMet, Site, Verdict
 from coaxwright.design import understand
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.rules import combine, shipped_shelf
 from coaxwright.source import read_text
 
@@ -65,7 +65,7 @@ def test_the_pull_of_a_span_is_told_in_hundredths_of_its_weight() -> None:
     """1 / (8 x 0.03) = 4.1667 times its weight, for a sag of 3 %. Source: textbook, the parabola of a shallow span."""
     head = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
     text = site("yard: {length: 60 ft, over: driveway, height: 14 ft}", type_="series 6 outdoor")
-    plant = build_plant(understand(read_text(head + text, "bench.coax.yaml")))
+    network = build_network(understand(read_text(head + text, "bench.coax.yaml")))
     rule = combine(["trade 1"], shipped_shelf()).rules[SPAN]
     limits = Limits(
         {
@@ -73,7 +73,7 @@ def test_the_pull_of_a_span_is_told_in_hundredths_of_its_weight() -> None:
             for one in rule.limits.all()
         }
     )
-    (told,) = rule.check.judge(plant.cables["C-1"], Site(plant, Analysis(plant)), limits)
+    (told,) = rule.check.judge(network.cables["C-1"], Site(network, Analysis(network)), limits)
     assert isinstance(told, NotMet)
     assert told.values["weights"] == "4.17"
 

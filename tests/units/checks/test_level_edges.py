@@ -13,7 +13,7 @@ import pytest
 
 from coaxwright.checks import CannotJudge, DoesNotApply, Verdict
 from coaxwright.findings import Finding, Outcome
-from coaxwright.plant import Unknown
+from coaxwright.network import Unknown
 from coaxwright.review import DesignReview, judge
 from coaxwright.rules import shipped_shelf
 from coaxwright.source import read_text

@@ -10,7 +10,7 @@ from coaxwright.checks import NotMet, Site
 from coaxwright.checks.jacket import outdoor_rated
 from coaxwright.checks.limits import Limits
 from coaxwright.design import understand
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.source import read_text
 
 DESIGN = """\
@@ -32,8 +32,8 @@ def test_a_class_without_an_outdoor_jacket_is_not_recommended_in_one() -> None:
         if "indoor" in made.jackets
     }
     words = replace(shipped.words, classes={**shipped.words.classes, **classes})
-    plant = build_plant(understand(read_text(DESIGN, "x")), replace(shipped, classes=classes, words=words))
-    (verdict,) = outdoor_rated(plant.cables["C-1"], Site(plant, Analysis(plant)), Limits({}))
+    network = build_network(understand(read_text(DESIGN, "x")), replace(shipped, classes=classes, words=words))
+    (verdict,) = outdoor_rated(network.cables["C-1"], Site(network, Analysis(network)), Limits({}))
     assert isinstance(verdict, NotMet)
     assert (verdict.case, verdict.mend) == ("not made", None)
     assert verdict.values["exposed"] == "3 m"

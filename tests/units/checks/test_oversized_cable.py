@@ -16,7 +16,7 @@ from coaxwright.checks import DoesNotApply, Limits, NotMet, Site
 from coaxwright.checks.cable_oversized import oversized
 from coaxwright.checks.contract import Verdict
 from coaxwright.design import understand
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.review.terms import catalogue_of
 from coaxwright.rules import combine, shipped_shelf
 from coaxwright.source import read_text
@@ -71,12 +71,12 @@ def cable(length: str = "80 ft", tag: str = "C", ends: str = "from: DROP, to: R"
 def verdicts(services: str, cables: str, devices: str = ONE, link: str = "C", benefit: str = "") -> list[Verdict]:
     document = read_text(DESIGN.format(services=services, devices=devices, cables=cables), "bench.coax.yaml")
     design = understand(document)
-    plant = build_plant(design, catalogue_of(document, design)[0])
+    network = build_network(design, catalogue_of(document, design)[0])
     limits = combine(["trade 1"], shipped_shelf()).rules["cable.oversized"].limits
     if benefit:
         (one,) = (limit for limit in limits.all() if limit.name == "benefit")
         limits = Limits({("benefit", benefit): one, **{(limit.name, *limit.keys): limit for limit in limits.all()}})
-    return list(oversized(plant.cables[link], Site(plant, Analysis(plant)), limits))
+    return list(oversized(network.cables[link], Site(network, Analysis(network)), limits))
 
 
 def is_told(found: list[Verdict]) -> bool:

@@ -11,7 +11,7 @@ import pytest
 from coaxwright.analysis import Analysis
 from coaxwright.checks import CannotJudge, DoesNotApply, NotMet, Site, Verdict, all_checks
 from coaxwright.design import understand
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.rules import combine, shipped_shelf
 from coaxwright.source import read_text
 
@@ -29,12 +29,12 @@ devices:
 
 def verdicts(rule: str, text: str, head: str = HEAD) -> dict[str, list[Verdict]]:
     """What a rule says of each subject, by its tag; nothing where it is met."""
-    plant = build_plant(understand(read_text(head + text, "x")))
+    network = build_network(understand(read_text(head + text, "x")))
     check = all_checks()[rule]
     limits = combine(["trade 1"], shipped_shelf()).rules[f"plan.{rule}"].limits
-    site = Site(plant, Analysis(plant))
+    site = Site(network, Analysis(network))
     return {
-        check.each.describe(thing).tag: list(check.judge(thing, site, limits)) for thing in check.each.select(plant)
+        check.each.describe(thing).tag: list(check.judge(thing, site, limits)) for thing in check.each.select(network)
     }
 
 
@@ -346,7 +346,7 @@ def test_an_amplifier_turned_round_beside_a_cable_without_a_port_is_told_once() 
         "cables:\n",
         "  GB: {kind: ground block}\ncables:\n  C-0: {from: GB, to: AMP.out, type: series 6, length: 2 m}\n",
     )
-    assert build_plant(understand(read_text(HEAD + behind, "x"))).port_conflicts == ()
+    assert build_network(understand(read_text(HEAD + behind, "x"))).port_conflicts == ()
     assert set(not_met("direction-kept", behind)) == {"AMP"}
 
 

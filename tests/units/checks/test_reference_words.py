@@ -6,7 +6,7 @@ import pytest
 
 from coaxwright.analysis import Analysis
 from coaxwright.design import understand
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.reports.understood import understood
 from coaxwright.review import judge
 from coaxwright.rules import shipped_shelf
@@ -108,5 +108,5 @@ def test_a_bond_that_leads_nowhere(thing: str) -> None:
 )
 def test_show_says_it_as_the_review_does(text: str, told: list[str]) -> None:
     written = document(text)
-    plant = build_plant(understand(written))
-    assert [one.text for one in understood(written, plant, Analysis(plant)).unconnected] == told
+    network = build_network(understand(written))
+    assert [one.text for one in understood(written, network, Analysis(network)).unconnected] == told

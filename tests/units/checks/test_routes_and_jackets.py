@@ -15,7 +15,7 @@ from coaxwright.checks import NotMet, Site
 from coaxwright.checks.handling import bend_radius
 from coaxwright.design import understand
 from coaxwright.findings import Finding, Outcome
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.review import judge
 from coaxwright.rules import Severity, combine, shipped_shelf
 from coaxwright.source import read_text
@@ -300,9 +300,9 @@ def test_a_class_without_a_radius_is_held_to_ten_diameters(bend: str, cases: lis
         "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
         f"{PLACES}}}\n{DEVICES}cables: {{{cable(f'cellar: {{length: 9 ft, tightest bend: {bend}}}')}}}\n"
     )
-    plant = build_plant(understand(read_text(text, "x")), replace(shipped, words=words))
+    network = build_network(understand(read_text(text, "x")), replace(shipped, words=words))
     rule = combine(["trade 1"], shipped_shelf()).rules["route.bend-radius"]
-    verdicts = bend_radius(plant.cables["C"], Site(plant, Analysis(plant)), rule.limits)
+    verdicts = bend_radius(network.cables["C"], Site(network, Analysis(network)), rule.limits)
     assert [verdict.case for verdict in verdicts if isinstance(verdict, NotMet)] == cases
 
 

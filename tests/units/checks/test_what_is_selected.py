@@ -7,7 +7,7 @@ import pytest
 from coaxwright.checks.selectors import SELECTORS
 from coaxwright.checks.subjects import Subject
 from coaxwright.design import understand
-from coaxwright.plant import Plant, build_plant
+from coaxwright.network import Network, build_network
 from coaxwright.review.terms import catalogue_of
 from coaxwright.source import read_text
 
@@ -60,13 +60,13 @@ variances:
 """
 
 
-def plant() -> Plant:
+def network() -> Network:
     document = read_text(DESIGN, "bench.coax.yaml")
     design = understand(document)
-    return build_plant(design, catalogue_of(document, design)[0])
+    return build_network(design, catalogue_of(document, design)[0])
 
 
-PLANT = plant()
+PLANT = network()
 
 
 def subjects(name: str) -> dict[str, list[Subject]]:

@@ -11,7 +11,7 @@ import pytest
 from coaxwright.cli import main
 from coaxwright.design import Design, understand
 from coaxwright.design.words import Occupancy
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.review import judge
 from coaxwright.rules import shipped_shelf
 from coaxwright.source import read_text
@@ -38,11 +38,11 @@ def test_every_choice_is_clear_with_nothing_left_open(
     review = judge(read_text(text, "a.coax.yaml"), SHELF)
     assert (review.problems, review.findings, review.crashes) == ((), (), ())
     assert sum(tally.met for tally in review.tallies) > 20
-    plant = build_plant(design(text))
-    assert (plant.unknown_references, plant.undecided_ports, plant.port_conflicts) == ((), (), ())
-    assert [tag for tag in plant.devices if plant.free_ports(tag)] == []
-    assert [tag for tag in plant.cables if not plant.services_on(tag)] == []
-    assert set(plant.places) == {segment.tag for link in plant.cables.values() for segment in link.segments}
+    network = build_network(design(text))
+    assert (network.unknown_references, network.undecided_ports, network.port_conflicts) == ((), (), ())
+    assert [tag for tag in network.devices if network.free_ports(tag)] == []
+    assert [tag for tag in network.cables if not network.services_on(tag)] == []
+    assert set(network.places) == {segment.tag for link in network.cables.values() for segment in link.segments}
 
 
 @pytest.mark.parametrize("dwelling", Dwelling)

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from coaxwright.cli.timing_report import MOST_RULES, timing_lines
-from coaxwright.review.timing import PLANT, READING, Clock
+from coaxwright.review.timing import NETWORK, READING, Clock
 
 
 def test_parts_in_their_order_and_rules_by_their_time() -> None:
-    seconds = {PLANT: 1.0, READING: 0.5, "cable.run-length": 0.5, "level.tilt": 2.0}
+    seconds = {NETWORK: 1.0, READING: 0.5, "cable.run-length": 0.5, "level.tilt": 2.0}
     clock = Clock(seconds, {"cable.run-length": 1, "level.tilt": 1200}, designs=1200)
     assert list(timing_lines(clock, 2.5)) == [
         "1,200 designs reviewed in 2.50 s; work of all processes together 4.00 s:",
         "  reading the files                           500.0 ms   12%",
-        "  building the plant                            1.00 s   25%",
+        "  building the network                          1.00 s   25%",
         "  asking 2 rules                                2.50 s   62%",
         "    level.tilt                                  2.00 s   50%  1,200 subjects",
         "    cable.run-length                          500.0 ms   12%  1 subject",

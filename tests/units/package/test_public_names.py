@@ -21,16 +21,16 @@ def test_the_list_of_public_names() -> None:
         "Finding",
         "Known",
         "Outcome",
-        "Plant",
+        "Network",
         "Review",
         "Severity",
         "SiteLevels",
         "Unknown",
         "__version__",
-        "build_plant",
+        "build_network",
         "levels",
         "load",
-        "load_plant",
+        "load_network",
         "review",
     ]
     assert dir(coaxwright) == sorted(coaxwright.__all__)
@@ -48,9 +48,9 @@ def test_an_unknown_name_is_an_attribute_error() -> None:
 
 
 def test_load_and_plant_from_python() -> None:
-    plant = coaxwright.build_plant(coaxwright.load(EXAMPLES / "corrected.coax.yaml"))
-    assert len(plant.cables) == 13
-    assert {entry.building for entry in plant.entries} == {"house", "studio"}
+    network = coaxwright.build_network(coaxwright.load(EXAMPLES / "corrected.coax.yaml"))
+    assert len(network.cables) == 13
+    assert {entry.building for entry in network.entries} == {"house", "studio"}
 
 
 def test_review_from_python() -> None:

@@ -18,7 +18,7 @@ ORDER = (
     "source",
     "design",
     "catalogue",
-    "plant",
+    "network",
     "analysis",
     "checks",
     "rules",

@@ -9,9 +9,9 @@ from coaxwright.physics import dividers, inserts, mismatch, scatterers
 from coaxwright.physics.geometry import delay_s_per_m
 from coaxwright.physics.matrices import Matrix
 from coaxwright.physics.scattering import (
-    Network,
     Port,
     Resonance,
+    ScatteringNetwork,
     is_passive,
     level_shift_db,
     port_return_loss_db,
@@ -25,12 +25,12 @@ FREQS_HZ = [5e6, 54e6, 550e6, 1002e6, 2150e6, 3000e6]
 def chain(*parts: list[Matrix]) -> list[Matrix]:
     names = {f"part {index}": grid for index, grid in enumerate(parts)}
     joints = [(Port(f"part {index}", 1), Port(f"part {index + 1}", 0)) for index in range(len(parts) - 1)]
-    return solved(Network(names, joints, [Port("part 0", 0), Port(f"part {len(parts) - 1}", 1)]))
+    return solved(ScatteringNetwork(names, joints, [Port("part 0", 0), Port(f"part {len(parts) - 1}", 1)]))
 
 
 def ended(part: list[Matrix], number: int, end: list[Matrix]) -> list[Matrix]:
     outer = [Port("part", index) for index in range(len(part[0])) if index != number]
-    return solved(Network({"part": part, "end": end}, [(Port("part", number), Port("end", 0))], outer))
+    return solved(ScatteringNetwork({"part": part, "end": end}, [(Port("part", number), Port("end", 0))], outer))
 
 
 def test_losses_of_matched_parts_add() -> None:
@@ -82,7 +82,7 @@ def test_an_open_stub_notches() -> None:
         "open": scatterers.termination([freq_hz], inf),
     }
     joints = [(Port("tee", 2), Port("stub", 0)), (Port("stub", 1), Port("open", 0))]
-    matrix = solved(Network(parts, joints, [Port("tee", 0), Port("tee", 1)]))[0]
+    matrix = solved(ScatteringNetwork(parts, joints, [Port("tee", 0), Port("tee", 1)]))[0]
     assert -transducer_gain_db(matrix, 0, 1) == pytest.approx(34, abs=0.1)
     assert -transducer_gain_db(matrix, 0, 1) == pytest.approx(inserts.stub_notch_depth_db(loss_db), abs=1e-6)
 
@@ -155,7 +155,7 @@ def test_a_ring_of_loss_keeps_no_more_than_comes_in() -> None:
     """A loop of cable between two outputs of a splitter; every other port is outside."""
     parts = {"splitter": dividers.divider(FREQS_HZ, [3.5, 3.5], 18, 18, 22), "loop": scatterers.line(FREQS_HZ, 1, 1e-8)}
     joints = [(Port("splitter", 1), Port("loop", 0)), (Port("splitter", 2), Port("loop", 1))]
-    assert all(map(is_passive, solved(Network(parts, joints, [Port("splitter", 0)]))))
+    assert all(map(is_passive, solved(ScatteringNetwork(parts, joints, [Port("splitter", 0)]))))
 
 
 def test_ports_of_one_part_may_face_each_other() -> None:
@@ -163,7 +163,9 @@ def test_ports_of_one_part_may_face_each_other() -> None:
     way = dividers.through([1e9], 2)[0]
     none = (0j, 0j)
     both: Matrix = ((*way[0], *none), (*way[1], *none), (*none, *way[0]), (*none, *way[1]))
-    network = Network({"both": [both]}, [(Port("both", 1), Port("both", 2))], [Port("both", 0), Port("both", 3)])
+    network = ScatteringNetwork(
+        {"both": [both]}, [(Port("both", 1), Port("both", 2))], [Port("both", 0), Port("both", 3)]
+    )
     assert transducer_gain_db(solved(network)[0], 0, 1) == pytest.approx(-4)
 
 
@@ -172,7 +174,7 @@ def test_two_shorts_at_one_bare_tee_settle_nothing() -> None:
     parts = {"tee": scatterers.bare_joint([1e9]), "one": short, "other": short}
     joints = [(Port("tee", 1), Port("one", 0)), (Port("tee", 2), Port("other", 0))]
     with pytest.raises(Resonance, match="without any loss"):
-        solved(Network(parts, joints, [Port("tee", 0)]))
+        solved(ScatteringNetwork(parts, joints, [Port("tee", 0)]))
 
 
 @pytest.mark.parametrize(
@@ -186,15 +188,15 @@ def test_two_shorts_at_one_bare_tee_settle_nothing() -> None:
 )
 def test_networks_that_cannot_be(joints: list[tuple[Port, Port]], outer: list[Port], words: str) -> None:
     with pytest.raises(ValueError, match=words):
-        Network({"tee": scatterers.bare_joint([1e9])}, joints, outer)
+        ScatteringNetwork({"tee": scatterers.bare_joint([1e9])}, joints, outer)
 
 
 def test_grids_and_matrices_that_do_not_fit() -> None:
     tee = scatterers.bare_joint([1e9])
     with pytest.raises(ValueError, match="one grid"):
-        Network({"tee": tee, "end": scatterers.termination([1e9, 2e9], 75)}, [], [])
+        ScatteringNetwork({"tee": tee, "end": scatterers.termination([1e9, 2e9], 75)}, [], [])
     with pytest.raises(ValueError, match="square"):
-        Network({"tee": [*tee, ((0j,),)]}, [], [])
+        ScatteringNetwork({"tee": [*tee, ((0j,),)]}, [], [])
 
 
 @pytest.mark.parametrize("reflections", [(1.0, 0.0), (0.0, -1.0)])

@@ -8,7 +8,7 @@ import pytest
 
 from coaxwright.analysis import Analysis
 from coaxwright.design import understand, whole
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.reports.levels import SiteLevels, site_levels
 from coaxwright.reports.understood_unused import read_units
 from coaxwright.rules import combine, shipped_shelf
@@ -144,7 +144,7 @@ def levels_of(text: str, between: int = 0, suppositions: tuple[str, ...] = ()) -
     """The levels of a design without its head."""
     document = whole(read_text(HEAD + text, "plans/site.coax.yaml"))
     basis = combine(["trade 1"], shipped_shelf())
-    analysis = Analysis(build_plant(understand(document)))
+    analysis = Analysis(build_network(understand(document)))
     units = {unit.tag: unit.like for unit in read_units(document)}
     return site_levels(
         document.name, analysis, ("trade 1",), basis.rules, units=units, suppositions=suppositions, between=between

@@ -8,7 +8,7 @@ import pytest
 
 from coaxwright.analysis import Analysis
 from coaxwright.design import understand
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.reports.levels import site_levels
 from coaxwright.reports.levels.json_form import render as as_json
 from coaxwright.reports.levels.text import render as as_text
@@ -50,7 +50,7 @@ def pages(text: str, outlet: str | None = None) -> tuple[str, dict[str, object]]
     design = understand(read_text(text, "redshank.coax.yaml"))
     rules = combine(["trade 1"], shipped_shelf())
     levels = site_levels(
-        "redshank.coax.yaml", Analysis(build_plant(design)), rules.rulesets, rules.rules, outlet=outlet
+        "redshank.coax.yaml", Analysis(build_network(design)), rules.rulesets, rules.rules, outlet=outlet
     )
     (service,) = json.loads(as_json(levels))["services"]
     return " ".join(as_text(levels, 100).split()), service

@@ -14,7 +14,7 @@ import pytest
 
 from coaxwright.analysis import Analysis
 from coaxwright.design import NotUnderstood, understand
-from coaxwright.plant import Known, build_plant
+from coaxwright.network import Known, build_network
 from coaxwright.reports import understood_json, understood_text
 from coaxwright.reports.excerpt import columns
 from coaxwright.reports.understood import understood
@@ -75,8 +75,8 @@ bonding:
 
 def read(text: str) -> Understood:
     document = read_text(text, "a.coax.yaml")
-    plant = build_plant(understand(document))
-    return understood(document, plant, Analysis(plant))
+    network = build_network(understand(document))
+    return understood(document, network, Analysis(network))
 
 
 @cache
@@ -158,11 +158,11 @@ class TestCables:
 
     def test_the_loss_is_the_analysis_own_at_the_bottom_and_the_top_of_what_is_carried(self) -> None:
         document = read_text(ODD, "a.coax.yaml")
-        plant = build_plant(understand(document))
+        network = build_network(understand(document))
         losses = cable("C-1", odd()).losses
         assert [loss.frequency_hz for loss in losses] == [5e6, 1002e6]
         for loss in losses:
-            answer = Analysis(plant).line_loss_db(plant.cables["C-1"], loss.frequency_hz)
+            answer = Analysis(network).line_loss_db(network.cables["C-1"], loss.frequency_hz)
             assert isinstance(answer, Known)
             assert (loss.low_db, loss.nominal_db, loss.high_db) == (answer.low, answer.nominal, answer.high)
 

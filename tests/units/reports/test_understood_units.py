@@ -8,7 +8,7 @@ import pytest
 
 from coaxwright.analysis import Analysis
 from coaxwright.design import understand, whole
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.reports import understood_text
 from coaxwright.reports.excerpt import columns
 from coaxwright.reports.understood import understood
@@ -23,8 +23,8 @@ WHEATEAR = Path(__file__).parents[3] / "examples" / "wheatear-house" / "correcte
 
 def read(text: str | Document) -> Understood:
     document = whole(read_text(text, "row.coax.yaml") if isinstance(text, str) else text)
-    plant = build_plant(understand(document))
-    return understood(document, plant, Analysis(plant))
+    network = build_network(understand(document))
+    return understood(document, network, Analysis(network))
 
 
 def shown(text: str | Document, width: int = 100) -> str:
@@ -127,7 +127,7 @@ def test_defaults_are_told_once_each_with_what_they_hold_for() -> None:
 def test_what_is_described_and_not_used() -> None:
     text = " ".join(shown(ROW).partition("DESCRIBED AND NOT USED")[2].split())
     assert "typical unit shop, which no unit is like " in text
-    assert "unit flat-14, which no cable joins to the rest of the plant " in text
+    assert "unit flat-14, which no cable joins to the rest of the network " in text
     assert "places shed; attic in flat-01 to flat-14, where nothing stands and nothing runs through " in text
     used = ROW.replace(", shed: {exposure: outdoors}", "").replace(", attic: {exposure: attic}", "")
     used = used.replace("  shop: {devices: {TV: {kind: outlet}}}\n", "").replace(", leaves out: [C]", "")

@@ -9,8 +9,8 @@ import pytest
 
 from coaxwright.analysis import Analysis
 from coaxwright.design import understand
-from coaxwright.plant import build_plant
-from coaxwright.plant.letting_go import let_go
+from coaxwright.network import build_network
+from coaxwright.network.clear_cached import clear_cached
 from coaxwright.review.judge import judge
 from coaxwright.review.reading import read_design
 from coaxwright.review.terms import Bases
@@ -40,14 +40,14 @@ def test_nothing_of_ours_is_left_in_a_circle(path: Path) -> None:
 
 
 def test_what_was_let_go_is_computed_anew() -> None:
-    plant = build_plant(understand(read_design(EXAMPLES[0], "x", {})))
-    analysis = Analysis(plant)
-    before = [str(outlet.readings) for service in plant.services for outlet in analysis.outlets(service)]
-    entries = [(entry.cable.tag, entry.building) for entry in plant.entries]
-    let_go(plant)
-    let_go(analysis)
-    assert "entries" not in vars(plant)
-    assert [str(outlet.readings) for service in plant.services for outlet in analysis.outlets(service)] == before
-    assert [(entry.cable.tag, entry.building) for entry in plant.entries] == entries
+    network = build_network(understand(read_design(EXAMPLES[0], "x", {})))
+    analysis = Analysis(network)
+    before = [str(outlet.readings) for service in network.services for outlet in analysis.outlets(service)]
+    entries = [(entry.cable.tag, entry.building) for entry in network.entries]
+    clear_cached(network)
+    clear_cached(analysis)
+    assert "entries" not in vars(network)
+    assert [str(outlet.readings) for service in network.services for outlet in analysis.outlets(service)] == before
+    assert [(entry.cable.tag, entry.building) for entry in network.entries] == entries
     assert before
     assert entries

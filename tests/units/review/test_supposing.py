@@ -9,7 +9,7 @@ import pytest
 
 from coaxwright.analysis import Analysis, Figures
 from coaxwright.design import Design, understand
-from coaxwright.plant import build_plant
+from coaxwright.network import build_network
 from coaxwright.review.supposing import SuppositionError, suppose
 from coaxwright.source import read_text
 
@@ -42,7 +42,7 @@ def read() -> tuple[Design, dict[str, Any]]:
 def level(*texts: str) -> float:
     design, data = read()
     before = read_text(SITE, "x").data
-    analysis = Analysis(build_plant(suppose(design, data, texts)))
+    analysis = Analysis(build_network(suppose(design, data, texts)))
     assert data == before
     found = analysis.outlets("net")[0].readings[1].level_dbmv
     assert isinstance(found, Figures)
@@ -73,7 +73,7 @@ def test_another_class_keeps_the_jacket_where_it_is_made_with_it() -> None:
 
 def test_what_is_put_in_passes_the_return_path_as_well() -> None:
     design, data = read()
-    analysis = Analysis(build_plant(suppose(design, data, ["amplifier of 12 dB ahead of SP"])))
+    analysis = Analysis(build_network(suppose(design, data, ["amplifier of 12 dB ahead of SP"])))
     assert len(analysis.outlets("net", "up")[0].readings) == 2
 
 

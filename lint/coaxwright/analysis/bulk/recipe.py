@@ -11,9 +11,9 @@ from functools import partial
 from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.losses import ROOM_C, device_figures, line_figures
 from coaxwright.catalogue import CableType, Port
+from coaxwright.network import CableLink, Unknown
+from coaxwright.network.signals import Arrival, Signal
 from coaxwright.physics.attenuation import FrequencyOutsideTable
-from coaxwright.plant import CableLink, Unknown
-from coaxwright.plant.signals import Arrival, Signal
 from coaxwright.unchanging import unchanging
 
 Curve = tuple[float, ...]

@@ -8,7 +8,7 @@ from typing import Any
 
 from coaxwright.analysis.bulk import lists
 from coaxwright.analysis.bulk.recipe import Recipe, recipe_of
-from coaxwright.plant.signals import Arrival, Signal
+from coaxwright.network.signals import Arrival, Signal
 from coaxwright.unchanging import unchanging
 
 ARRAYS_PAY_FROM = 2_000_000

@@ -6,14 +6,14 @@ from collections.abc import Callable
 from math import log10, sqrt
 
 from coaxwright.analysis.echoes.doubts import Doubt, Mismatch, doubts, is_fed_back, mismatches, second_ways
-from coaxwright.analysis.echoes.joined import Reached, Start, network, reached, together
+from coaxwright.analysis.echoes.joined import Reached, Start, reached, scattering, together
 from coaxwright.analysis.echoes.parts import NotSolved
 from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.losses import line_figures
 from coaxwright.analysis.together import losses_together
 from coaxwright.analysis.ways import Losses
+from coaxwright.network import DeviceNode, Direction, Network, Unknown
 from coaxwright.physics.scattering import Resonance, solved
-from coaxwright.plant import DeviceNode, Direction, Plant, Unknown
 from coaxwright.unchanging import unchanging
 
 LossesOf = Callable[[tuple[float, ...]], Losses]
@@ -48,48 +48,48 @@ class SolvedService:
     """Why it is not, where something is doubtful."""
 
 
-def solve_service(plant: Plant, service: str, direction: Direction, losses_of: LossesOf) -> SolvedService | None:
+def solve_service(network: Network, service: str, direction: Direction, losses_of: LossesOf) -> SolvedService | None:
     """The doubts in the network of a service in one direction; None where it comes in nowhere or states no band.
 
     ``losses_of`` gives the summed losses for a grid of frequencies.
     """
-    node = plant.services[service]
+    node = network.services[service]
     grid_hz = node.grid_hz(direction)
-    signal = plant.signal(service, direction)
+    signal = network.signal(service, direction)
     starts = [arrival for arrival in signal.arrivals if arrival.before is None]
     if not grid_hz or not starts:
         return None
     start = (starts[0].device, starts[0].port)
     try:
-        hanging = together(reached(plant, (one.device, one.port)) for one in starts)
+        hanging = together(reached(network, (one.device, one.port)) for one in starts)
     except NotSolved as error:
         return SolvedService((), (), (), str(error))
-    again = list(second_ways(plant, service, hanging.cables, grid_hz))
-    found = (*doubts(plant, hanging.devices, hanging.cables), *(doubt for doubt, _ in again))
-    unlike = tuple(mismatches(plant, hanging.cables, grid_hz[0]))
+    again = list(second_ways(network, service, hanging.cables, grid_hz))
+    found = (*doubts(network, hanging.devices, hanging.cables), *(doubt for doubt, _ in again))
+    unlike = tuple(mismatches(network, hanging.cables, grid_hz[0]))
     if not found:
         return SolvedService((), (), (), "")
     try:
         if len(starts) > 1:
             raise NotSolved(f"{service} begins at {len(starts)} ports, and waves are followed from one")
-        if fed_back := next((doubt.tag for doubt, loop in again if is_fed_back(plant, loop)), None):
+        if fed_back := next((doubt.tag for doubt, loop in again if is_fed_back(network, loop)), None):
             raise NotSolved(f"{fed_back} leads back to an amplifier, and nothing settles what that makes")
         dense_hz = _known(_grid(grid_hz[0], grid_hz[-1], len(hanging.devices) + len(hanging.cables)), hanging)
-        departures = _departures(plant, service, losses_of(dense_hz), start, direction)
+        departures = _departures(network, service, losses_of(dense_hz), start, direction)
     except (NotSolved, Resonance) as error:
         return SolvedService(found, unlike, (), str(error))
     return SolvedService(found, unlike, departures, "")
 
 
 def _departures(
-    plant: Plant, service: str, losses: Losses, start: Start, direction: Direction
+    network: Network, service: str, losses: Losses, start: Start, direction: Direction
 ) -> tuple[Departure, ...]:
-    at = plant.outlets_of(service) if direction == "down" else plant.answering(service)
-    come = [(device, plant.arrivals_at(losses.signal, device)) for device in at]
+    at = network.outlets_of(service) if direction == "down" else network.answering(service)
+    come = [(device, network.arrivals_at(losses.signal, device)) for device in at]
     reached_by = [(device, ways) for device, ways in come if ways and all(one.before is not None for one in ways)]
     freqs_hz = losses.signal.grid_hz
     ends = [(device, ways[0].port) for device, ways in reached_by]
-    matrices = solved(network(plant, start, ends, freqs_hz))
+    matrices = solved(scattering(network, start, ends, freqs_hz))
     made = []
     for number, (device, ways) in enumerate(reached_by, 1):
         points = tuple(

@@ -7,10 +7,10 @@ from typing import Literal
 
 from coaxwright.analysis.mismatches import Joint, Ripple, joint, ripple
 from coaxwright.catalogue import Port
+from coaxwright.network import CableEnd, CableLink, DeviceNode, Grid, Known, Network
+from coaxwright.network.loops import Loop
+from coaxwright.network.service_demand import receiving_port
 from coaxwright.physics.comparison import at_least
-from coaxwright.plant import CableEnd, CableLink, DeviceNode, Grid, Known, Plant
-from coaxwright.plant.loops import Loop
-from coaxwright.plant.outlets import receiving_port
 from coaxwright.source import Path
 from coaxwright.unchanging import unchanging
 
@@ -44,7 +44,7 @@ class Mismatch:
     """Between the two ends, where both are; None where one only is, or its length is not known."""
 
 
-def mismatches(plant: Plant, cables: Iterator[CableLink] | tuple[CableLink, ...], freq_hz: float) -> list[Mismatch]:
+def mismatches(network: Network, cables: Iterator[CableLink] | tuple[CableLink, ...], freq_hz: float) -> list[Mismatch]:
     """The cables, of those given, that meet ports of another impedance, with the ripple they make at a frequency [Hz].
 
     In the order given. What is not understood is left out: other rules tell it.
@@ -66,38 +66,38 @@ def mismatches(plant: Plant, cables: Iterator[CableLink] | tuple[CableLink, ...]
     return found
 
 
-def doubts(plant: Plant, devices: tuple[DeviceNode, ...], cables: tuple[CableLink, ...]) -> list[Doubt]:
+def doubts(network: Network, devices: tuple[DeviceNode, ...], cables: tuple[CableLink, ...]) -> list[Doubt]:
     """What is doubtful among some devices and the cables between them, in their order; cables first."""
     found = [
         Doubt("unlike impedance", one.cable.tag, "", one.cable.path, min(of.return_loss_db for _, of in one.ends))
-        for one in mismatches(plant, cables, 1e8)
+        for one in mismatches(network, cables, 1e8)
     ]
     for device in devices:
         measured_db = measured_return_loss_db(device)
         if measured_db is not None and not at_least(measured_db, POOR_RETURN_LOSS_DB):
             found.append(Doubt("poor end", device.tag, "", device.path, measured_db))
-        found += (Doubt("open port", device.tag, port.name, device.path, 0.0) for port in open_ports(plant, device))
+        found += (Doubt("open port", device.tag, port.name, device.path, 0.0) for port in open_ports(network, device))
     return found
 
 
 def second_ways(
-    plant: Plant, service: str, cables: tuple[CableLink, ...], grid_hz: Grid
+    network: Network, service: str, cables: tuple[CableLink, ...], grid_hz: Grid
 ) -> Iterator[tuple[Doubt, Loop]]:
     """The cables, of those given, over which a frequency of the grid comes where it had come before, in their order.
 
     Only the first way is added in decibels.
     """
     for link in cables:
-        loop = plant.survey.loop_closed_by(link.tag)
+        loop = network.survey.loop_closed_by(link.tag)
         if loop is None or loop.service != service:
             continue
         if any(grid_hz[0] <= freq_hz <= grid_hz[-1] for freq_hz in loop.hertz):
             yield Doubt("second way", link.tag, "", link.path, 0.0), loop
 
 
-def is_fed_back(plant: Plant, loop: Loop) -> bool:
+def is_fed_back(network: Network, loop: Loop) -> bool:
     """Whether a loop leads through a part that has power of its own: what it does is settled by no sum and no waves."""
-    ends = [end.device for tag in loop.around for end in plant.cables[tag].ends]
+    ends = [end.device for tag in loop.around for end in network.cables[tag].ends]
     return any(node is not None and node.entry is not None and not node.entry.is_passive for node in ends)
 
 
@@ -108,7 +108,7 @@ def measured_return_loss_db(device: DeviceNode) -> float | None:
     return min(values, default=None)
 
 
-def open_ports(plant: Plant, device: DeviceNode) -> tuple[Port, ...]:
+def open_ports(network: Network, device: DeviceNode) -> tuple[Port, ...]:
     """The ports of a device that have nothing behind them and pass a wave on: also an outlet that waits for its set.
 
     At the socket of any other outlet a set is taken for connected.
@@ -119,4 +119,4 @@ def open_ports(plant: Plant, device: DeviceNode) -> tuple[Port, ...]:
     if device.entry is None or not device.entry.paths:
         return ()
     served = None if is_waiting or device.device.kind != "outlet" else receiving_port(device)
-    return tuple(port for port in plant.free_ports(device.tag) if port != served)
+    return tuple(port for port in network.free_ports(device.tag) if port != served)

@@ -8,10 +8,10 @@ from math import inf
 from coaxwright.analysis.echoes.doubts import measured_return_loss_db, open_ports
 from coaxwright.analysis.echoes.parts import NotSolved, cable_matrices, device_matrices, end_matrices
 from coaxwright.catalogue import Port as DevicePort
+from coaxwright.network import CableLink, DeviceNode, Network
 from coaxwright.physics.matrices import Matrix
 from coaxwright.physics.scatterers import termination
-from coaxwright.physics.scattering import Network, Port
-from coaxwright.plant import CableLink, DeviceNode, Plant
+from coaxwright.physics.scattering import Port, ScatteringNetwork
 from coaxwright.unchanging import unchanging
 
 MOST_PARTS = 400
@@ -27,7 +27,7 @@ class Reached:
     cables: tuple[CableLink, ...]
 
 
-def reached(plant: Plant, start: Start) -> Reached:
+def reached(network: Network, start: Start) -> Reached:
     """Every device and cable that hangs together with a port, also through devices that pass its signal poorly.
 
     Raises NotSolved where it is too much, or two cables are on one port.
@@ -37,7 +37,7 @@ def reached(plant: Plant, start: Start) -> Reached:
     waiting = [start]
     while waiting:
         node, port = waiting.pop()
-        beyond = plant.network.beyond(node.tag, port.name)
+        beyond = network.graph.beyond(node.tag, port.name)
         if len(beyond) > 1:
             raise NotSolved(f"{node.tag}.{port.name} has more than one cable")
         for far, far_port, cable in beyond:
@@ -63,17 +63,17 @@ def together(parts: Iterable[Reached]) -> Reached:
     return Reached(tuple(devices.values()), tuple(cables.values()))
 
 
-def network(plant: Plant, start: Start, ends: Sequence[Start], freqs_hz: Sequence[float]) -> Network:
+def scattering(network: Network, start: Start, ends: Sequence[Start], freqs_hz: Sequence[float]) -> ScatteringNetwork:
     """The parts between the port where a service begins, which is outer port 0, and its ends, the others in order.
 
     Free ports and outlets in reserve are open, all other ends have their own impedance. Raises NotSolved.
     """
-    return _Build(plant, start, ends, freqs_hz).network()
+    return _Build(network, start, ends, freqs_hz).scattering()
 
 
 class _Build:
-    def __init__(self, plant: Plant, start: Start, ends: Sequence[Start], freqs_hz: Sequence[float]) -> None:
-        self.plant = plant
+    def __init__(self, network: Network, start: Start, ends: Sequence[Start], freqs_hz: Sequence[float]) -> None:
+        self.network = network
         self.start = start
         self.ends = ends
         self.freqs_hz = freqs_hz
@@ -81,8 +81,8 @@ class _Build:
         self.joints: list[tuple[Port, Port]] = []
         self.outer: list[Port] = []
 
-    def network(self) -> Network:
-        found = reached(self.plant, self.start)
+    def scattering(self) -> ScatteringNetwork:
+        found = reached(self.network, self.start)
         source = self.start[0]
         numbers = {node.tag: {port.name: n for n, port in enumerate(node.ports)} for node in found.devices}
         for node in found.devices:
@@ -109,13 +109,13 @@ class _Build:
                 if len(node.ports) == 1:
                     if key not in wanted and key in faces:
                         self.close(
-                            faces[key], inf if open_ports(self.plant, node) else port.impedance_ohm, f"end {node.tag}"
+                            faces[key], inf if open_ports(self.network, node) else port.impedance_ohm, f"end {node.tag}"
                         )
                 elif key in faces:
                     self.joints.append((here, faces[key]))
                 elif key not in wanted:
                     self.fit(node, port, here)
-        return Network(self.parts, self.joints, self.outer)
+        return ScatteringNetwork(self.parts, self.joints, self.outer)
 
     def end(
         self, one: Start, faces: dict[tuple[str, str], Port], numbers: dict[str, dict[str, int]] | None = None
@@ -140,9 +140,9 @@ class _Build:
 
     def fit(self, node: DeviceNode, port: DevicePort, here: Port) -> None:
         """A port without a cable: open, or with what is screwed onto it."""
-        beyond = self.plant.network.beyond(node.tag, port.name)
+        beyond = self.network.graph.beyond(node.tag, port.name)
         if not beyond:
-            is_open = port in open_ports(self.plant, node)
+            is_open = port in open_ports(self.network, node)
             self.close(here, inf if is_open else port.impedance_ohm, f"behind {node.tag}.{port.name}")
             return
         ((part, part_port, _),) = beyond

@@ -1,4 +1,4 @@
-"""Devices and cables of a plant as scattering matrices, with their usual figures.
+"""Devices and cables of a network as scattering matrices, with their usual figures.
 
 Data sheets give no phases and the catalogue no return losses, so every device is taken for matched at its own
 impedance unless a return loss was measured there; what the network does beyond that is bounded by the ripple of the
@@ -13,12 +13,12 @@ from math import inf, sqrt
 from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.losses import device_figures, line_figures
 from coaxwright.catalogue import Port, UnknownWords
+from coaxwright.network import CableLink, DeviceNode, Unknown
 from coaxwright.physics.dividers import divider
 from coaxwright.physics.geometry import velocity_m_per_s
 from coaxwright.physics.matrices import Matrix
 from coaxwright.physics.scatterers import line, renormalised
 from coaxwright.physics.scattering import REFERENCE_OHM
-from coaxwright.plant import CableLink, DeviceNode, Unknown
 
 _LEAST_LOSS_DB = 1e-4
 """Of a cable: with no loss at all an open stub would resonate without end."""

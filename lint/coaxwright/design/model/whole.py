@@ -19,7 +19,7 @@ from coaxwright.design.words import Stage
 
 
 class Design(Part):
-    """A site's coaxial plant."""
+    """A site's coaxial network."""
 
     coaxwright: Annotated[Whole, Field(ge=1, le=1)] = must("The version of this file format.")
     title: Text = must("The site.")

@@ -179,7 +179,7 @@ def alternatives(units: Mapping[str, object] | tuple[str, ...]) -> str:
 
 
 def _escaped(text: str) -> str:
-    """A text as a pattern, with a backslash before nothing that ECMA 262 refuses one before in Unicode mode (22.2.1)."""
+    """A text as a pattern, with backslashes before syntax characters alone (ECMA 262, 22.2.1, Unicode mode)."""
     return re.sub(r"[\\^$.*+?()\[\]{}|]", r"\\\g<0>", text)
 
 

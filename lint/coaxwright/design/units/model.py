@@ -108,7 +108,7 @@ class Unit(Part):
 
 
 class DesignFile(Design):
-    """A site's coaxial plant."""
+    """A site's coaxial network."""
 
     typical: _tagged(Typical) = may(  # type: ignore[valid-type]
         "Units that are there several times, such as a flat, each described once.", default={}

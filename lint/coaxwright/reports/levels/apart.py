@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from coaxwright.analysis import Figures
 from coaxwright.checks.phrasing import count, frequency
-from coaxwright.plant import Unknown
-from coaxwright.plant.sharing import IN_HOME
+from coaxwright.network import Unknown
+from coaxwright.network.service_overlap import IN_HOME
 from coaxwright.reports.levels.gather import ServiceLevels
 from coaxwright.reports.levels.units import loss_figure
 from coaxwright.reports.understood_page import Page

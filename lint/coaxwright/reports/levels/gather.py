@@ -13,8 +13,8 @@ from coaxwright.analysis.echoes import SolvedService, solve_service
 from coaxwright.analysis.longest import LongestRuns, longest_runs
 from coaxwright.analysis.stations import Between, between_stations
 from coaxwright.design.quantities import Level
-from coaxwright.plant import Direction, OwnFigures, ServiceNode, Unknown, own_figures
-from coaxwright.plant.sharing import IN_HOME, stretches
+from coaxwright.network import AuthorValues, Direction, ServiceNode, Unknown, author_values
+from coaxwright.network.service_overlap import IN_HOME, stretches
 from coaxwright.reports.levels.windows import Rules, limits_dbmv, longest_suiting_m, own_window, unit_of, window_words
 from coaxwright.unchanging import unchanging
 
@@ -134,7 +134,7 @@ class SiteLevels:
     revision: str
     rulesets: tuple[str, ...]
     suppositions: tuple[str, ...]
-    own_figures: tuple[OwnFigures, ...]
+    author_values: tuple[AuthorValues, ...]
     """What is computed from figures of the author's own."""
     services: tuple[ServiceLevels, ...]
     left_out: tuple[LeftOut, ...]
@@ -157,10 +157,10 @@ def site_levels(
     ``units`` gives the typical unit of each repeated one; ``only`` names services, or none for all; ``outlet`` is the
     only one asked for; ``between`` is how many frequencies to add between the edges of a band.
     """
-    plant = analysis.plant
-    design = plant.design
-    own = own_figures(plant.catalogue, plant.cables.values(), plant.devices.values())
-    nodes = [node for tag, node in analysis.plant.services.items() if not only or tag in only]
+    network = analysis.network
+    design = network.design
+    own = author_values(network.catalogue, network.cables.values(), network.devices.values())
+    nodes = [node for tag, node in analysis.network.services.items() if not only or tag in only]
     without = {node.tag: _without(node, analysis, outlet) for node in nodes}
     asked = _Asked(analysis, rules, units, outlet, between)
     return SiteLevels(
@@ -170,7 +170,7 @@ def site_levels(
         revision=design.revision or "",
         rulesets=rulesets,
         suppositions=suppositions,
-        own_figures=tuple(one for one in own if one.used_by),
+        author_values=tuple(one for one in own if one.used_by),
         services=tuple(
             service
             for node in nodes
@@ -196,7 +196,7 @@ class _Asked:
 
 def _without(node: ServiceNode, analysis: Analysis, outlet: str | None) -> str:
     """Why there is nothing to tell of a service; empty where there is something."""
-    wanted_at = [device.tag for device in analysis.plant.outlets_of(node.tag)]
+    wanted_at = [device.tag for device in analysis.network.outlets_of(node.tag)]
     if node.service.kind == "camera video":
         return "camera video is judged by its distance, not by levels"
     if not wanted_at:
@@ -233,7 +233,7 @@ def _service(node: ServiceNode, direction: Direction, asked: _Asked) -> ServiceL
         for outlet in asked.analysis.outlets(node.tag, direction, grid_hz)
         if not of_stations
         and asked.outlet in (None, outlet.device.tag)
-        and (direction == "down" or outlet.device in asked.analysis.plant.answering(node.tag))
+        and (direction == "down" or outlet.device in asked.analysis.network.answering(node.tag))
     ]
     apart_hz, apart = _apart(node, asked) if direction == "down" else (0.0, ())
     window, source = window_words(node, direction, asked.rules)
@@ -259,7 +259,7 @@ def _service(node: ServiceNode, direction: Direction, asked: _Asked) -> ServiceL
 def _no_figure(
     node: ServiceNode, direction: Direction, grid_hz: Sequence[float], asked: _Asked
 ) -> Mapping[float, tuple[str, ...]]:
-    signal = asked.analysis.plant.signal(node.tag, direction, tuple(grid_hz))
+    signal = asked.analysis.network.signal(node.tag, direction, tuple(grid_hz))
     found: dict[float, dict[str, None]] = {}
     for stop in signal.stops:
         for freq_hz in signal.hertz(stop.frequencies) if not stop.is_known else ():
@@ -270,7 +270,7 @@ def _no_figure(
 def _solved(node: ServiceNode, direction: Direction, asked: _Asked) -> SolvedService | None:
     analysis = asked.analysis
     solved = solve_service(
-        analysis.plant, node.tag, direction, lambda grid_hz: analysis.losses(node.tag, direction, grid_hz)
+        analysis.network, node.tag, direction, lambda grid_hz: analysis.losses(node.tag, direction, grid_hz)
     )
     if solved is None:
         return None
@@ -282,22 +282,22 @@ def _solved(node: ServiceNode, direction: Direction, asked: _Asked) -> SolvedSer
 
 def _in_home_top_hz(node: ServiceNode, asked: _Asked) -> float | None:
     """The top of what in-home data is on, stated or its adapters' own."""
-    found = stretches(asked.analysis.plant, node)
+    found = stretches(asked.analysis.network, node)
     return None if isinstance(found, Unknown) else max(one.high_hz for one in found)
 
 
 def _apart(node: ServiceNode, asked: _Asked) -> tuple[float, tuple[Between, ...]]:
     """The loss between every two stations of in-home data, or outlets of another service that reach it."""
     analysis = asked.analysis
-    plant = analysis.plant
+    network = analysis.network
     if node.service.kind == IN_HOME:
-        stations, top_hz = plant.traffic.stations(node.tag), _in_home_top_hz(node, asked)
+        stations, top_hz = network.traffic.stations(node.tag), _in_home_top_hz(node, asked)
     else:
         stations = tuple(one.device for one in analysis.outlets(node.tag) if one.readings)
         top_hz = node.grid_hz("down")[-1] if stations else None
     if asked.outlet is not None or top_hz is None or not 1 < len(stations) <= MOST_APART:
         return 0.0, ()
-    return top_hz, tuple(between_stations(plant.network, stations, analysis.line_figures, top_hz))
+    return top_hz, tuple(between_stations(network.graph, stations, analysis.line_figures, top_hz))
 
 
 def _row(node: ServiceNode, direction: Direction, outlet: Outlet, asked: _Asked) -> OutletRow:
@@ -332,7 +332,7 @@ def _row(node: ServiceNode, direction: Direction, outlet: Outlet, asked: _Asked)
     longest = None
     if direction == "down":
         suits = partial(longest_suiting_m, node, asked.rules)
-        longest = longest_runs(outlet, lowest, asked.analysis.plant.catalogue, suits)
+        longest = longest_runs(outlet, lowest, asked.analysis.network.catalogue, suits)
     unit = outlet.device.tag.partition("/")[0]
     return OutletRow(
         tag=outlet.device.tag,

@@ -9,7 +9,7 @@ from coaxwright.analysis import Figures
 from coaxwright.analysis.budget import Bound
 from coaxwright.analysis.echoes import Mismatch, SolvedService
 from coaxwright.analysis.stations import Between
-from coaxwright.plant import Unknown
+from coaxwright.network import Unknown
 from coaxwright.reports.levels.budgets import budgets
 from coaxwright.reports.levels.gather import OutletRow, Point, ServiceLevels, SiteLevels
 
@@ -34,7 +34,7 @@ def render(levels: SiteLevels) -> str:
                 "document": one.document,
                 "used_by": list(one.used_by),
             }
-            for one in levels.own_figures
+            for one in levels.author_values
         ],
         "services": [_service(service) for service in levels.services],
         "left_out": [{"service": left.tag, "because": left.because} for left in levels.left_out],

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from coaxwright.checks.phrasing import count, decibels, frequency, level_unit, listed
-from coaxwright.plant.sharing import IN_HOME
+from coaxwright.network.service_overlap import IN_HOME
 from coaxwright.reports.instances import units as ranges
 from coaxwright.reports.levels.alike import AlikeRows, told_once
 from coaxwright.reports.levels.apart import between
@@ -59,7 +59,7 @@ def render(levels: SiteLevels, width: int) -> str:
 
 
 def _own_words(levels: SiteLevels) -> Iterator[str]:
-    for one in levels.own_figures:
+    for one in levels.author_values:
         yield f"The figures of {one.name} are those of {one.document}, stated in {one.file}."
 
 

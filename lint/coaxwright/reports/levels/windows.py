@@ -8,9 +8,9 @@ from math import inf
 from coaxwright.checks.levels import window_at
 from coaxwright.checks.phrasing import frequency, level_unit, listed
 from coaxwright.design.quantities import Frequency, Level, LevelRange
+from coaxwright.network import DeviceNode, Direction, ServiceNode
+from coaxwright.network.service_demand import ANSWERED
 from coaxwright.physics.comparison import at_most
-from coaxwright.plant import DeviceNode, Direction, ServiceNode
-from coaxwright.plant.outlets import ANSWERED
 from coaxwright.reports.levels.units import level_figure
 from coaxwright.rules import Rule
 

@@ -106,9 +106,9 @@ def test_findings_that_are_varied_are_told(form: Form, made: Made) -> None:
 def test_figures_that_the_author_states_are_named(form: Form) -> None:
     path = Path(__file__).parents[4] / "examples" / "shelduck-works" / "as-drawn.coax.yaml"
     made = review([path])
-    assert made.designs[0].own_figures
+    assert made.designs[0].author_values
     text = " ".join(rendered(form, made, Paper(1000)).split())
-    for one in made.designs[0].own_figures:
+    for one in made.designs[0].author_values:
         assert f"{one.name} ({one.file})" in text
 
 

@@ -1,0 +1,33 @@
+"""Known or unknown: what a question to the network or the analysis is answered with.
+
+An unknown carries the one missing figure it comes from, so that a reader is asked once for it, wherever it is needed.
+"""
+
+from __future__ import annotations
+
+from coaxwright.source import Path
+from coaxwright.unchanging import unchanging
+
+
+@unchanging
+class Known:
+    """A figure with its band: the lowest and highest it can be, and the usual value. The unit is the question's."""
+
+    low: float
+    nominal: float
+    high: float
+
+    @classmethod
+    def exactly(cls, value: float) -> Known:
+        """A figure without spread."""
+        return cls(value, value, value)
+
+
+@unchanging
+class Unknown:
+    """No answer, because something is missing or not understood."""
+
+    cause: str
+    """What is missing, in words that follow 'cannot be judged:'."""
+    root: Path
+    """Where in the design it is missing."""

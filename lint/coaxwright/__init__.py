@@ -25,8 +25,8 @@ if TYPE_CHECKING:
     from coaxwright.network import Unknown as Unknown
     from coaxwright.network import build_network as build_network
     from coaxwright.reports.levels import SiteLevels as SiteLevels
-    from coaxwright.review import Review as Review
-    from coaxwright.review import review as review
+    from coaxwright.reviewing import Review as Review
+    from coaxwright.reviewing import review as review
     from coaxwright.rules import Severity as Severity
 
 _HOMES = {
@@ -37,7 +37,7 @@ _HOMES = {
     "Known": "coaxwright.network",
     "Outcome": "coaxwright.findings",
     "Network": "coaxwright.network",
-    "Review": "coaxwright.review",
+    "Review": "coaxwright.reviewing",
     "Severity": "coaxwright.rules",
     "SiteLevels": "coaxwright.reports.levels",
     "Unknown": "coaxwright.network",
@@ -45,7 +45,7 @@ _HOMES = {
     "levels": "coaxwright.computing",
     "load": "coaxwright.loading",
     "load_network": "coaxwright.loading",
-    "review": "coaxwright.review",
+    "review": "coaxwright.reviewing",
 }
 
 __all__ = [

@@ -10,9 +10,9 @@ from coaxwright.errors import CoaxwrightError
 from coaxwright.network import build_network
 from coaxwright.network.tags import nearest_tag
 from coaxwright.reports.levels import SiteLevels, site_levels
-from coaxwright.reports.understood_unused import read_units
-from coaxwright.review.site import read_site
-from coaxwright.review.supposing import suppose
+from coaxwright.reports.network_report.unused import read_units
+from coaxwright.reviewing.site import read_site
+from coaxwright.reviewing.what_if import suppose
 
 
 class NoSuchTag(CoaxwrightError):

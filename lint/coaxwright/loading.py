@@ -6,8 +6,8 @@ from pathlib import Path
 
 from coaxwright.design import Design, understand
 from coaxwright.network import Network
-from coaxwright.review.reading import read_design
-from coaxwright.review.site import read_site
+from coaxwright.reviewing.reading import read_design
+from coaxwright.reviewing.site import read_site
 
 
 def load(path: str | Path) -> Design:

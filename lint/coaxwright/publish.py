@@ -1,4 +1,4 @@
-"""Write what is generated: the design schemas, the quantities of the catalogue schema, the twins of rulesets and
+"""Write what is generated: the design schemas, the quantities of the catalogue schema, the preparsed rulesets and
 catalogue, the reference pages.
 
 ``python -m coaxwright.publish`` brings a checkout up to date; a test fails while it is not.
@@ -23,10 +23,10 @@ from coaxwright.design.schema_files import (
     PART_SCHEMA,
     PART_SCHEMA_DRAFT_07,
 )
-from coaxwright.rules import shelf as rulesets
-from coaxwright.rules import shipped_shelf
+from coaxwright.rules import ruleset_registry as rulesets
+from coaxwright.rules import shipped_registry
 from coaxwright.rules.reference import rules_page
-from coaxwright.source.twins import FOLDER, twins
+from coaxwright.source.preparsed import FOLDER, preparsed_text
 
 CATALOGUE_SCHEMA = "catalogue-1.schema.json"
 
@@ -39,9 +39,9 @@ def generated(top: Path) -> dict[Path, str]:
         top / "schemas" / PART_SCHEMA: _json(part_schema()),
         top / "schemas" / PART_SCHEMA_DRAFT_07: _json(part_schema_draft_07()),
         top / "schemas" / CATALOGUE_SCHEMA: _with_current_quantities(top / "schemas" / CATALOGUE_SCHEMA),
-        FOLDER / f"{catalogue.TWINS}.json": twins(catalogue.files()),
-        FOLDER / f"{rulesets.TWINS}.json": twins(
-            page for edition in shipped_shelf().files.values() for page in rulesets.pages(edition)
+        FOLDER / f"{catalogue.PREPARSED}.json": preparsed_text(catalogue.files()),
+        FOLDER / f"{rulesets.PREPARSED}.json": preparsed_text(
+            page for edition in shipped_registry().files.values() for page in rulesets.pages(edition)
         ),
         top / "docs" / "reference" / "design-file.md": reference_page(),
         top / "docs" / "reference" / "catalogue.md": catalogue_page(),

@@ -12,7 +12,7 @@ from time import perf_counter
 from measuring import SOURCE, Called, Row, call, in_turn, milliseconds, plain
 from sites import write_many
 
-from coaxwright.review import review
+from coaxwright.reviewing import review
 
 
 def many(quick: bool) -> list[Row]:

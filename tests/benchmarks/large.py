@@ -8,17 +8,17 @@ from pathlib import Path
 from measuring import Row, call, in_turn, milliseconds, plain, reviewed
 from sites import site_of, tree_of
 
-from coaxwright.analysis.bulk import usual_losses
+from coaxwright.analysis.batch_loss import usual_losses
 from coaxwright.design import understand
 from coaxwright.network import build_network
-from coaxwright.review.terms import Bases
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing.effective_rules import RuleSources
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 
 def large(quick: bool) -> list[Row]:
     """Time per device, as sites grow."""
-    bases = Bases(shipped_shelf())
+    bases = RuleSources(shipped_registry())
     rows: list[Row] = []
     smallest = 0.0
     for devices in (100, 500) if quick else (100, 2000, 10_000):

@@ -16,11 +16,11 @@ from time import perf_counter, process_time
 import yaml
 
 import coaxwright
-from coaxwright.review.asked import USUALLY_ASKED
-from coaxwright.review.model import DesignReview
-from coaxwright.review.pipeline import review_one
-from coaxwright.review.search import Found
-from coaxwright.review.terms import Bases
+from coaxwright.reviewing.effective_rules import RuleSources
+from coaxwright.reviewing.model import DesignReview
+from coaxwright.reviewing.pipeline import review_one
+from coaxwright.reviewing.review_request import USUAL_REQUEST
+from coaxwright.reviewing.search import Found
 
 SOURCE = str(Path(coaxwright.__file__).parents[1])
 _RUN_AND_TELL = """
@@ -82,9 +82,9 @@ def in_turn(
     return [median(own) for own in times]
 
 
-def reviewed(text: str, bases: Bases) -> DesignReview:
+def reviewed(text: str, bases: RuleSources) -> DesignReview:
     """A text read and reviewed as the program does with each design."""
-    return review_one(Found("x.coax.yaml", Path("x.coax.yaml"), content=text.encode()), bases, {}, USUALLY_ASKED)
+    return review_one(Found("x.coax.yaml", Path("x.coax.yaml"), content=text.encode()), bases, {}, USUAL_REQUEST)
 
 
 def plain(text: str) -> object:

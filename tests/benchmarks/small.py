@@ -8,14 +8,14 @@ from pathlib import Path
 from measuring import Row, in_turn, milliseconds, plain, reviewed, shell
 from sites import AS_DRAWN, CORRECTED, EXAMPLE, with_more_findings
 
-from coaxwright.review.terms import Bases
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing.effective_rules import RuleSources
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 
 def warm(quick: bool) -> list[Row]:
     """Reading and reviewing in a process that has done so before."""
-    bases = Bases(shipped_shelf())
+    bases = RuleSources(shipped_registry())
     rounds = 15 if quick else 60
     twenty = _with_findings(20, bases)
     y, read, clear = in_turn(
@@ -36,7 +36,7 @@ def warm(quick: bool) -> list[Row]:
     ]
 
 
-def _with_findings(count: int, bases: Bases) -> str:
+def _with_findings(count: int, bases: RuleSources) -> str:
     """A design with so many findings, or the first with more."""
     for more in range(count):
         text = with_more_findings(more)

@@ -19,7 +19,7 @@ from lxml import etree
 
 from coaxwright.findings import Finding, Varied
 from coaxwright.reports import annotations, code_quality, junit
-from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review, review
+from coaxwright.reviewing import WHOLE_DESIGN, Crash, DesignReview, Review, review
 from coaxwright.rules import Severity
 
 TOP = Path(__file__).parents[2]

@@ -14,8 +14,8 @@ import pytest
 from worked_site import CHANGES, EDITIONS
 
 from coaxwright.findings import Finding, Outcome
-from coaxwright.review import DesignReview, judge
-from coaxwright.rules import Severity, combine, shipped_shelf
+from coaxwright.reviewing import DesignReview, judge
+from coaxwright.rules import Severity, combine, shipped_registry
 from coaxwright.source import read_text
 
 DATA = Path(__file__).parent / "data" / "code_facts.csv"
@@ -270,7 +270,7 @@ BENCHES: dict[str, Bench] = {
 def reviewed(bench: Bench, edition: str, mark: str) -> DesignReview:
     text = (HEAD + bench.body).replace("MARK", mark).replace("EDITION", edition)
     text = text.replace("USE", bench.use).replace("STAGE", bench.stage)
-    review = judge(read_text(text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return review
@@ -305,7 +305,7 @@ def test_no_rule_limits_the_height_of_a_receiving_mast() -> None:
 
 def test_cautions_say_what_the_sources_say() -> None:
     """g-work-cautions and g-lightning-wording."""
-    texts = {caution.name: caution.text for caution in combine(["us 2023"], shipped_shelf()).cautions}
+    texts = {caution.name: caution.text for caution in combine(["us 2023"], shipped_registry()).cautions}
     assert "let it go" in texts["power-lines"]
     assert "call the utility" in texts["power-lines"]
     assert "thunderstorm" in texts["bonding"]
@@ -315,14 +315,14 @@ def test_cautions_say_what_the_sources_say() -> None:
 def test_an_edition_that_is_not_there_is_refused() -> None:
     """us-nec-2026-reorg: what a later edition says is not guessed."""
     text = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [us 2026]}\n"
-    (problem,) = judge(read_text(text, "bench.coax.yaml"), shipped_shelf()).problems
+    (problem,) = judge(read_text(text, "bench.coax.yaml"), shipped_registry()).problems
     assert "2026" in str(problem)
 
 
 @pytest.mark.parametrize(("edition", "article"), [("2017", "820.100"), ("2020", "800.100"), ("2023", "800.100")])
 def test_common_clauses_moved_to_article_800(edition: str, article: str) -> None:
     """us-nec-2020-reorg and us-nec-2023-defs."""
-    rule = combine([f"us {edition}"], shipped_shelf()).rules["bonding.conductor-length"]
+    rule = combine([f"us {edition}"], shipped_registry()).rules["bonding.conductor-length"]
     assert [source.clause.partition("(")[0] for source in rule.sources] == [article]
 
 

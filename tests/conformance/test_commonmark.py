@@ -19,7 +19,7 @@ from markdown_it.token import Token
 from coaxwright.reports import checklist, notice
 from coaxwright.reports.markdown import plain, wrapped
 from coaxwright.reports.wording import one_line
-from coaxwright.review import DesignReview, Review, review
+from coaxwright.reviewing import DesignReview, Review, review
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "tern-cottage" / "as-drawn.coax.yaml"
 READER = MarkdownIt("commonmark").enable(["table", "strikethrough"])

@@ -18,9 +18,10 @@ from accuracy import near, note
 from skrf.circuit import Circuit
 from skrf.media import DefinedGammaZ0
 
-from coaxwright.analysis import Analysis, Figures
-from coaxwright.analysis.echoes import solve_service
-from coaxwright.analysis.echoes.parts import device_matrices
+from coaxwright.analysis import Analysis, LossRange
+from coaxwright.analysis.reflections import solve_service
+from coaxwright.analysis.reflections.parts import device_matrices
+from coaxwright.analysis.reflections.scattering_network import scattering
 from coaxwright.catalogue import load_catalogue
 from coaxwright.design import understand
 from coaxwright.network import Network, build_network
@@ -132,7 +133,7 @@ def product_db(network: Network, outlets: list[str]) -> dict[str, list[float]]:
     """What the solved network of the design loses to each outlet [dB]."""
     (start,) = (one for one in network.signal("net", "down", FREQS_HZ).arrivals if one.before is None)
     ends = [(network.devices[tag], network.devices[tag].ports[0]) for tag in outlets]
-    matrices = solved(network(network, (start.device, start.port), ends, FREQS_HZ))
+    matrices = solved(scattering(network, (start.device, start.port), ends, FREQS_HZ))
     return {tag: [-20 * log10(abs(matrix[number][0])) for matrix in matrices] for number, tag in enumerate(outlets, 1)}
 
 
@@ -162,7 +163,7 @@ def test_where_nothing_is_doubtful_the_sum_of_decibels_does(seed: int) -> None:
     for outlet in analysis.outlets("net", "down", FREQS_HZ):
         number = drawn.outlets.index(outlet.device.tag) + 1
         for reading, solved_db in zip(outlet.readings, found[outlet.device.tag], strict=True):
-            assert isinstance(reading.loss_db, Figures)
+            assert isinstance(reading.loss_db, LossRange)
             wanted_db = -20 * log10(abs(complex(expected[reading.index][number][0])))
             near(
                 "networks",

@@ -13,11 +13,11 @@ import pytest
 import skrf
 from skrf.network import connect
 
-from coaxwright.analysis import Analysis, Figures
+from coaxwright.analysis import Analysis, LossRange
 from coaxwright.analysis.stations import between_stations
 from coaxwright.design import understand
 from coaxwright.network import build_network
-from coaxwright.review.terms import catalogue_of
+from coaxwright.reviewing.effective_rules import catalogue_of
 from coaxwright.source import read_text
 
 TOP_HZ = 1675e6
@@ -38,7 +38,7 @@ def solved_db(split_db: float, isolation_db: float, reflection: float) -> float:
     return float(-20 * log10(abs(joined.s[0, 0, 1])))
 
 
-def computed(split_db: float, isolation_db: float, filtered: bool) -> Figures:
+def computed(split_db: float, isolation_db: float, filtered: bool) -> LossRange:
     own = {
         "like": "2-way in-home data splitter",
         "paths": [{"from": "in", "to": "out", "band": "1125 MHz to 1675 MHz", "nominal": f"{split_db} dB"}],
@@ -68,7 +68,7 @@ def computed(split_db: float, isolation_db: float, filtered: bool) -> Figures:
     assert problems == []
     network = build_network(design, catalogue)
     (pair,) = between_stations(network.graph, network.traffic.stations("data"), Analysis(network).line_figures, TOP_HZ)
-    assert isinstance(pair.loss_db, Figures)
+    assert isinstance(pair.loss_db, LossRange)
     return pair.loss_db
 
 

@@ -34,14 +34,14 @@ FREQUENCY = skrf.Frequency.from_f(FREQS_HZ, unit="hz")
 MATCHED = DefinedGammaZ0(FREQUENCY, z0=75.0, gamma=1j)
 ALLOWED_DB = 0.05
 FAINT = 1e-5  # below -100 dB the figure is rounding
-Made = tuple[list[Matrix], skrf.ScatteringNetwork]
+Made = tuple[list[Matrix], skrf.Network]
 
 
 def from_matrices(grid: list[Matrix]) -> Made:
-    return grid, skrf.ScatteringNetwork(frequency=FREQUENCY, s=np.array(grid), z0=75.0)
+    return grid, skrf.Network(frequency=FREQUENCY, s=np.array(grid), z0=75.0)
 
 
-def load(impedance_ohm: float) -> skrf.ScatteringNetwork:
+def load(impedance_ohm: float) -> skrf.Network:
     reflection = 1.0 if impedance_ohm == inf else (impedance_ohm - 75) / (impedance_ohm + 75)
     return MATCHED.load(reflection)
 
@@ -109,7 +109,7 @@ def drawn(seed: int) -> tuple[ScatteringNetwork, Circuit]:
     """A tree of parts, every third one with a loop; two to six ports stay outside, the others get an end."""
     lot = Random(seed)
     ours: dict[str, list[Matrix]] = {}
-    theirs: dict[str, skrf.ScatteringNetwork] = {}
+    theirs: dict[str, skrf.Network] = {}
     free: list[Port] = []
     joints: list[tuple[Port, Port]] = []
 
@@ -173,7 +173,7 @@ def test_phase_of_a_line(impedance_ohm: complex) -> None:
 def test_renormalising() -> None:
     """A matrix of 50, 50 and 300 ohm to 75 ohm throughout, by scikit-rf's own renormalising."""
     grid = dividers.divider(FREQS_HZ, [3.6, 5.0], 15.0, 19.0, 24.0)
-    theirs = skrf.ScatteringNetwork(frequency=FREQUENCY, s=np.array(grid), z0=np.array([50.0, 50.0, 300.0]))
+    theirs = skrf.Network(frequency=FREQUENCY, s=np.array(grid), z0=np.array([50.0, 50.0, 300.0]))
     theirs.renormalize(75.0)
     ours = [scatterers.renormalised(matrix, [50.0, 50.0, 300.0], 75.0) for matrix in grid]
     note("networks", "scikit-rf renormalising, waves", float(abs(np.array(ours) - theirs.s).max()), "of 1", 1e-9)
@@ -182,7 +182,7 @@ def test_renormalising() -> None:
 def test_transducer_gain_with_a_source_and_a_load_of_other_impedances() -> None:
     """50 ohm source and 300 ohm load: |S21|² of the same network renormalised to them."""
     grid = dividers.divider(FREQS_HZ, [1.2, 12.0], 15.0, 19.0, 24.0)
-    theirs = skrf.ScatteringNetwork(frequency=FREQUENCY, s=np.array(grid), z0=75.0)
+    theirs = skrf.Network(frequency=FREQUENCY, s=np.array(grid), z0=75.0)
     theirs.renormalize(np.array([50.0, 300.0, 75.0]))
     for matrix, wanted in zip(grid, theirs.s, strict=True):
         computed_db = transducer_gain_db(matrix, 0, 1, (50 - 75) / (50 + 75), (300 - 75) / (300 + 75))

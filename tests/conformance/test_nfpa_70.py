@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from coaxwright.checks import Limit
-from coaxwright.review import judge
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import combine, shipped_registry
 from coaxwright.source import read_text
 
 DATA = Path(__file__).parent / "data" / "nfpa_70.csv"
@@ -60,7 +60,7 @@ FACT_OF = {
 
 def limits(edition: str) -> dict[tuple[str, ...], Limit]:
     """The limits that the edition itself sets, by rule, name and keys."""
-    rules = combine([f"us {edition}"], shipped_shelf()).rules.values()
+    rules = combine([f"us {edition}"], shipped_registry()).rules.values()
     return {
         (rule.name, limit.name, *limit.keys): limit
         for rule in rules
@@ -99,7 +99,7 @@ def test_every_edition_sets_every_limit_itself(edition: str) -> None:
 
 def test_every_fact_is_used_and_the_editions_are_those_shipped() -> None:
     assert {row["id"] for row in ROWS} == set(FACT_OF.values())
-    assert tuple(shipped_shelf().editions("us")) == EDITIONS
+    assert tuple(shipped_registry().editions("us")) == EDITIONS
     assert len(ROWS) == len({(row["id"], row["edition"]) for row in ROWS}) == len(EDITIONS) * len(set(FACT_OF.values()))
 
 
@@ -107,7 +107,7 @@ def test_every_fact_is_used_and_the_editions_are_those_shipped() -> None:
 def test_clauses_follow_the_edition(edition: str) -> None:
     """Articles 800, 820, 830 and 840 shared their common rules from 2020 on; article 810 kept its numbers."""
     bonding = "820.100" if edition == "2017" else "800.100"
-    for rule in combine([f"us {edition}"], shipped_shelf()).rules.values():
+    for rule in combine([f"us {edition}"], shipped_registry()).rules.values():
         if not rule.origins["sources"].startswith("us "):
             continue
         assert rule.origins["sources"] == f"us {edition}"
@@ -123,7 +123,7 @@ def test_clauses_follow_the_edition(edition: str) -> None:
 def found(edition: str, design: str) -> list[tuple[str, str, str]]:
     """The findings of the listing rules on a design of one edition: rule, outcome, what is told."""
     head = f"coaxwright: 1\ntitle: Bench (invented)\nbasis: {{rulesets: [us {edition}], occupancy: commercial}}\n"
-    review = judge(read_text(head + design, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(head + design, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     rules = {"jacket.listed-indoors", "jacket.plenum"}
     return [(one.rule, str(one.outcome), one.found) for one in review.findings if one.rule in rules]

@@ -26,9 +26,9 @@ from coaxwright.checks import Verdict, all_checks
 from coaxwright.findings import Outcome
 from coaxwright.findings.punch_list import items_of, punch_list_of
 from coaxwright.reports.sarif import Profile, render
-from coaxwright.review import Review, review
-from coaxwright.review.model import Since
-from coaxwright.review.outstanding import held_against
+from coaxwright.reviewing import Review, review
+from coaxwright.reviewing.model import Since
+from coaxwright.reviewing.punch_list_match import match_punch_list
 from coaxwright.rules import Severity
 from coaxwright.source import read_text
 
@@ -107,8 +107,8 @@ def reviews(folder: Path) -> dict[str, Review]:
         made["no file"] = review(["missing.coax.yaml"])
     listed = punch_list_of(read_text("coaxwright punch list: 1\noutstanding:\n", "h#1 é.coax-punch-list.yaml"))
     items = tuple(item for one in made["returned"].findings for item in items_of(one))
-    made["outstanding"] = held_against(made["returned"], replace(listed, items=items[1:]))
-    made["mended"] = held_against(made["clear"], replace(listed, items=items))
+    made["outstanding"] = match_punch_list(made["returned"], replace(listed, items=items[1:]))
+    made["mended"] = match_punch_list(made["clear"], replace(listed, items=items))
     made["nothing changed"] = Review((), since=Since("main", "0" * 40, 3))
     design = made["returned"].designs[0]
     left = replace(design, findings=design.findings[:1], stood=design.findings[1:], since="main {0} [a](b)")

@@ -113,7 +113,7 @@ def test_the_schema_of_parts_is_one_for_every_validator(text: str, good: bool) -
 @pytest.mark.parametrize(("text", "good"), PARTS, ids=lambda value: str(value)[:60])
 def test_the_program_takes_and_refuses_the_same_parts(text: str, good: bool, tmp_path: Path) -> None:
     from coaxwright.design import NotUnderstood
-    from coaxwright.review.reading import read_design
+    from coaxwright.reviewing.reading import read_design
 
     (tmp_path / "a.coax.yaml").write_text(HEAD + "draws in: [a.coax-part.yaml]\n", encoding="utf-8")
     (tmp_path / "a.coax-part.yaml").write_text(text + "\n", encoding="utf-8")

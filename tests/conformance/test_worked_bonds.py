@@ -11,8 +11,8 @@ from __future__ import annotations
 import pytest
 
 from coaxwright.findings import Outcome
-from coaxwright.review import judge
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 SITE = """\
@@ -71,7 +71,7 @@ CASES = {
 def told(edition: str, bonds: tuple[str, ...], occupancy: str = DWELLING) -> set[str]:
     """The rules of bonding that are not met, each once: one owner for one defect."""
     text = SITE.format(edition=edition, occupancy=occupancy) + "".join(f"  {bond}\n" for bond in bonds)
-    findings = judge(read_text(text, "bench.coax.yaml"), shipped_shelf()).findings
+    findings = judge(read_text(text, "bench.coax.yaml"), shipped_registry()).findings
     rules = [one.rule for one in findings if one.rule.startswith("bonding.") and one.outcome is Outcome.NOT_MET]
     assert len(rules) == len(set(rules))
     return set(rules)

@@ -6,14 +6,14 @@ import pytest
 from worked_site import CHANGES, EDITIONS, SITE, TOPICS
 
 from coaxwright.findings import Outcome
-from coaxwright.review import judge
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 
 def told(edition: str, text: str) -> tuple[tuple[str, Outcome], ...]:
     """All that is told of these topics: rule and outcome, each as often as it is told."""
-    review = judge(read_text(text.replace("EDITION", edition), "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(text.replace("EDITION", edition), "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return tuple(sorted((one.rule, one.outcome) for one in review.findings if one.rule.startswith(TOPICS)))

@@ -11,7 +11,7 @@ import pytest
 
 import coaxwright
 from coaxwright.findings import Result
-from coaxwright.review import DesignReview, review
+from coaxwright.reviewing import DesignReview, review
 from coaxwright.source import Limits
 from coaxwright.source.problem import MOST_PROBLEMS
 
@@ -27,7 +27,7 @@ MORE = (
 PROGRAM = f"""
 import resource, sys
 resource.setrlimit(resource.RLIMIT_AS, ({MEMORY_BYTES}, {MEMORY_BYTES}))
-from coaxwright.review import review
+from coaxwright.reviewing import review
 (design,) = review(["a.coax.yaml"]).designs
 print(len(design.problems), design.result, sep="\\n")
 print(*map(str, design.problems[:2]), sep="\\n")

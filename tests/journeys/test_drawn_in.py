@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from coaxwright.findings import Result
-from coaxwright.review import DesignReview, review
+from coaxwright.reviewing import DesignReview, review
 from coaxwright.source import Limits, ReadError, read_file
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "tern-cottage" / "as-drawn.coax.yaml"

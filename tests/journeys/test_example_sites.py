@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.rules import combine, shipped_registry
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 SITES = sorted(path.name for path in EXAMPLES.iterdir() if path.is_dir() and path.name not in ("ci", "plan-repository"))
@@ -17,7 +17,7 @@ VARIED = {"gannet-house": 1}
 
 
 def rules_shipped() -> set[str]:
-    shelf = shipped_shelf()
+    shelf = shipped_registry()
     labels = [f"{name} {edition}" for name in shelf.names for edition in shelf.editions(name)]
     return {rule for label in labels for rule in combine([label], shelf).rules}
 

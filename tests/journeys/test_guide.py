@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from coaxwright.review import DesignReview, judge
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import DesignReview, judge
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 GUIDE = (Path(__file__).parents[2] / "docs" / "guide.md").read_text(encoding="utf-8")
@@ -18,7 +18,7 @@ DESIGN = "\n".join(
 
 
 def reviewed(text: str) -> DesignReview:
-    return judge(read_text(text, "plover-yard.coax.yaml"), shipped_shelf())
+    return judge(read_text(text, "plover-yard.coax.yaml"), shipped_registry())
 
 
 def test_the_design_of_the_guide_is_clear() -> None:

@@ -21,15 +21,15 @@ import pytest
 EXAMPLE = Path(__file__).parents[2] / "examples" / "tern-cottage"
 CLEAN = {name: value for name, value in os.environ.items() if not name.startswith(("PYTHON", "COAXWRIGHT"))}
 FOUND = "import coaxwright.shipped as s, json; print(json.dumps([str(s.shipped(f)) for f in ('rulesets', 'schemas')]))"
-TWINS = """
+UNPARSED = """
 from coaxwright.catalogue import loader
-from coaxwright.rules import shelf, shipped_shelf
-from coaxwright.source.twins import twin_of
-files = [(loader.TWINS, *file) for file in loader.files()]
-files += [(shelf.TWINS, *page) for edition in shipped_shelf().files.values() for page in shelf.pages(edition)]
-print([name for kept, name, path in files if twin_of(kept, name, path.read_bytes()) is None])
+from coaxwright.rules import ruleset_registry as rulesets, shipped_registry
+from coaxwright.source.preparsed import preparsed_of
+files = [(loader.PREPARSED, *file) for file in loader.files()]
+files += [(rulesets.PREPARSED, *page) for path in shipped_registry().files.values() for page in rulesets.pages(path)]
+print([name for kept, name, path in files if preparsed_of(kept, name, path.read_bytes()) is None])
 """
-"""Prints the shipped files that are not read from a twin."""
+"""Prints the shipped files that are not read as they were parsed ahead."""
 Make = Callable[[str], Path]
 
 
@@ -128,7 +128,7 @@ def test_the_same_review_however_it_was_installed(
     what: dict[str, tuple[str | Path, ...]] = {"wheel": (wheel,), "sdist": (sdist,), "editable": ("-e", checkout)}
     installed = environment(*what[way])
     assert_same_review(installed, beside_decoys, expected)
-    assert run(installed / "bin" / "python", "-c", TWINS, cwd=beside_decoys.parent) == "[]\n"
+    assert run(installed / "bin" / "python", "-c", UNPARSED, cwd=beside_decoys.parent) == "[]\n"
     inside = checkout if way == "editable" else installed
     for folder in json.loads(run(installed / "bin" / "python", "-c", FOUND, cwd=installed)):
         assert Path(folder).is_relative_to(inside.resolve()), "the program looks for its data outside of itself"

@@ -11,8 +11,8 @@ from time import sleep
 
 import pytest
 
-from coaxwright.review.cache.database import FILE
-from coaxwright.review.cache.program import program
+from coaxwright.reviewing.cache.database import FILE
+from coaxwright.reviewing.cache.program import program
 
 PROGRAM = """
 import contextlib, io, json, sys
@@ -36,19 +36,19 @@ MUST_NOT_BE_IMPORTED = {
 OWN = {
     "coaxwright",
     "coaxwright.cli",
-    "coaxwright.cli.kept",
+    "coaxwright.cli.cached_reports",
     "coaxwright.cli.output",
     "coaxwright.errors",
-    "coaxwright.review",
-    "coaxwright.review.cache",
-    "coaxwright.review.cache.answers",
-    "coaxwright.review.cache.database",
-    "coaxwright.review.cache.folder",
-    "coaxwright.review.cache.ingredients",
-    "coaxwright.review.cache.opening",
-    "coaxwright.review.cache.program",
-    "coaxwright.review.search",
-    "coaxwright.unchanging",
+    "coaxwright.reviewing",
+    "coaxwright.reviewing.cache",
+    "coaxwright.reviewing.cache.answers",
+    "coaxwright.reviewing.cache.database",
+    "coaxwright.reviewing.cache.folder",
+    "coaxwright.reviewing.cache.input_digests",
+    "coaxwright.reviewing.cache.opening",
+    "coaxwright.reviewing.cache.program",
+    "coaxwright.reviewing.search",
+    "coaxwright.frozen_value",
     "coaxwright.version",
 }
 FORMS = [

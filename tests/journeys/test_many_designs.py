@@ -11,7 +11,7 @@ from time import sleep
 
 import pytest
 
-from coaxwright.review.cache.program import program
+from coaxwright.reviewing.cache.program import program
 
 TOP = Path(__file__).parents[2]
 

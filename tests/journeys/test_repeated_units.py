@@ -17,10 +17,10 @@ from coaxwright.findings import Finding
 from coaxwright.reports import json_report, sarif
 from coaxwright.reports.instances import units
 from coaxwright.reports.text import render
-from coaxwright.review import DesignReview, Review, review
-from coaxwright.review.asked import Asked
-from coaxwright.review.pipeline import review_document
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import DesignReview, Review, review
+from coaxwright.reviewing.pipeline import review_document
+from coaxwright.reviewing.review_request import ReviewRequest
+from coaxwright.rules import shipped_registry
 from coaxwright.source import Splice, apply, read_text
 
 SCHEMA = json.loads(
@@ -137,7 +137,9 @@ def written_out(differing: dict[int, tuple[list[str], list[str]]], count: int) -
 def reviewed(design: dict[str, Any], *, with_amendments: bool = False) -> DesignReview:
     """JSON is YAML: the design goes the whole way from its text."""
     text = json.dumps(design, indent=1)
-    done = review_document(read_text(text, "x.coax.yaml"), shipped_shelf(), Asked(with_amendments=with_amendments))
+    done = review_document(
+        read_text(text, "x.coax.yaml"), shipped_registry(), ReviewRequest(with_amendments=with_amendments)
+    )
     assert done.problems == ()
     assert done.crashes == ()
     return done
@@ -226,7 +228,7 @@ def test_an_amendment_of_the_typical_unit_says_what_it_changes() -> None:
     design = flats({5: (["mistyped"], [])}, 12)
     text = json.dumps(design, indent=1)
     document = read_text(text, "x.coax.yaml")
-    done = review_document(document, shipped_shelf(), Asked(with_amendments=True))
+    done = review_document(document, shipped_registry(), ReviewRequest(with_amendments=True))
     told = by_subject(done)
     hall = told["plan.reference-known", "flat/C-2", "route.0.flat/hal"].amendment
     assert hall is not None
@@ -236,7 +238,7 @@ def test_an_amendment_of_the_typical_unit_says_what_it_changes() -> None:
     assert bed is not None
     assert (bed.text, bed.changes) == ("BED", ("flat-05",))
     mended = apply(text, [Splice.of(hall.span, f'"{hall.text}"'), Splice.of(bed.span, f'"{bed.text}"')])
-    after = review_document(read_text(mended, "x.coax.yaml"), shipped_shelf())
+    after = review_document(read_text(mended, "x.coax.yaml"), shipped_registry())
     gone = {one.identity for one in done.findings} - {one.identity for one in after.findings}
     assert told["plan.reference-known", "flat/C-2", "route.0.flat/hal"].identity in gone
     assert told["plan.reference-known", "flat-05/C-2", "to"].identity in gone
@@ -317,7 +319,7 @@ def test_the_flats_of_the_guide_are_understood() -> None:
     (trunk,) = re.findall(r"`(T-1: \{.*?\})`", guide)
     head = "\n".join(f"{key}: {json.dumps(value)}" for key, value in {**HEAD, "places": SITE["places"]}.items())
     devices = "devices: {SP0: {kind: splitter, ways: 2, place: riser}, DROP: {kind: service drop, place: cellar}}"
-    done = review_document(read_text(f"{head}\n{devices}\ncables:\n  {trunk}\n{block}", "x"), shipped_shelf())
+    done = review_document(read_text(f"{head}\n{devices}\ncables:\n  {trunk}\n{block}", "x"), shipped_registry())
     assert done.problems == ()
     # what is free on the splitters has no terminator in this sketch
     assert {finding.rule for finding in done.findings} <= {"level.unused-terminated"}

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from coaxwright.reports import json_report
-from coaxwright.review import review
+from coaxwright.reviewing import review
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 AS_DRAWN = (EXAMPLES / "tern-cottage" / "as-drawn.coax.yaml").read_text(encoding="utf-8")

@@ -101,11 +101,11 @@ def rules_behind(module: str) -> set[str]:
     child = os.fork()
     if child == 0:
         from coaxwright.checks import TOPICS
-        from coaxwright.rules import combine, shipped_shelf
+        from coaxwright.rules import combine, shipped_registry
 
         reached = {f"coaxwright.checks.{one}" for one in reached_from(module)}
         names = {check.name for topic in TOPICS if topic.__name__ in reached for check in topic.CHECKS}
-        shelf = shipped_shelf()
+        shelf = shipped_registry()
         every = [rule for name in shelf.names for rule in combine([shelf.newest(name)], shelf).rules.values()]
         os.write(writer, "\n".join({rule.name for rule in every if rule.check.name in names}).encode())
         os._exit(0)
@@ -129,7 +129,7 @@ def _only(rules: set[str]) -> None:
     """Let reviews ask these rules alone: a mutant changes nothing of the others. Those of variances need all."""
     if any(rule.startswith("variance.") for rule in rules):
         return
-    terms = importlib.import_module("coaxwright.review.terms")
+    terms = importlib.import_module("coaxwright.reviewing.effective_rules")
     whole = terms.combine
 
     def combine(*asked: Any) -> Any:
@@ -140,16 +140,16 @@ def _only(rules: set[str]) -> None:
 
 
 def _every_rule_again() -> None:
-    terms = importlib.import_module("coaxwright.review.terms")
+    terms = importlib.import_module("coaxwright.reviewing.effective_rules")
     terms.combine = importlib.import_module("coaxwright.rules").combine
 
 
 def _examples_tell(rules: set[str]) -> None:
     """The tests of the rules' own examples, of these rules alone and in the newest editions."""
     import coaxwright.rules.examples as examples
-    from coaxwright.rules import shipped_shelf
+    from coaxwright.rules import shipped_registry
 
-    shelf = shipped_shelf()
+    shelf = shipped_registry()
     newest = {shelf.newest(name) for name in shelf.names}
     every = examples.example_files
     examples.example_files = lambda: tuple(path for path in every() if path.stem in rules)

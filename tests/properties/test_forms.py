@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from coaxwright.cli.forms import Form, Paper, rendered
 from coaxwright.findings import Finding, Outcome, Varied
 from coaxwright.reports.excerpt import columns
-from coaxwright.review import Crash, DesignReview, Review, review
+from coaxwright.reviewing import Crash, DesignReview, Review, review
 from coaxwright.rules import Severity
 from coaxwright.source import Position, Problem, Span
 

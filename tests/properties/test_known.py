@@ -12,15 +12,15 @@ from hypothesis import strategies as st
 
 from coaxwright.amend.punch_lines import rewritten, written
 from coaxwright.findings import Identity
-from coaxwright.findings.known import Bearing, Gravity, gravity_of
+from coaxwright.findings.preexisting import FindingRank, FindingState, rank_of
 from coaxwright.findings.punch_list import Item, PunchList, items_of, punch_list_of
-from coaxwright.review import DesignReview, Review, judge
-from coaxwright.review.outstanding import held_against, record
-from coaxwright.rules import Severity, shipped_shelf
+from coaxwright.reviewing import DesignReview, Review, judge
+from coaxwright.reviewing.punch_list_match import match_punch_list, record
+from coaxwright.rules import Severity, shipped_registry
 from coaxwright.source import read_text
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-SHELF = shipped_shelf()
+SHELF = shipped_registry()
 ROW = """\
 coaxwright: 1
 title: Ruff Row 9 (invented)
@@ -53,9 +53,9 @@ def reviewed(text: str) -> DesignReview:
     return done
 
 
-def known(done: DesignReview) -> dict[Identity, Gravity]:
+def known(done: DesignReview) -> dict[Identity, FindingRank]:
     """Every identity with how grave it is."""
-    every = [(identity, gravity_of(one)) for one in done.findings for identity in one.identities]
+    every = [(identity, rank_of(one)) for one in done.findings for identity in one.identities]
     assert len(dict(every)) == len(every)
     return dict(every)
 
@@ -112,7 +112,7 @@ def test_an_identity_survives_any_other_layout(name: str, change: str, chance: r
     text = CHANGES[change](TEXTS[name], chance)
     again = reviewed(text)
     assert known(again) == known(PLAIN[name])
-    held = held_against(Review((again,)), list_of(PLAIN[name]))
+    held = match_punch_list(Review((again,)), list_of(PLAIN[name]))
     assert held.exit_status == 0
     (against,) = held.punch_lists
     assert against.gone == ()
@@ -125,7 +125,7 @@ def test_what_is_taken_from_a_list_returns_and_nothing_else(name: str, data: st.
     items = [item for one in plain.findings for item in items_of(one)]
     taken = data.draw(st.sets(st.sampled_from(items)))
     left = punch_list_of(read_text(written(item for item in items if item not in taken), "x"))
-    (held,) = held_against(Review((plain,)), left).designs
+    (held,) = match_punch_list(Review((plain,)), left).designs
     for before, now in zip(plain.findings, held.findings, strict=True):
         fresh = {identity for identity in before.identities if any(item.identity == identity for item in taken)}
         recorded = list(items_of(before))
@@ -142,7 +142,9 @@ WORDS = st.text(st.characters(blacklist_categories=("Cc", "Cs", "Zl", "Zp"), bla
 TAGS = WORDS.map(str.strip).filter(bool) | st.sampled_from(
     ["no", "012", "a: b", "x # y", "- z", "1e3", "null", "C-9", "C-10"]
 )
-GRAVITIES = st.builds(Gravity, st.sampled_from(Severity), st.sampled_from([Bearing.NOT_MET, Bearing.CANNOT_BE_JUDGED]))
+GRAVITIES = st.builds(
+    FindingRank, st.sampled_from(Severity), st.sampled_from([FindingState.NOT_MET, FindingState.CANNOT_BE_JUDGED])
+)
 ITEMS = st.dictionaries(
     st.builds(Identity, TAGS, st.just("plan.dead-end"), st.just("cable"), TAGS, st.just("") | TAGS, st.just("") | TAGS),
     GRAVITIES,
@@ -152,7 +154,9 @@ ITEMS = st.dictionaries(
 
 @given(ITEMS, ITEMS)
 @settings(max_examples=150, deadline=None)
-def test_a_list_reads_back_as_what_was_written(first: dict[Identity, Gravity], then: dict[Identity, Gravity]) -> None:
+def test_a_list_reads_back_as_what_was_written(
+    first: dict[Identity, FindingRank], then: dict[Identity, FindingRank]
+) -> None:
     text = written(Item(*one) for one in first.items())
     before = punch_list_of(read_text(text, "x"))
     assert {item.identity: item.gravity for item in before.items} == first
@@ -165,7 +169,7 @@ def test_a_list_reads_back_as_what_was_written(first: dict[Identity, Gravity], t
 
 @given(st.sampled_from(sorted(TEXTS)), ITEMS)
 @settings(max_examples=20, deadline=None)
-def test_recording_twice_is_recording_once(name: str, others: dict[Identity, Gravity]) -> None:
+def test_recording_twice_is_recording_once(name: str, others: dict[Identity, FindingRank]) -> None:
     before = punch_list_of(read_text(written(Item(*one) for one in others.items()), "x"))
     review = Review((PLAIN[name],))
     once = record(review, before, prune=False)

@@ -12,14 +12,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coaxwright.analysis import Analysis, Figures, Outlet, Reading
+from coaxwright.analysis import Analysis, LossRange, Outlet, Reading
 from coaxwright.design import understand
 from coaxwright.network import Network, build_network
 from coaxwright.reports.levels import SiteLevels, csv_form, json_form, site_levels, svg, text
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.rules import combine, shipped_registry
 from coaxwright.source import read_text
 
-RULES = combine(["trade 1"], shipped_shelf()).rules
+RULES = combine(["trade 1"], shipped_registry()).rules
 NO_NUMBER = re.compile(r"\b(nan|inf|infinity)\b", re.IGNORECASE)
 CLASSES = ("series 59", "series 6", "series 11")
 
@@ -150,15 +150,15 @@ def test_a_level_is_the_hand_off_less_the_plain_sum_of_the_steps(drawn: Drawn) -
     analysis = Analysis(network_of(drawn.text()))
     for direction, sign in (("down", -1), ("up", 1)):
         for reading, steps in _readings(analysis.outlets("net", direction)):
-            known = [loss for loss in steps if isinstance(loss, Figures)]
-            assert isinstance(reading.loss_db, Figures) == (len(known) == len(steps))
-            if not isinstance(reading.loss_db, Figures):
+            known = [loss for loss in steps if isinstance(loss, LossRange)]
+            assert isinstance(reading.loss_db, LossRange) == (len(known) == len(steps))
+            if not isinstance(reading.loss_db, LossRange):
                 continue
             sums = [sum(extreme) for extreme in zip(*known, strict=True)] if known else [0.0] * 5
             assert list(reading.loss_db) == pytest.approx(sums, abs=1e-9)
             start_dbmv = drawn.wanted_dbmv if direction == "up" else _hand_off_dbmv(drawn.points, reading.freq_hz / 1e6)
-            assert isinstance(reading.level_dbmv, Figures) == (start_dbmv is not None)
-            if isinstance(reading.level_dbmv, Figures) and start_dbmv is not None:
+            assert isinstance(reading.level_dbmv, LossRange) == (start_dbmv is not None)
+            if isinstance(reading.level_dbmv, LossRange) and start_dbmv is not None:
                 assert reading.level_dbmv.nominal == pytest.approx(start_dbmv + sign * sums[2], abs=1e-9)
 
 
@@ -185,9 +185,9 @@ def test_the_extremes_lie_around_the_usual_figure(drawn: Drawn) -> None:
     analysis = Analysis(network_of(drawn.text()))
     for direction in ("down", "up"):
         for reading, _ in _readings(analysis.outlets("net", direction)):
-            if isinstance(loss := reading.loss_db, Figures):
+            if isinstance(loss := reading.loss_db, LossRange):
                 assert list(loss) == pytest.approx(sorted(loss), abs=1e-9)
-            if direction == "down" and isinstance(level := reading.level_dbmv, Figures):
+            if direction == "down" and isinstance(level := reading.level_dbmv, LossRange):
                 rising = [level.low, level.hot, level.nominal, level.cold, level.high]
                 assert rising == pytest.approx(sorted(rising), abs=1e-9)
 
@@ -200,7 +200,7 @@ def test_the_extremes_lie_around_the_usual_figure(drawn: Drawn) -> None:
     st.sampled_from(("length", "route")),
 )
 def test_a_longer_cable_never_gives_more_level(name: str, length_dm: int, more_dm: int, how: str) -> None:
-    def level(length: int) -> list[Figures]:
+    def level(length: int) -> list[LossRange]:
         stated = f"route: [loft: {length / 10:g} m]" if how == "route" else f"length: {length / 10:g} m"
         written = (
             "coaxwright: 1\ntitle: Knot Rise 5 (invented)\nbasis: {rulesets: [trade 1]}\n"
@@ -212,8 +212,8 @@ def test_a_longer_cable_never_gives_more_level(name: str, length_dm: int, more_d
         )
         (outlet,) = Analysis(network_of(written)).outlets("net")
         found = [reading.level_dbmv for reading in outlet.readings]
-        assert all(isinstance(one, Figures) for one in found)
-        return [one for one in found if isinstance(one, Figures)]
+        assert all(isinstance(one, LossRange) for one in found)
+        return [one for one in found if isinstance(one, LossRange)]
 
     for short, long in zip(level(length_dm), level(length_dm + more_dm), strict=True):
         assert all(less > more for less, more in zip(short, long, strict=True))

@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 
 from coaxwright.checks import all_checks
 from coaxwright.findings import Outcome
-from coaxwright.review import DesignReview
-from coaxwright.review.pipeline import review_document
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import DesignReview
+from coaxwright.reviewing.pipeline import review_document
+from coaxwright.rules import shipped_registry
 from coaxwright.source import Document, ReadError, read_text
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "tern-cottage" / "as-drawn.coax.yaml"
@@ -38,7 +38,7 @@ GARBAGE = st.sampled_from(["[[1], 2]", "{x: 1}", "null", "[[]]", "{}"])
 
 def judged(text: str) -> DesignReview | ReadError:
     try:
-        return review_document(read_text(text, "x"), shipped_shelf())
+        return review_document(read_text(text, "x"), shipped_registry())
     except ReadError as error:
         return error
 

@@ -24,7 +24,7 @@ from coaxwright.computing import levels
 from coaxwright.design import NotUnderstood
 from coaxwright.errors import CoaxwrightError
 from coaxwright.reports.levels import csv_form, json_form, svg, text
-from coaxwright.review import review
+from coaxwright.reviewing import review
 from coaxwright.source import ReadError
 
 EXAMPLES = Path(__file__).parents[2] / "examples"

@@ -7,7 +7,7 @@ from typing import Any
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coaxwright.catalogue.own import with_own
+from coaxwright.catalogue.author_values import with_own
 from coaxwright.source import Document, ReadError, read_text
 
 TEXT = """coaxwright catalogue: 1

@@ -25,7 +25,7 @@ from coaxwright.physics import (
     tilt,
 )
 from coaxwright.physics.matrices import Matrix
-from coaxwright.physics.scattering import Network, Port, is_passive, solved, transducer_gain_db
+from coaxwright.physics.scattering import Port, ScatteringNetwork, is_passive, solved, transducer_gain_db
 
 FREQS_HZ = [5e6, 137e6, 1002e6, 2999e6]
 
@@ -143,7 +143,7 @@ def passive_parts(draw: st.DrawFn) -> list[Matrix]:
 
 
 @st.composite
-def passive_trees(draw: st.DrawFn) -> Network:
+def passive_trees(draw: st.DrawFn) -> ScatteringNetwork:
     """Parts joined one by one; every free port but the first is left outside or gets an end that keeps some power."""
     parts = {
         f"part {index}": grid for index, grid in enumerate(draw(st.lists(passive_parts(), min_size=1, max_size=7)))
@@ -162,11 +162,11 @@ def passive_trees(draw: st.DrawFn) -> Network:
         else:
             parts[f"end {number}"] = scatterers.termination(FREQS_HZ, draw(st.sampled_from([1.0, 50.0, 75.0, 1e4])))
             joints.append((port, Port(f"end {number}", 0)))
-    return Network(parts, joints, outer)
+    return ScatteringNetwork(parts, joints, outer)
 
 
 @given(passive_trees())
-def test_no_passive_network_gives_out_more_than_comes_in(network: Network) -> None:
+def test_no_passive_network_gives_out_more_than_comes_in(network: ScatteringNetwork) -> None:
     for matrix in solved(network):
         assert is_passive(matrix, 1e-7)
         for port in range(1, len(matrix)):
@@ -174,7 +174,7 @@ def test_no_passive_network_gives_out_more_than_comes_in(network: Network) -> No
 
 
 @given(passive_trees())
-def test_backwards_as_forwards(network: Network) -> None:
+def test_backwards_as_forwards(network: ScatteringNetwork) -> None:
     for matrix in solved(network):
         for row in range(len(matrix)):
             for column in range(row):
@@ -198,7 +198,7 @@ def test_a_sum_of_decibels_is_the_solved_network_where_all_is_matched(
     taps = [Port(f"tap {index}", 2) for index in range(len(stages))]
     outer = [Port("cable 0", 0), *taps, Port(f"tap {len(stages) - 1}", 1)]
     summed = cascade.tap_cascade(0.0, stages)
-    for matrix in solved(Network(parts, joints, outer)):
+    for matrix in solved(ScatteringNetwork(parts, joints, outer)):
         for index, level in enumerate(summed):
             assert transducer_gain_db(matrix, 0, index + 1) == pytest.approx(level.at_tap, abs=1e-9)
         assert transducer_gain_db(matrix, 0, len(outer) - 1) == pytest.approx(summed[-1].passed_on, abs=1e-9)

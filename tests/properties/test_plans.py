@@ -8,10 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coaxwright.analysis import Analysis
-from coaxwright.checks import NotMet, Site, all_checks
+from coaxwright.checks import CheckContext, NotMet, all_checks
 from coaxwright.design import understand
 from coaxwright.network import build_network
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.rules import combine, shipped_registry
 from coaxwright.source import read_text
 
 HEAD = """\
@@ -20,7 +20,7 @@ title: Bench (invented)
 basis: {rulesets: [trade 1]}
 services: {net: {kind: cable broadband, from: DROP, down: {band: 54 to 1002 MHz}, up: {band: 5 to 42 MHz}}}
 """
-LIMITS = {name: rule.limits for name, rule in combine(["trade 1"], shipped_shelf()).rules.items()}
+LIMITS = {name: rule.limits for name, rule in combine(["trade 1"], shipped_registry()).rules.items()}
 
 
 @st.composite
@@ -56,7 +56,7 @@ def design(parents: list[int], more: str = "", without: int | None = None) -> st
 def told(rule: str, text: str) -> list[NotMet]:
     network = build_network(understand(read_text(text, "x")))
     check = all_checks()[rule]
-    site = Site(network, Analysis(network))
+    site = CheckContext(network, Analysis(network))
     said = [one for thing in check.each.select(network) for one in check.judge(thing, site, LIMITS[f"plan.{rule}"])]
     return [one for one in said if isinstance(one, NotMet)]
 

@@ -8,14 +8,14 @@ from pathlib import Path
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from coaxwright.checks import Citation, Mend, Subject
+from coaxwright.checks import Citation, Correction, Subject
 from coaxwright.cli.forms import Form, Paper, rendered
 from coaxwright.findings import Amendment, Finding, Identity, Outcome, Place, Varied
 from coaxwright.network import AuthorValues
-from coaxwright.review import Crash, DesignReview, Review, RuleTally, review
-from coaxwright.review.cache.stored import Kept, read, written
-from coaxwright.review.pipeline import review_document
-from coaxwright.rules import Caution, Severity, shipped_shelf
+from coaxwright.reviewing import Crash, DesignReview, Review, RuleTally, review
+from coaxwright.reviewing.cache.serialization import Kept, read, written
+from coaxwright.reviewing.pipeline import review_document
+from coaxwright.rules import Caution, Severity, shipped_registry
 from coaxwright.source import Position, Problem, ReadError, Span, read_text
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -50,7 +50,7 @@ FINDINGS = st.builds(
     remarks=some(TEXTS),
     related=some(st.tuples(PLACES, TEXTS)),
     root=st.none() | PATHS,
-    mend=st.none() | st.builds(Mend, PATHS, TEXTS, st.booleans()),
+    mend=st.none() | st.builds(Correction, PATHS, TEXTS, st.booleans()),
     amendment=st.none() | st.builds(Amendment, SPANS, TEXTS, TEXTS, some(TEXTS)),
     case=TEXTS,
     instances=some(TEXTS),
@@ -101,7 +101,7 @@ def test_the_review_of_a_mutated_design_reads_the_same_in_every_form(at: int, le
         document = read_text(DRAWN[:at] + text + DRAWN[at + length :], "a.coax.yaml")
     except ReadError:
         assume(False)
-    design = review_document(document, shipped_shelf())
+    design = review_document(document, shipped_registry())
     back = read(written(design), design.rules)
     assert back == design
     for form in Form:

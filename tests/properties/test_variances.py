@@ -11,15 +11,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coaxwright.findings import Finding, Identity, VarianceTerms
-from coaxwright.review import DesignReview, judge
-from coaxwright.review.asked import Asked
-from coaxwright.review.reading import read_design
-from coaxwright.rules import Severity, shipped_shelf
+from coaxwright.reviewing import DesignReview, judge
+from coaxwright.reviewing.reading import read_design
+from coaxwright.reviewing.review_request import ReviewRequest
+from coaxwright.rules import Severity, shipped_registry
 from coaxwright.source import Document, read_text
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 DAY = date(2026, 7, 1)
-SHELF = shipped_shelf()
+SHELF = shipped_registry()
 TEXTS = {
     place: (EXAMPLES / place / "as-drawn.coax.yaml").read_text(encoding="utf-8")
     for place in ("tern-cottage", "dunnock-cottage")
@@ -43,7 +43,7 @@ TEXTS["units"] = UNITS
 
 
 def reviewed(text: str, honoured: bool = True) -> DesignReview:
-    done = judge(read_text(text, "x.coax.yaml"), SHELF, Asked(variances=VarianceTerms(DAY, honoured)))
+    done = judge(read_text(text, "x.coax.yaml"), SHELF, ReviewRequest(variances=VarianceTerms(DAY, honoured)))
     assert done.problems == ()
     return done
 
@@ -151,14 +151,14 @@ def test_every_finding_of_a_site_can_be_varied_by_the_tag_that_it_bears(
 ) -> None:
     monkeypatch.chdir(EXAMPLES / place)
     document = read_design(Path("as-drawn.coax.yaml"), "as-drawn.coax.yaml")
-    plain = judge(document, SHELF, Asked(variances=VarianceTerms(DAY)))
+    plain = judge(document, SHELF, ReviewRequest(variances=VarianceTerms(DAY)))
     entries: list[dict[str, str]] = [
         {"rule": one.rule, "item": identity.subject, "reason": "r", "granted by": "g"}
         for one in plain.findings
         for identity in one.identities
     ]
     again = read_design(Path("as-drawn.coax.yaml"), "as-drawn.coax.yaml")
-    done = judge(with_variances(again, entries), SHELF, Asked(variances=VarianceTerms(DAY)))
+    done = judge(with_variances(again, entries), SHELF, ReviewRequest(variances=VarianceTerms(DAY)))
     assert [
         one.identity for one in done.findings if not one.is_varied and one.rule.partition(".")[0] != "variance"
     ] == []

@@ -18,13 +18,13 @@ from _pytest.mark.structures import ParameterSet
 
 from coaxwright.analysis import Analysis
 from coaxwright.catalogue.measures import Percent
-from coaxwright.checks import AnyCheck, Limit, Site
+from coaxwright.checks import AnyCheck, CheckContext, Limit
 from coaxwright.design import understand
 from coaxwright.design.quantities import Conductor, LengthPair, Quantity, RoofSlope, Voltage, WireSize
 from coaxwright.network import build_network
 from coaxwright.physics import comparison
-from coaxwright.review.terms import catalogue_of
-from coaxwright.rules import Rule, combine, shipped_shelf
+from coaxwright.reviewing.effective_rules import catalogue_of
+from coaxwright.rules import Rule, combine, shipped_registry
 from coaxwright.rules.examples import example_files, examples_of
 from coaxwright.source import read_text
 
@@ -77,16 +77,16 @@ def compared(rule: str, ruleset: str) -> tuple[Compared, ...]:
             if example.kind == "boundary" and example.ruleset == ruleset:
                 document = read_text(example.design, "example.coax.yaml")
                 design = understand(document)
-                bound = combine(tuple(design.basis.rulesets), shipped_shelf()).rules[rule]
+                bound = combine(tuple(design.basis.rulesets), shipped_registry()).rules[rule]
                 network = build_network(design, catalogue_of(document, design)[0])
-                judge(bound, bound.check, Site(network, Analysis(network)))
+                judge(bound, bound.check, CheckContext(network, Analysis(network)))
     finally:
         for one in patches:
             one.stop()
     return tuple(heard)
 
 
-def judge(rule: Rule, check: AnyCheck, site: Site) -> None:
+def judge(rule: Rule, check: AnyCheck, site: CheckContext) -> None:
     for thing in check.each.select(site.network):
         tuple(check.judge(thing, site, rule.limits))
 
@@ -150,7 +150,7 @@ EXCEPTIONS: dict[tuple[str, str], str] = {
 
 
 def _limits() -> Iterator[tuple[str, Rule, Limit]]:
-    shelf = shipped_shelf()
+    shelf = shipped_registry()
     for ruleset in shelf.names:
         for rule in combine([shelf.newest(ruleset)], shelf).rules.values():
             has_examples = any(
@@ -191,7 +191,7 @@ FIGURES: dict[type[Quantity], str] = {Voltage: "voltage_v", RoofSlope: "rise_per
 def test_limits_of_routes_that_both_systems_write_alike(ruleset: str) -> None:
     """A share of a raceway cannot be met exactly; of it the figures on both sides are asked for."""
     seen = 0
-    for rule in combine([shipped_shelf().newest(ruleset)], shipped_shelf()).rules.values():
+    for rule in combine([shipped_registry().newest(ruleset)], shipped_registry()).rules.values():
         for limit in rule.limits.all():
             figure = FIGURES.get(type(limit.value))
             if figure is None or rule.topic != "route" or not limit.origin.startswith(f"{ruleset} "):

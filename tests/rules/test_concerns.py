@@ -8,11 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from coaxwright.checks import DoesNotApply, Site
-from coaxwright.review.asked import Asked
-from coaxwright.review.judge import judged
-from coaxwright.review.reading import read_design
-from coaxwright.rules import Rule, combine, shipped_shelf
+from coaxwright.checks import CheckContext, DoesNotApply
+from coaxwright.reviewing.judging import judged
+from coaxwright.reviewing.reading import read_design
+from coaxwright.reviewing.review_request import ReviewRequest
+from coaxwright.rules import Rule, combine, shipped_registry
 from coaxwright.rules.examples import example_files, examples_of
 from coaxwright.source import read_text
 
@@ -20,42 +20,42 @@ TOP = Path(__file__).parents[2]
 DESIGNS = sorted([*TOP.glob("examples/*/*.coax.yaml"), *TOP.glob("tests/seeded/sites/*.coax.yaml")])
 RULES: dict[str, Rule] = {
     rule.name: rule
-    for name in shipped_shelf().names
-    for rule in combine([shipped_shelf().newest(name)], shipped_shelf()).rules.values()
-    if rule.check.concerns is not None or rule.check.suspects is not None
+    for name in shipped_registry().names
+    for rule in combine([shipped_registry().newest(name)], shipped_registry()).rules.values()
+    if rule.check.applies_to is not None or rule.check.prefilter is not None
 }
-CONCERNED = [rule for rule in RULES.values() if rule.check.concerns is not None]
-SUSPECTING = [rule for rule in RULES.values() if rule.check.suspects is not None]
+CONCERNED = [rule for rule in RULES.values() if rule.check.applies_to is not None]
+SUSPECTING = [rule for rule in RULES.values() if rule.check.prefilter is not None]
 
 
-def _sites() -> Iterator[Site]:
+def _sites() -> Iterator[CheckContext]:
     for path in DESIGNS:
-        yield _site_of(judged(read_design(path, path.name, {}), shipped_shelf(), Asked())[1])
+        yield _site_of(judged(read_design(path, path.name, {}), shipped_registry(), ReviewRequest())[1])
     for file in example_files():
         for example in examples_of(file.stem, [f"{file.parent.parent.name} 1"]):
-            site = judged(read_text(example.design, example.rule), shipped_shelf(), Asked())[1]
+            site = judged(read_text(example.design, example.rule), shipped_registry(), ReviewRequest())[1]
             if site is not None:
                 yield site
 
 
-def _site_of(site: Site | None) -> Site:
+def _site_of(site: CheckContext | None) -> CheckContext:
     assert site is not None
     return site
 
 
 @cache
-def sites() -> tuple[Site, ...]:
+def sites() -> tuple[CheckContext, ...]:
     return tuple(_sites())
 
 
 @pytest.mark.parametrize("rule", CONCERNED, ids=lambda rule: rule.name)
 def test_a_check_does_not_apply_to_what_it_says_does_not_concern_it(rule: Rule) -> None:
     check = rule.check
-    assert check.concerns is not None
+    assert check.applies_to is not None
     asked = passed_over = 0
     for site in sites():
         subjects = list(check.each.select(site.network))
-        concerned = check.concerns(subjects, site.network)
+        concerned = check.applies_to(subjects, site.network)
         others = without(concerned, subjects)
         for one in others:
             verdicts = list(check.judge(one, site, rule.limits))
@@ -68,13 +68,13 @@ def test_a_check_does_not_apply_to_what_it_says_does_not_concern_it(rule: Rule) 
 @pytest.mark.parametrize("rule", SUSPECTING, ids=lambda rule: rule.name)
 def test_a_check_says_nothing_of_what_it_does_not_suspect(rule: Rule) -> None:
     check = rule.check
-    assert check.suspects is not None
+    assert check.prefilter is not None
     asked = passed_over = 0
     for site in sites():
         subjects = list(check.each.select(site.network))
-        if check.concerns is not None:
-            subjects = list(check.concerns(subjects, site.network))
-        suspected = check.suspects(subjects, site.network)
+        if check.applies_to is not None:
+            subjects = list(check.applies_to(subjects, site.network))
+        suspected = check.prefilter(subjects, site.network)
         others = without(suspected, subjects)
         for one in others:
             assert not list(check.judge(one, site, rule.limits)), check.each.describe(one)

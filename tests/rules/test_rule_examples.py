@@ -13,8 +13,8 @@ from _pytest.mark.structures import ParameterSet
 from jsonschema import Draft202012Validator
 
 from coaxwright.findings import Finding, Outcome
-from coaxwright.review import DesignReview, judge
-from coaxwright.rules import Rule, Severity, combine, shipped_shelf
+from coaxwright.reviewing import DesignReview, judge
+from coaxwright.rules import Rule, Severity, combine, shipped_registry
 from coaxwright.rules.examples import SCHEMA_FILE, Example, example_files, examples_of
 from coaxwright.shipped import shipped
 from coaxwright.source import read_file, read_text
@@ -65,7 +65,7 @@ def schema() -> object:
 
 
 def _runs() -> Iterator[ParameterSet]:
-    shelf = shipped_shelf()
+    shelf = shipped_registry()
     for example in EXAMPLES:
         for edition in shelf.editions(example.ruleset):
             label = f"{example.ruleset} {edition}"
@@ -79,7 +79,7 @@ RUNS = list(_runs())
 
 @cache
 def reviewed(text: str) -> DesignReview:
-    review = judge(read_text(text, "example.coax.yaml"), shipped_shelf())
+    review = judge(read_text(text, "example.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return review
@@ -181,7 +181,7 @@ def test_only_a_ruleset_with_a_code_makes_violations(example: Example, label: st
 
 
 def _own_rules() -> Iterator[ParameterSet]:
-    shelf = shipped_shelf()
+    shelf = shipped_registry()
     for name in shelf.names:
         for rule in combine([shelf.newest(name)], shelf).rules.values():
             adds = rule.origins["check"].partition(" ")[0] == name
@@ -214,7 +214,7 @@ def test_files_of_examples_keep_the_contract(path: Path) -> None:
     data = read_file(path, path.name).data
     assert [error.message for error in Draft202012Validator(schema()).iter_errors(data)] == []
     ruleset = path.parent.parent.name
-    assert path.stem in combine([shipped_shelf().newest(ruleset)], shipped_shelf()).rules
+    assert path.stem in combine([shipped_registry().newest(ruleset)], shipped_registry()).rules
     own = examples_of(path.stem, [f"{ruleset} 1"])
     assert len({example.title for example in own}) == len(own)
 

@@ -15,11 +15,11 @@ from pathlib import Path
 import pytest
 
 from coaxwright.findings import Outcome
-from coaxwright.review import DesignReview
-from coaxwright.review.pipeline import review_document
-from coaxwright.review.reading import read_design
-from coaxwright.review.terms import Bases
-from coaxwright.rules import Basis, combine, shipped_shelf
+from coaxwright.reviewing import DesignReview
+from coaxwright.reviewing.effective_rules import RuleSources
+from coaxwright.reviewing.pipeline import review_document
+from coaxwright.reviewing.reading import read_design
+from coaxwright.rules import EffectiveRules, combine, shipped_registry
 from coaxwright.rules.examples import examples_of
 from coaxwright.source import Document, read_file, read_text
 
@@ -34,9 +34,9 @@ SITES = {path.name.removesuffix(".coax.yaml"): path for path in sorted((HERE / "
     path.parent.name: path for path in sorted(EXAMPLES.glob("*/corrected.coax.yaml"))
 }
 """The clear designs: the corrected example sites, and those that were made for this."""
-BASES = Bases(shipped_shelf())
+BASES = RuleSources(shipped_registry())
 
-Told = tuple[str, str, str, str, str, str, int, int]
+ReviewResults = tuple[str, str, str, str, str, str, int, int]
 """A finding: rule, case, subject, second, facet, outcome, line and column."""
 MET = "met"
 """Stands in place of an outcome where an edit leads just to a limit, and nothing is to be found."""
@@ -62,10 +62,10 @@ class Seed:
         assert text.count(self.old) == 1, f"stands {text.count(self.old)} times in {self.site}: {self.old!r}"
         return text.replace(self.old, self.new)
 
-    def expected(self) -> list[Told]:
-        return sorted(self._told(finding) for finding in self.findings if finding.get("outcome") != MET)
+    def expected(self) -> list[ReviewResults]:
+        return sorted(self._to_problem(finding) for finding in self.findings if finding.get("outcome") != MET)
 
-    def _told(self, finding: Mapping[str, str]) -> Told:
+    def _to_problem(self, finding: Mapping[str, str]) -> ReviewResults:
         rule, case, subject, second, facet = (
             finding.get(word, "") for word in ("rule", "case", "subject", "second", "facet")
         )
@@ -115,7 +115,7 @@ def shortened(entry: Mapping[str, str]) -> str:
 SEEDS = tuple(seeds())
 
 
-def told(review: DesignReview) -> list[Told]:
+def told(review: DesignReview) -> list[ReviewResults]:
     """The findings that nobody has granted an exception from."""
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
@@ -175,8 +175,8 @@ def document_of(seed: Seed) -> Document:
     return document
 
 
-def effective() -> dict[str, Basis]:
-    shelf = shipped_shelf()
+def effective() -> dict[str, EffectiveRules]:
+    shelf = shipped_registry()
     return {label: combine([label], shelf) for label in ("trade 1", "us 2023")}
 
 

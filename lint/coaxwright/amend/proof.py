@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from coaxwright.amend.spelling import scalar
-from coaxwright.checks import Mend
+from coaxwright.checks import Correction
 from coaxwright.findings import Amendment, Finding, Identity
 from coaxwright.source import Document, ReadError, Splice, apply, read_text
 
@@ -44,7 +44,7 @@ def prove(document: Document, finding: Finding, known: frozenset[Identity], judg
     return Amendment(span, file.text[span.start.index : span.end.index], text, document.sharing(mend.path))
 
 
-def _changed_data(data: Any, mend: Mend) -> object:
+def _changed_data(data: Any, mend: Correction) -> object:
     """The data, as it was read, changed where it should change and nowhere else."""
     container = data
     for step in mend.path[:-1]:

@@ -14,7 +14,7 @@ from re import compile as regex
 
 from coaxwright.amend.spelling import scalar
 from coaxwright.findings import Identity, Outcome
-from coaxwright.findings.known import Bearing, Gravity
+from coaxwright.findings.preexisting import FindingRank, FindingState
 from coaxwright.findings.punch_list import FORMAT, HEADER, ITEMS, LIMITS, Item, PunchList, PunchListError, punch_list_of
 from coaxwright.source import Document, Problem, ReadError, Span, Splice, apply, read_text
 from coaxwright.source.document import LINE_BREAK
@@ -45,7 +45,7 @@ def written(items: Iterable[Item]) -> str:
     return "".join(f"{line}\n" for line in (*_HEAD, *lines))
 
 
-def rewritten(before: PunchList, wanted: Mapping[Identity, Gravity]) -> str:
+def rewritten(before: PunchList, wanted: Mapping[Identity, FindingRank]) -> str:
     """The text of a punch list that holds exactly the items wanted, each once, in their order.
 
     Raises PunchListError where its items do not stand on lines of their own.
@@ -57,7 +57,7 @@ def rewritten(before: PunchList, wanted: Mapping[Identity, Gravity]) -> str:
     return text
 
 
-def _holds(text: str, name: str, wanted: Mapping[Identity, Gravity]) -> bool:
+def _holds(text: str, name: str, wanted: Mapping[Identity, FindingRank]) -> bool:
     """Whether a text reads back as a punch list of exactly the items wanted."""
     try:
         items = punch_list_of(read_text(text, name, LIMITS)).items
@@ -66,7 +66,7 @@ def _holds(text: str, name: str, wanted: Mapping[Identity, Gravity]) -> bool:
     return len(items) == len(wanted) and {item.identity: item.gravity for item in items} == wanted
 
 
-def _rewritten(layout: _Layout, wanted: Mapping[Identity, Gravity]) -> str:
+def _rewritten(layout: _Layout, wanted: Mapping[Identity, FindingRank]) -> str:
     entries: list[_Entry] = []
     left: list[str] = []
     done: set[Identity] = set()
@@ -155,7 +155,7 @@ def _flow(item: Item) -> str:
         "facet": identity.facet,
         "kind": identity.kind,
         "severity": gravity.severity.value,
-        "outcome": str(Outcome.CANNOT_BE_JUDGED) if gravity.bearing is Bearing.CANNOT_BE_JUDGED else "",
+        "outcome": str(Outcome.CANNOT_BE_JUDGED) if gravity.bearing is FindingState.CANNOT_BE_JUDGED else "",
     }
     return f"{{{', '.join(f'{key}: {_spelled(text)}' for key, text in fields.items() if text)}}}"
 

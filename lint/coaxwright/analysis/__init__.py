@@ -5,19 +5,19 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from coaxwright.analysis.figures import Figures
+from coaxwright.analysis.computed_cables import computed_cables
 from coaxwright.analysis.isolation import Isolations
 from coaxwright.analysis.levels import Outlet, Reading, outlet_readings, transmit_readings
+from coaxwright.analysis.loss_range import LossRange
 from coaxwright.analysis.losses import ROOM_C, Lines, band_edges_hz, line_loss_db
 from coaxwright.analysis.mismatches import Joint, Ripple, joint, ripple
-from coaxwright.analysis.reach import computed_cables
+from coaxwright.analysis.path_loss import Losses, Step
 from coaxwright.analysis.remedies import more_loss_db
-from coaxwright.analysis.ways import Losses, Step
 from coaxwright.catalogue import CableClass
 from coaxwright.network import CableLink, Direction, Grid, Known, Network, Unknown
 
 if TYPE_CHECKING:
-    from coaxwright.analysis.bulk import UsualLosses
+    from coaxwright.analysis.batch_loss import UsualLosses
 
 
 class Analysis:
@@ -32,11 +32,11 @@ class Analysis:
         found = self.line_figures(link, freq_hz)
         return found if isinstance(found, Unknown) else Known(found.low, found.nominal, found.high)
 
-    def line_figures(self, link: CableLink, freq_hz: float) -> Figures | Unknown:
+    def line_figures(self, link: CableLink, freq_hz: float) -> LossRange | Unknown:
         """The loss [dB] of a cable at a frequency [Hz], also at its coldest and hottest."""
         return self._lines.figures(link, freq_hz)
 
-    def table_figures(self, link: CableLink, freq_hz: float) -> Figures | Unknown:
+    def table_figures(self, link: CableLink, freq_hz: float) -> LossRange | Unknown:
         """The loss [dB] that the class of a cable gives, whatever was measured on it."""
         return self._lines.by_table(link, freq_hz)
 
@@ -60,7 +60,7 @@ class Analysis:
 
         Without the bounds that ``losses`` gives; on arrays where the extra ``arrays`` is installed and they pay.
         """
-        from coaxwright.analysis.bulk import usual_losses
+        from coaxwright.analysis.batch_loss import usual_losses
 
         return usual_losses(self.network.signal(service, direction, grid_hz), direction == "up")
 
@@ -156,8 +156,8 @@ class Analysis:
 __all__ = [
     "ROOM_C",
     "Analysis",
-    "Figures",
     "Joint",
+    "LossRange",
     "Losses",
     "Outlet",
     "Reading",

@@ -4,22 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from coaxwright.analysis.figures import Figures
-from coaxwright.unchanging import unchanging
+from coaxwright.analysis.loss_range import LossRange
+from coaxwright.frozen_value import frozen_value
 
 
-@unchanging
-class Held:
+@frozen_value
+class HeldLevel:
     """One outlet at one frequency: the loss of its way [dB], and the window at its end [dBmV]."""
 
     tag: str
     freq_hz: float
-    loss_db: Figures
+    loss_db: LossRange
     low_dbmv: float | None
     high_dbmv: float | None
 
 
-@unchanging
+@frozen_value
 class Bound:
     """A level at the hand-off [dBmV], and the outlet that sets it."""
 
@@ -27,7 +27,7 @@ class Bound:
     tag: str
 
 
-@unchanging
+@frozen_value
 class Budget:
     """What the hand-off has to be at one frequency, at the usual figures of the coldest and the hottest day.
 
@@ -44,13 +44,13 @@ class Budget:
         return self.least is None or self.most is None or self.least.level_dbmv <= self.most.level_dbmv
 
 
-def budget(held: Iterable[Held], *, upstream: bool) -> tuple[Budget, ...]:
+def budget(held: Iterable[HeldLevel], *, upstream: bool) -> tuple[Budget, ...]:
     """The budget at each frequency of what is given, rising; where no window is known there is none.
 
     down: the greatest of low + loss when hot, the least of high + loss when cold; up: the least of what every modem can
     send at most less its loss when hot. Source: sum of decibels, trade practice.
     """
-    by_freq: dict[float, list[Held]] = {}
+    by_freq: dict[float, list[HeldLevel]] = {}
     for one in held:
         by_freq.setdefault(one.freq_hz, []).append(one)
     made = []

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from math import sqrt
 
-from coaxwright.analysis.figures import Figures
+from coaxwright.analysis.loss_range import LossRange
 from coaxwright.design.quantities import LevelAt
 from coaxwright.network import DeviceNode, ServiceNode, Unknown
 from coaxwright.physics.antennas import terminal_level_dbmv
 
 
-def handoff_figures(service: ServiceNode, start: DeviceNode, freq_hz: float) -> Figures | Unknown:
+def handoff_figures(service: ServiceNode, start: DeviceNode, freq_hz: float) -> LossRange | Unknown:
     """The level [dBmV] of a service where it begins, towards the outlets, at a frequency [Hz].
 
     Between stated points on a straight line in the root of the frequency, as the slope of cable runs; beyond them, and
@@ -18,13 +18,13 @@ def handoff_figures(service: ServiceNode, start: DeviceNode, freq_hz: float) -> 
     """
     down = service.service.down
     if down is not None and down.level:
-        return Figures.exactly(_between(down.level, freq_hz))
+        return LossRange.exactly(_between(down.level, freq_hz))
     for channel in service.service.channels or ():
         if channel.frequency.freq_hz == freq_hz and channel.field is not None:
             gain = start.device.gain
             if gain is None:
                 return Unknown(f"{start.tag} states no gain", (*start.path, "gain"))
-            return Figures.exactly(terminal_level_dbmv(channel.field.field_dbuv_per_m, gain.gain_db, freq_hz))
+            return LossRange.exactly(terminal_level_dbmv(channel.field.field_dbuv_per_m, gain.gain_db, freq_hz))
     key = "down" if service.service.channels is None else "channels"
     return Unknown(f"the level of {service.tag} where it comes in is not stated", ("services", service.tag, key))
 

@@ -11,16 +11,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from itertools import combinations, islice
 
-from coaxwright.analysis.figures import Figures
-from coaxwright.analysis.ways import Losses
+from coaxwright.analysis.loss_range import LossRange
+from coaxwright.analysis.path_loss import Losses
 from coaxwright.design.quantities.telling import frequency
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import DeviceNode, Unknown
 from coaxwright.network.device_passages import Passage, PortPair
 from coaxwright.network.service_demand import receiving_port
-from coaxwright.unchanging import unchanging
 
 
-@unchanging
+@frozen_value
 class End:
     """An outlet behind a port, and the loss between them [dB]."""
 
@@ -30,8 +30,8 @@ class End:
     """What is not known of that loss, which then is at least the figure."""
 
 
-@unchanging
-class Apart:
+@frozen_value
+class OutletIsolation:
     """Two outlets that are parted at a device, and their isolation [dB] at a frequency [Hz]."""
 
     one: DeviceNode
@@ -67,12 +67,12 @@ class Isolations:
             own = losses.step(arrival).losses
             self._sums[id(arrival)] = tuple(
                 (total + max(loss.nominal, 0.0), missing, number)
-                if isinstance(loss, Figures)
+                if isinstance(loss, LossRange)
                 else (total, loss or missing, number + (loss is not None))
                 for (total, missing, number), loss in zip(before, own, strict=True)
             )
 
-    def within_dwellings(self, passage: Passage) -> Iterator[Apart | Unknown]:
+    def within_dwellings(self, passage: Passage) -> Iterator[OutletIsolation | Unknown]:
         """Two outlets of one dwelling that are parted at a device, the nearest behind each two of its ports."""
         for one, other, freq_hz, apart_db in self._parted(passage):
             for dwelling in one.keys() & other.keys():
@@ -81,7 +81,7 @@ class Isolations:
                     break
                 yield _apart(one[dwelling], other[dwelling], freq_hz, apart_db)
 
-    def between_dwellings(self, passage: Passage) -> Iterator[Apart | Unknown]:
+    def between_dwellings(self, passage: Passage) -> Iterator[OutletIsolation | Unknown]:
         """Two outlets of different dwellings that are parted at a device, the nearest behind each two of its ports."""
         for one, other, freq_hz, apart_db in self._parted(passage):
             if isinstance(apart_db, Unknown):
@@ -144,6 +144,6 @@ def _two_least(behind: _Behind) -> list[tuple[str, End]]:
     return sorted(behind.items(), key=lambda one: (one[1].loss_db, one[0]))[:2]
 
 
-def _apart(one: End, other: End, freq_hz: float, apart_db: float) -> Apart:
+def _apart(one: End, other: End, freq_hz: float, apart_db: float) -> OutletIsolation:
     whole_db = apart_db + one.loss_db + other.loss_db
-    return Apart(one.outlet, other.outlet, freq_hz, whole_db, one.missing or other.missing)
+    return OutletIsolation(one.outlet, other.outlet, freq_hz, whole_db, one.missing or other.missing)

@@ -4,29 +4,29 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.handoff import handoff_figures
-from coaxwright.analysis.together import chain_together, losses_together
-from coaxwright.analysis.ways import Losses, Step
+from coaxwright.analysis.loss_range import LossRange
+from coaxwright.analysis.merge_paths import chain_together, losses_together
+from coaxwright.analysis.path_loss import Losses, Step
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import DeviceNode, ServiceNode, Unknown
 from coaxwright.network.signals import Arrival
-from coaxwright.unchanging import unchanging
 
 
-@unchanging
+@frozen_value
 class Reading:
     """One service at one outlet and frequency."""
 
     index: int
     """Of the frequency in the grid."""
     freq_hz: float
-    loss_db: Figures | Unknown
+    loss_db: LossRange | Unknown
     """From the hand-off to the outlet; upstream, from the outlet to the hand-off."""
-    level_dbmv: Figures | Unknown
+    level_dbmv: LossRange | Unknown
     """Downstream, at the outlet; upstream, what the modem has to send for the wanted level at the hand-off."""
 
 
-@unchanging
+@frozen_value
 class Outlet:
     """An outlet of a service, with what comes to it in one direction."""
 
@@ -40,9 +40,9 @@ class Outlet:
     """The ways by which it comes, each with frequencies of its own."""
 
     @property
-    def known(self) -> tuple[tuple[float, Figures], ...]:
+    def known(self) -> tuple[tuple[float, LossRange], ...]:
         """Frequency and level where the level is known."""
-        return tuple((r.freq_hz, r.level_dbmv) for r in self.readings if isinstance(r.level_dbmv, Figures))
+        return tuple((r.freq_hz, r.level_dbmv) for r in self.readings if isinstance(r.level_dbmv, LossRange))
 
 
 def outlet_readings(service: ServiceNode, node: DeviceNode, arrivals: Sequence[Arrival], losses: Losses) -> Outlet:
@@ -59,7 +59,7 @@ def outlet_readings(service: ServiceNode, node: DeviceNode, arrivals: Sequence[A
             continue
         source = handoff_figures(service, by.way[0].device, freq_hz)
         if isinstance(loss, Unknown):
-            level: Figures | Unknown = loss
+            level: LossRange | Unknown = loss
         else:
             level = source if isinstance(source, Unknown) else source.less(loss)
         readings.append(Reading(index, freq_hz, loss, level))
@@ -78,14 +78,14 @@ def transmit_readings(service: ServiceNode, node: DeviceNode, arrivals: Sequence
         if loss is None:
             missed.append(freq_hz)
             continue
-        needed: Figures | Unknown
+        needed: LossRange | Unknown
         if isinstance(loss, Unknown):
             needed = loss
         elif wanted is None:
             cause = f"{service.tag} states no level wanted at the hand-off"
             needed = Unknown(cause, ("services", service.tag, "up", "wanted"))
         else:
-            needed = Figures.exactly(wanted.level_dbmv).plus(loss)
+            needed = LossRange.exactly(wanted.level_dbmv).plus(loss)
         readings.append(Reading(index, freq_hz, loss, needed))
     chain = chain_together(losses, arrivals)
     return Outlet(node, tuple(readings), tuple(reversed(chain)), tuple(missed), tuple(arrivals))

@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from math import inf
 
-from coaxwright.analysis.figures import Figures
 from coaxwright.analysis.levels import Outlet
+from coaxwright.analysis.loss_range import LossRange
 from coaxwright.analysis.losses import ROOM_C
 from coaxwright.catalogue import CableType, Catalogue
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import CableLink, Unknown
 from coaxwright.physics.attenuation import FrequencyOutsideTable
 from coaxwright.physics.comparison import at_most
-from coaxwright.unchanging import unchanging
 
 
-@unchanging
+@frozen_value
 class LongestRuns:
     """The last run to an outlet, and how long it could be."""
 
@@ -54,7 +54,7 @@ def longest_runs(
         level, lost = reading.level_dbmv, last.losses[reading.index]
         if least_dbmv is None:
             continue
-        if not isinstance(level, Figures) or not isinstance(lost, Figures):
+        if not isinstance(level, LossRange) or not isinstance(lost, LossRange):
             return None
         plain_db = length_m * link.type.cable_class.attenuation.loss_db_per_m(reading.freq_hz, ROOM_C).nominal_db_per_m
         heat = lost.hot / plain_db if plain_db else 1.0

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coaxwright.analysis.figures import Figures
+from coaxwright.analysis.loss_range import LossRange
 from coaxwright.analysis.measured import as_measured, measured_between
 from coaxwright.catalogue import PathLoss, Port, UnknownWords
 from coaxwright.design.quantities.telling import frequency
@@ -19,10 +19,10 @@ class Lines:
     """The losses of cables in place; how long each would be at the temperature of its table is reckoned once."""
 
     def __init__(self) -> None:
-        self._figures: dict[tuple[str, float], Figures | Unknown] = {}
+        self._figures: dict[tuple[str, float], LossRange | Unknown] = {}
         self._lengths_m: dict[str, tuple[float, float, float]] = {}
 
-    def figures(self, link: CableLink, freq_hz: float) -> Figures | Unknown:
+    def figures(self, link: CableLink, freq_hz: float) -> LossRange | Unknown:
         """The loss [dB] of a cable at a frequency [Hz]: what was measured on it, else what its class's table gives.
 
         Unknown where neither says.
@@ -33,7 +33,7 @@ class Lines:
             self._figures[key] = self._measured(link, freq_hz) if measured else self.by_table(link, freq_hz)
         return self._figures[key]
 
-    def by_table(self, link: CableLink, freq_hz: float) -> Figures | Unknown:
+    def by_table(self, link: CableLink, freq_hz: float) -> LossRange | Unknown:
         """The loss [dB] of a cable at a frequency: cold with the low figure of the table, hot with the high one.
 
         freq_hz [Hz]. Unknown where the length or type is, or where the class's table does not reach the frequency.
@@ -55,24 +55,24 @@ class Lines:
             lengths_m = _lengths_m(link, link.length.length_m, attenuation.temperature_c)
             self._lengths_m[link.tag] = lengths_m
         cold_m, usual_m, hot_m = lengths_m
-        return Figures(low * cold_m, nominal * cold_m, nominal * usual_m, nominal * hot_m, high * hot_m)
+        return LossRange(low * cold_m, nominal * cold_m, nominal * usual_m, nominal * hot_m, high * hot_m)
 
-    def _measured(self, link: CableLink, freq_hz: float) -> Figures | Unknown:
+    def _measured(self, link: CableLink, freq_hz: float) -> LossRange | Unknown:
         table = self.by_table(link, freq_hz)
         points = tuple(sorted((at.frequency.freq_hz, at.loss_db) for at in link.cable.measured_loss or ()))
         if isinstance(table, Unknown):
             loss_db = measured_between(points, freq_hz)
-            return table if loss_db is None else Figures.exactly(loss_db)
+            return table if loss_db is None else LossRange.exactly(loss_db)
         by_table = [self.by_table(link, measured_hz) for measured_hz, _ in points]
         ratios = [
             (measured_hz, loss_db / figures.nominal)
             for (measured_hz, loss_db), figures in zip(points, by_table, strict=True)
-            if isinstance(figures, Figures) and figures.nominal > 0
+            if isinstance(figures, LossRange) and figures.nominal > 0
         ]
         return as_measured(table, ratios, freq_hz)
 
 
-def line_figures(link: CableLink, freq_hz: float) -> Figures | Unknown:
+def line_figures(link: CableLink, freq_hz: float) -> LossRange | Unknown:
     """The loss [dB] of a cable at a frequency [Hz]: what was measured on it, else what its class's table gives.
 
     Unknown where neither says.
@@ -110,7 +110,7 @@ def line_loss_db(link: CableLink, freq_hz: float) -> Known | Unknown:
     return found if isinstance(found, Unknown) else Known(found.low, found.nominal, found.high)
 
 
-def device_figures(node: DeviceNode, one: Port, other: Port, freq_hz: float) -> Figures | Unknown:
+def device_figures(node: DeviceNode, one: Port, other: Port, freq_hz: float) -> LossRange | Unknown:
     """The loss [dB] from one port of a device to another at a frequency [Hz]; a gain is a negative loss.
 
     What the design says of the device counts before the catalogue's figure.
@@ -120,7 +120,7 @@ def device_figures(node: DeviceNode, one: Port, other: Port, freq_hz: float) -> 
         cause = f"no figure says what {node.tag} does from {one.name} to {other.name} at {frequency(freq_hz)}"
         return Unknown(cause, node.path)
     stated_db = said_db(node, one, other, path)
-    return Figures.spread(*path.loss) if stated_db is None else Figures.exactly(stated_db)
+    return LossRange.spread(*path.loss) if stated_db is None else LossRange.exactly(stated_db)
 
 
 def said_db(node: DeviceNode, one: Port, other: Port, path: PathLoss) -> float | None:

@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from itertools import pairwise
 from math import sqrt
 
-from coaxwright.analysis.figures import Figures
+from coaxwright.analysis.loss_range import LossRange
 
 Points = Sequence[tuple[float, float]]
 """Frequency [Hz], rising, and a figure at it."""
 
 
-def as_measured(table: Figures, ratios: Points, freq_hz: float) -> Figures:
+def as_measured(table: LossRange, ratios: Points, freq_hz: float) -> LossRange:
     """The figures [dB] of a table at a frequency [Hz], for a cable of which losses were measured.
 
     ratios: measured over usual loss [-], by frequency. Between the points the ratio goes straight on the root of the
@@ -24,11 +24,11 @@ def as_measured(table: Figures, ratios: Points, freq_hz: float) -> Figures:
     between = _on_root(ratios, freq_hz)
     if between is not None:
         cold, hot = table.cold * between, table.hot * between
-        return Figures(cold, cold, table.nominal * between, hot, hot)
+        return LossRange(cold, cold, table.nominal * between, hot, hot)
     ratio = ratios[0][1] if freq_hz < ratios[0][0] else ratios[-1][1]
     scaled = [figure * ratio for figure in table]
     low, high = min(table.low, scaled[0]), max(table.high, scaled[4])
-    return Figures(low, scaled[1], scaled[2], scaled[3], high)
+    return LossRange(low, scaled[1], scaled[2], scaled[3], high)
 
 
 def measured_between(points: Points, freq_hz: float) -> float | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import inf
 
 from coaxwright.catalogue import UnknownWords
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import CableEnd, CableLink, Known, Unknown
 from coaxwright.physics.mismatch import (
     reflected_power_share,
@@ -13,10 +14,9 @@ from coaxwright.physics.mismatch import (
     ripple_limits_db,
     ripple_period_hz,
 )
-from coaxwright.unchanging import unchanging
 
 
-@unchanging
+@frozen_value
 class Joint:
     """A cable against a port."""
 
@@ -37,7 +37,7 @@ class Joint:
         return reflected_power_share(self.reflection)
 
 
-@unchanging
+@frozen_value
 class Ripple:
     """How the level at the far end swings with frequency when both ends of a cable reflect."""
 

@@ -5,20 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import ceil
 
-from coaxwright.analysis.figures import Figures
+from coaxwright.analysis.loss_range import LossRange
 from coaxwright.analysis.losses import ROOM_C
-from coaxwright.analysis.ways import Step
+from coaxwright.analysis.path_loss import Step
 from coaxwright.catalogue import CableClass, CableType, Catalogue, Direction
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import CableLink, Unknown
 from coaxwright.physics.attenuation import FrequencyOutsideTable
 from coaxwright.physics.comparison import at_least
-from coaxwright.unchanging import unchanging
 
 DIVIDING = frozenset(("splitter", "tap", "directional coupler", "multiswitch"))
 """Kinds ahead of which an amplifier belongs. Source: common practice, no source."""
 
 
-@unchanging
+@frozen_value
 class LargerClass:
     """One run in another class, and what the level gains by it [dB]."""
 
@@ -100,5 +100,5 @@ def pad_db(needed_db: float, catalogue: Catalogue) -> float:
 
 def largest_losses(chain: tuple[Step, ...], index: int, most: int = 3) -> list[tuple[str, float]]:
     """The steps that lose most at one frequency of the grid, with their usual loss [dB], greatest first."""
-    known = [(step.what, loss.nominal) for step in chain if isinstance(loss := step.losses[index], Figures)]
+    known = [(step.what, loss.nominal) for step in chain if isinstance(loss := step.losses[index], LossRange)]
     return sorted((one for one in known if one[1] > 0), key=lambda one: (-one[1], one[0]))[:most]

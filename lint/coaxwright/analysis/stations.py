@@ -6,28 +6,28 @@ from collections.abc import Iterator, Sequence
 from heapq import heappop, heappush
 from itertools import combinations, count
 
-from coaxwright.analysis.figures import NOTHING, Figures
+from coaxwright.analysis.loss_range import NOTHING, LossRange
 from coaxwright.analysis.losses import device_figures
-from coaxwright.analysis.ways import LineFigures
+from coaxwright.analysis.path_loss import LineFigures
 from coaxwright.catalogue import Port
 from coaxwright.design.quantities.telling import frequency
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import DeviceNode, Unknown
 from coaxwright.network.service_demand import receiving_port
 from coaxwright.network.signals import SignalGraph
 from coaxwright.network.stations import Hop, always, from_station_to_station, spread
-from coaxwright.unchanging import unchanging
 
 _State = tuple[str, str, bool]
 """A device, a port of it, and whether the signal has come to it from outside."""
 
 
-@unchanging
-class Between:
+@frozen_value
+class StationLoss:
     """Two stations on one coax, and the loss [dB] of the best way from one to the other."""
 
     one: DeviceNode
     other: DeviceNode
-    loss_db: Figures | Unknown | None
+    loss_db: LossRange | Unknown | None
     """None where a part that passes one way only stands between."""
     parted_by: DeviceNode | None = None
     """That part; a pair that a filter parts is no pair."""
@@ -35,7 +35,7 @@ class Between:
 
 def between_stations(
     graph: SignalGraph, stations: Sequence[DeviceNode], line_figures: LineFigures, freq_hz: float
-) -> Iterator[Between]:
+) -> Iterator[StationLoss]:
     """Every two stations that one coax joins, in their order, with the loss between them at a frequency [Hz].
 
     Of several ways the one of least loss counts, for the least and the greatest figure each: past a splitter by its
@@ -47,15 +47,15 @@ def between_stations(
     for one, other in combinations(stations, 2):
         least, most = (walk.to(other) for walk in (walks[one.tag].low, walks[one.tag].high))
         if least is not None and most is not None:
-            yield Between(one, other, Figures(least.low, least.cold, most.nominal, most.hot, most.high))
+            yield StationLoss(one, other, LossRange(least.low, least.cold, most.nominal, most.hot, most.high))
             continue
         missing = _missing(graph, one, other, line_figures, freq_hz)
         if missing is not None:
-            yield Between(one, other, missing)
+            yield StationLoss(one, other, missing)
             continue
         parted_by = _parting(graph, one, other, freq_hz)
         if parted_by is not None:
-            yield Between(one, other, None, parted_by)
+            yield StationLoss(one, other, None, parted_by)
 
 
 class _Least:
@@ -74,12 +74,12 @@ class _Walk:
         self.line_figures = line_figures
         self.freq_hz = freq_hz
         self.by_high = by_high
-        self.found: dict[_State, Figures] = {}
+        self.found: dict[_State, LossRange] = {}
         port = receiving_port(station)
         if port is not None:
             self._walk(station, port)
 
-    def to(self, station: DeviceNode) -> Figures | None:
+    def to(self, station: DeviceNode) -> LossRange | None:
         port = receiving_port(station)
         return None if port is None else self.found.get((station.tag, port.name, True))
 
@@ -97,11 +97,13 @@ class _Walk:
                 cost_db = whole.high if self.by_high else whole.low
                 heappush(queue, (cost_db, next(order), whole, there, then, arrives))
 
-    def _steps(self, node: DeviceNode, at: Port, is_outside: bool) -> Iterator[tuple[Figures, DeviceNode, Port, bool]]:
+    def _steps(
+        self, node: DeviceNode, at: Port, is_outside: bool
+    ) -> Iterator[tuple[LossRange, DeviceNode, Port, bool]]:
         if not is_outside:
             for there, port, cable in self.graph.beyond(node.tag, at.name):
                 line = NOTHING if cable is None else self.line_figures(cable, self.freq_hz)
-                if isinstance(line, Figures):
+                if isinstance(line, LossRange):
                     yield line, there, port, True
             return
         for port in node.ports:
@@ -120,16 +122,16 @@ def _is_stopped_by_filter(node: DeviceNode, one: Port, other: Port, freq_hz: flo
     return entry is not None and node.device.kind == "filter" and entry.passes(one.name, other.name, freq_hz) is False
 
 
-def coupling(node: DeviceNode, one: Port, other: Port, freq_hz: float) -> Figures | None:
+def coupling(node: DeviceNode, one: Port, other: Port, freq_hz: float) -> LossRange | None:
     """The loss [dB] from one port of a device to another at a frequency [Hz], through it or past it; None if unknown.
 
     A gain counts as no loss: a way does not get better by going round.
     """
     found = device_figures(node, one, other, freq_hz)
-    if isinstance(found, Figures):
-        return Figures(*(max(figure, 0.0) for figure in found))
+    if isinstance(found, LossRange):
+        return LossRange(*(max(figure, 0.0) for figure in found))
     isolation = node.entry.isolation(one.name, other.name, freq_hz) if node.entry is not None else None
-    return None if isolation is None else Figures.spread(*isolation)
+    return None if isolation is None else LossRange.spread(*isolation)
 
 
 def _hop_to(graph: SignalGraph, one: DeviceNode, other: DeviceNode, freq_hz: float | None) -> Hop | None:

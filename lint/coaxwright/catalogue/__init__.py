@@ -2,6 +2,7 @@
 
 from coaxwright.catalogue.cable_types import CableType, Misreading, UnknownWords
 from coaxwright.catalogue.collection import Catalogue, OwnEntry
+from coaxwright.catalogue.device_registry import DeviceRegistry
 from coaxwright.catalogue.devices import DeviceEntry, Direction, Ends, PathLoss, Port, PowerPath
 from coaxwright.catalogue.entries import CableClass, Centre, Defaults, Jacket, Shield, Source
 from coaxwright.catalogue.errors import CatalogueError
@@ -10,7 +11,6 @@ from coaxwright.catalogue.loader import load_catalogue
 from coaxwright.catalogue.losses import Attenuation, AttenuationKind, LossPerMetre, LossTable, SpreadDb
 from coaxwright.catalogue.options import Options
 from coaxwright.catalogue.screening import ScreeningClass, ScreeningLimit
-from coaxwright.catalogue.shelf import DeviceShelf
 
 __all__ = [
     "Attenuation",
@@ -22,7 +22,7 @@ __all__ = [
     "Centre",
     "Defaults",
     "DeviceEntry",
-    "DeviceShelf",
+    "DeviceRegistry",
     "Direction",
     "Ends",
     "Jacket",

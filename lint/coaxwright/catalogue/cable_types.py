@@ -7,12 +7,12 @@ from enum import StrEnum
 
 from coaxwright.catalogue.entries import CableClass, Centre, Jacket, Shield
 from coaxwright.catalogue.errors import CatalogueError
-from coaxwright.unchanging import unchanging
+from coaxwright.frozen_value import frozen_value
 
 _MARKS = ("CATVP", "CATVR", "CATV", "CATVX")  # the higher replaces the lower. Source: NFPA 70, 800.154, found in part
 
 
-@unchanging
+@frozen_value
 class CableType:
     """A class with the options that a buyer's words chose, or that the class takes by default."""
 
@@ -103,7 +103,7 @@ class Misreading(StrEnum):
     NOT_MADE = "not made"
 
 
-@unchanging
+@frozen_value
 class UnknownWords:
     """A type phrase that means no cable of the catalogue: the word at fault and the nearest right one."""
 

@@ -6,18 +6,18 @@ from collections.abc import Mapping
 from dataclasses import field
 
 from coaxwright.catalogue.cable_types import CableType, UnknownWords
+from coaxwright.catalogue.device_registry import DeviceRegistry
 from coaxwright.catalogue.devices import DeviceEntry
 from coaxwright.catalogue.entries import CableClass, Jacket
 from coaxwright.catalogue.options import Options
 from coaxwright.catalogue.phrases import Vocabulary, read_phrase
 from coaxwright.catalogue.screening import ScreeningClass
-from coaxwright.catalogue.shelf import DeviceShelf
-from coaxwright.unchanging import unchanging
+from coaxwright.frozen_value import frozen_value
 
 _MOST_KEPT = 1000
 
 
-@unchanging
+@frozen_value
 class OwnEntry:
     """Where an entry that a design or a firm's file adds comes from."""
 
@@ -26,7 +26,7 @@ class OwnEntry:
     """What its author names as the source of its figures."""
 
 
-@unchanging
+@frozen_value
 class Catalogue:
     """Cable classes, jackets and devices of one edition."""
 
@@ -38,7 +38,7 @@ class Catalogue:
     jackets: Mapping[str, Jacket]
     screening_classes: Mapping[str, ScreeningClass]
     """Best first."""
-    devices: DeviceShelf
+    devices: DeviceRegistry
     words: Vocabulary
     models: Mapping[str, DeviceEntry] = field(default_factory=dict)
     """Devices that a design or a firm's file adds, by the names they give."""

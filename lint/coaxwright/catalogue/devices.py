@@ -10,8 +10,8 @@ from itertools import permutations
 from coaxwright.catalogue.entries import Source
 from coaxwright.catalogue.losses import SpreadDb
 from coaxwright.catalogue.options import Options
+from coaxwright.frozen_value import frozen_value
 from coaxwright.physics.comparison import at_least, at_most
-from coaxwright.unchanging import unchanging
 
 _MOST_KEPT = 5_000
 """Answers kept of one device: more than any grid, so that a long run cannot grow without end."""
@@ -25,7 +25,7 @@ class Direction(StrEnum):
     EITHER = "either"
 
 
-@unchanging
+@frozen_value
 class Port:
     name: str
     direction: Direction
@@ -37,7 +37,7 @@ class Port:
     """Lowest and highest frequency [Hz] that a device at the end of a way sends or takes here, where that is known."""
 
 
-@unchanging
+@frozen_value
 class Ends:
     """Two ports, or groups of ports, of a device; ``one_way`` holds from the first to the second only."""
 
@@ -58,7 +58,7 @@ def _is(end: str, port: Port) -> bool:
     return end in (port.name, port.group)
 
 
-@unchanging
+@frozen_value
 class PathLoss:
     """The loss between two ports of a device in one band; a gain is a negative loss."""
 
@@ -74,7 +74,7 @@ class PathLoss:
         return at_least(freq_hz, self.low_hz) and at_most(freq_hz, self.high_hz)
 
 
-@unchanging
+@frozen_value
 class PowerPath:
     """Whether a direct-current feed passes between two ports."""
 
@@ -83,7 +83,7 @@ class PowerPath:
     source: Source
 
 
-@unchanging
+@frozen_value
 class DeviceEntry:
     """One device by kind and options.
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from coaxwright.catalogue.losses import Attenuation
-from coaxwright.unchanging import unchanging
+from coaxwright.frozen_value import frozen_value
 
 
-@unchanging
+@frozen_value
 class Source:
     """Where a figure comes from, and how sure we are of it."""
 
@@ -26,7 +26,7 @@ class Source:
         return parts if self.confidence == "common practice" else f"{parts} ({self.confidence})"
 
 
-@unchanging
+@frozen_value
 class Jacket:
     """A jacket, or several words for one jacket combined."""
 
@@ -40,7 +40,7 @@ class Jacket:
     sources: Mapping[str, Source]
 
 
-@unchanging
+@frozen_value
 class Shield:
     name: str
     outer_diameter_m: float | None
@@ -51,7 +51,7 @@ class Shield:
     """The least class of EN 50117 that a source gives for it; None where no source does."""
 
 
-@unchanging
+@frozen_value
 class Centre:
     name: str
     """Its metal."""
@@ -65,7 +65,7 @@ class Centre:
     """Of one wire of a stranded centre [m]."""
 
 
-@unchanging
+@frozen_value
 class Defaults:
     """The construction meant where the buyer's words do not say."""
 
@@ -74,7 +74,7 @@ class Defaults:
     jacket: str
 
 
-@unchanging
+@frozen_value
 class CableClass:
     """One class of cable with the options it is made in."""
 

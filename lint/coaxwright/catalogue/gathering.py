@@ -9,6 +9,7 @@ from typing import TypeVar
 from coaxwright.catalogue.cable_entries import read_class, read_jacket
 from coaxwright.catalogue.collection import Catalogue
 from coaxwright.catalogue.device_entries import read_device
+from coaxwright.catalogue.device_registry import DeviceRegistry, Made
 from coaxwright.catalogue.devices import DeviceEntry
 from coaxwright.catalogue.entries import CableClass, Jacket, Source
 from coaxwright.catalogue.errors import CatalogueError
@@ -17,7 +18,6 @@ from coaxwright.catalogue.options import Options
 from coaxwright.catalogue.phrases import vocabulary
 from coaxwright.catalogue.reading import Fields
 from coaxwright.catalogue.screening import ScreeningClass, read_screening_class
-from coaxwright.catalogue.shelf import DeviceShelf, Made
 
 K = TypeVar("K")
 V = TypeVar("V")
@@ -62,7 +62,9 @@ def read_catalogue(
     )
 
 
-def _shelf(devices: Mapping[str, dict[Options, DeviceEntry]], kinds: Mapping[str, Callable[[], object]]) -> DeviceShelf:
+def _shelf(
+    devices: Mapping[str, dict[Options, DeviceEntry]], kinds: Mapping[str, Callable[[], object]]
+) -> DeviceRegistry:
     def reader(kind: str) -> Callable[[], Made]:
         def read() -> Made:
             made = {kind: dict(devices.get(kind, {}))}
@@ -75,7 +77,7 @@ def _shelf(devices: Mapping[str, dict[Options, DeviceEntry]], kinds: Mapping[str
 
         return read
 
-    return DeviceShelf({kind: reader(kind) for kind in (*kinds, *(kind for kind in devices if kind not in kinds))})
+    return DeviceRegistry({kind: reader(kind) for kind in (*kinds, *(kind for kind in devices if kind not in kinds))})
 
 
 def sources_in(file: Fields) -> dict[str, Source]:

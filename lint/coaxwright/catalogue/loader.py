@@ -10,14 +10,14 @@ from coaxwright.catalogue.collection import Catalogue
 from coaxwright.catalogue.errors import CatalogueError
 from coaxwright.catalogue.gathering import read_catalogue
 from coaxwright.source import ReadError, read_file
-from coaxwright.source.twins import twin_of
+from coaxwright.source.preparsed import preparsed_of
 
 # Beside this module, wherever it is installed; never from the working directory.
 _DATA = Path(__file__).parent / "data"
 _FILES = ("screening.yaml", "jackets.yaml", "cables.yaml")
 _DEVICES = _DATA / "devices"
-TWINS = "catalogue"
-"""The shelf of the twins of these files."""
+PREPARSED = "catalogue"
+"""The collection of these files, preparsed."""
 
 
 @cache
@@ -55,7 +55,7 @@ def files() -> Iterator[tuple[str, Path]]:
 
 def _plain_data(path: Path) -> object:
     try:
-        twin = twin_of(TWINS, path.name, path.read_bytes())
-        return read_file(path, path.name).data if twin is None else twin.data
+        kept = preparsed_of(PREPARSED, path.name, path.read_bytes())
+        return read_file(path, path.name).data if kept is None else kept.data
     except (OSError, ReadError) as error:
         raise CatalogueError(path.name, f"cannot be read: {error}") from error

@@ -10,9 +10,9 @@ from typing import NamedTuple
 
 from coaxwright.catalogue.errors import CatalogueError
 from coaxwright.design.quantities import Frequency, LossPerLength, QuantityError
+from coaxwright.frozen_value import frozen_value
 from coaxwright.physics.attenuation import FrequencyOutsideTable, loss_at_temperature, loss_between
 from coaxwright.physics.comparison import at_least, at_most
-from coaxwright.unchanging import unchanging
 
 _MOST_KEPT = 5_000
 """Figures kept of one class or device: more than any grid, so that a long run cannot grow without end."""
@@ -42,7 +42,7 @@ class AttenuationKind(StrEnum):
     TYPICAL = "typical"
 
 
-@unchanging
+@frozen_value
 class LossTable:
     """Points as written, frequency and loss, read when first asked for; the spread around them as shares of 1."""
 
@@ -72,7 +72,7 @@ def _read_points(where: str, texts: tuple[tuple[str, str], ...]) -> tuple[tuple[
     return table_hz, table_loss
 
 
-@unchanging
+@frozen_value
 class Attenuation:
     """The published attenuation of a class, and points beyond the published ones where a sound fit gives them."""
 

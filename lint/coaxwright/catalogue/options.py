@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import fields
 
-from coaxwright.unchanging import unchanging
+from coaxwright.frozen_value import frozen_value
 
 
-@unchanging
+@frozen_value
 class Options:
     """The options that a design names a device of a kind by; an option that the device has not is None."""
 

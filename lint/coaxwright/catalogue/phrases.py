@@ -9,7 +9,7 @@ from typing import Literal
 
 from coaxwright.catalogue.cable_types import CableType, Misreading, UnknownWords
 from coaxwright.catalogue.entries import CableClass, Jacket
-from coaxwright.unchanging import unchanging
+from coaxwright.frozen_value import frozen_value
 
 Option = Literal["class", "shield", "centre", "jacket"]
 Spellings = Mapping[str, Mapping[str, tuple[str, ...]]]
@@ -18,7 +18,7 @@ _WORD = re.compile(r"[0-9.]+ ?(?:%|mm\b|(?:ohms?|Ohm)\b|[\u03a9\u2126])|[^\s,]+"
 _CLOSE = 0.75  # the share of letters in common from which a word counts as mistyped; tried out, no source
 
 
-@unchanging
+@frozen_value
 class Meaning:
     """What one or several words of a phrase say."""
 
@@ -26,7 +26,7 @@ class Meaning:
     name: str
 
 
-@unchanging
+@frozen_value
 class Vocabulary:
     """Every way to say every option; built once per catalogue."""
 

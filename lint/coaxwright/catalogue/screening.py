@@ -9,11 +9,11 @@ from coaxwright.catalogue.entries import Source
 from coaxwright.catalogue.measures import TransferImpedance
 from coaxwright.catalogue.reading import Fields
 from coaxwright.design.quantities import Band, Decibels
+from coaxwright.frozen_value import frozen_value
 from coaxwright.physics.comparison import at_least, at_most
-from coaxwright.unchanging import unchanging
 
 
-@unchanging
+@frozen_value
 class ScreeningLimit:
     """What the class asks for in one band: a greatest transfer impedance, or a least screening attenuation."""
 
@@ -23,7 +23,7 @@ class ScreeningLimit:
     attenuation_db: float | None
 
 
-@unchanging
+@frozen_value
 class ScreeningClass:
     name: str
     limits: tuple[ScreeningLimit, ...]

@@ -61,18 +61,18 @@ from coaxwright.checks.contract import (
     AnyCheck,
     CannotJudge,
     Check,
+    CheckContext,
+    Correction,
     DoesNotApply,
-    Mend,
     NeedsPerson,
     NotMet,
     Selector,
-    Site,
     Verdict,
 )
 from coaxwright.checks.limits import Citation, Limit, LimitKind, Limits
+from coaxwright.checks.review_context import ReviewResults
 from coaxwright.checks.selectors import GRANTED
 from coaxwright.checks.subjects import Subject
-from coaxwright.checks.told import Told
 from coaxwright.checks.variances import is_in_force
 
 TOPICS = (
@@ -140,18 +140,18 @@ __all__ = [
     "AnyCheck",
     "CannotJudge",
     "Check",
+    "CheckContext",
     "Citation",
+    "Correction",
     "DoesNotApply",
     "Limit",
     "LimitKind",
     "Limits",
-    "Mend",
     "NeedsPerson",
     "NotMet",
+    "ReviewResults",
     "Selector",
-    "Site",
     "Subject",
-    "Told",
     "Verdict",
     "all_checks",
     "is_in_force",

@@ -5,23 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from coaxwright.analysis import Figures, Outlet
+from coaxwright.analysis import LossRange, Outlet
 from coaxwright.analysis.remedies import whole_decibels
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, level_text
 from coaxwright.checks.selectors import SERVICE
 from coaxwright.design.model import Channel
 from coaxwright.design.quantities import Decibels, Level
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import ServiceNode, Unknown
 from coaxwright.physics.comparison import at_most
-from coaxwright.unchanging import unchanging
 
 WIDTHS_HZ = {"8VSB": 6e6, "ATSC 3.0": 6e6}
 """Width of a channel [Hz] of each standard, where the design states none. Source: 47 CFR 73.682, from memory."""
 
 
-@unchanging
+@frozen_value
 class _Pair:
     """Two neighbours at one outlet."""
 
@@ -35,7 +35,7 @@ class _Pair:
         return self.strong[2] - self.weak[2]
 
 
-def adjacent(service: ServiceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def adjacent(service: ServiceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Of two channels side by side the stronger is not so much stronger that a receiver loses the weaker.
 
     Judged at the usual levels: temperature and the spread of published figures move both together.
@@ -46,12 +46,12 @@ def adjacent(service: ServiceNode, site: Site, limits: Limits) -> Iterator[Verdi
         return
     found: list[tuple[float, _Pair, Decibels]] = []
     unknown: Unknown | None = None
-    for outlet in site.analysis.outlets(service.tag):
+    for outlet in context.analysis.outlets(service.tag):
         levels = {reading.freq_hz: reading.level_dbmv for reading in outlet.readings}
         for one, other in neighbours:
             both = [levels.get(channel.frequency.freq_hz) for _, channel in (one, other)]
             unknown = unknown or next((level for level in both if isinstance(level, Unknown)), None)
-            if not (isinstance(both[0], Figures) and isinstance(both[1], Figures)):
+            if not (isinstance(both[0], LossRange) and isinstance(both[1], LossRange)):
                 continue
             rising = sorted(((*one, both[0].nominal), (*other, both[1].nominal)), key=lambda of: of[2])
             most = limits.decibels("most", rising[0][1].standard or "")

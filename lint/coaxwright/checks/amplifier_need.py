@@ -6,21 +6,21 @@ from collections.abc import Iterator
 from re import Match
 from typing import ClassVar
 
-from coaxwright.analysis import Figures, Outlet
+from coaxwright.analysis import LossRange, Outlet
 from coaxwright.catalogue import DeviceEntry
 from coaxwright.checks.amplifiers import READS
-from coaxwright.checks.concerns import kinds
-from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.levels import window_at
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import count, frequency, level_text, listed
 from coaxwright.checks.selectors import DEVICE
+from coaxwright.checks.subject_filters import kinds
 from coaxwright.design.quantities import Decibels, Level, LevelRange, Quantity
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import DeviceNode
 from coaxwright.network.device_passages import Passage
 from coaxwright.network.service_overlap import IN_HOME
 from coaxwright.physics.comparison import at_least
-from coaxwright.unchanging import unchanging
 
 
 class InSeries(Quantity):
@@ -38,7 +38,7 @@ class InSeries(Quantity):
         self.number = int(self.text.split()[0])
 
 
-def amplifier_needless(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def amplifier_needless(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """An amplifier in the building is needed, and does not follow too many others.
 
     Without it, with a splitter of as many outputs in its place, some outlet behind it would miss its window, or have
@@ -47,15 +47,15 @@ def amplifier_needless(node: DeviceNode, site: Site, limits: Limits) -> Iterator
     if node.device.kind != "drop amplifier":
         yield DoesNotApply("it is no amplifier in the building")
         return
-    passed = [p for p in _passed(site) if p.device is node and any(leg.wanted for leg in p.legs)]
+    passed = [p for p in _passed(context) if p.device is node and any(leg.wanted for leg in p.legs)]
     if not passed:
         yield DoesNotApply("nothing that it amplifies is wanted behind it")
         return
     spare = limits.decibels("to spare")
     assert spare is not None
     outputs = node.device.outputs or 1
-    splitter = site.network.catalogue.device("splitter", ways=outputs) if outputs > 1 else None
-    left = _least_left(node, passed, splitter, site, limits) if splitter is not None or outputs == 1 else None
+    splitter = context.network.catalogue.device("splitter", ways=outputs) if outputs > 1 else None
+    left = _least_left(node, passed, splitter, context, limits) if splitter is not None or outputs == 1 else None
     if left is not None and at_least(left.spare_db, spare.ratio_db):
         values = {
             "device": node.tag,
@@ -69,16 +69,16 @@ def amplifier_needless(node: DeviceNode, site: Site, limits: Limits) -> Iterator
         case = "nothing in its place" if outputs == 1 else "splitter in its place"
         yield NotMet(case, node.path, values, at_key=True)
         return
-    yield from _in_series(node, passed, site, limits)
+    yield from _in_series(node, passed, context, limits)
 
 
-def _passed(site: Site) -> Iterator[Passage]:
-    for tag, service in site.network.services.items():
+def _passed(context: CheckContext) -> Iterator[Passage]:
+    for tag, service in context.network.services.items():
         if service.service.kind != IN_HOME:
-            yield from site.network.passages(tag)
+            yield from context.network.passages(tag)
 
 
-@unchanging
+@frozen_value
 class _Left:
     """What the outlet with the least to spare would have without an amplifier."""
 
@@ -92,14 +92,14 @@ class _Left:
 
 
 def _least_left(
-    node: DeviceNode, passed: list[Passage], splitter: DeviceEntry | None, site: Site, limits: Limits
+    node: DeviceNode, passed: list[Passage], splitter: DeviceEntry | None, context: CheckContext, limits: Limits
 ) -> _Left | None:
     """The outlet with the least to spare without an amplifier; None where something of it is not known."""
     least: list[tuple[float, float, Level, LevelRange, str, float]] = []
     outlets: set[str] = set()
     for passage in passed:
         for wanted in {device.tag: device for leg in passage.legs for device in leg.wanted}.values():
-            outlet = site.analysis.outlet(passage.service.tag, wanted.tag)
+            outlet = context.analysis.outlet(passage.service.tag, wanted.tag)
             if outlet is None or not outlet.readings:
                 return None
             outlets.add(wanted.tag)
@@ -116,42 +116,42 @@ def _least_left(
     return _Left(*tightest, len(outlets))
 
 
-def _without(node: DeviceNode, outlet: Outlet, index: int, splitter: DeviceEntry | None) -> Figures | None:
+def _without(node: DeviceNode, outlet: Outlet, index: int, splitter: DeviceEntry | None) -> LossRange | None:
     """The level at an outlet with a splitter, or nothing, in an amplifier's place."""
     reading = next(reading for reading in outlet.readings if reading.index == index)
     lost = reading.loss_db
-    if not isinstance(lost, Figures) or not isinstance(reading.level_dbmv, Figures):
+    if not isinstance(lost, LossRange) or not isinstance(reading.level_dbmv, LossRange):
         return None
-    start = Figures.exactly(reading.level_dbmv.nominal + lost.nominal)  # hand-offs have no spread of their own
+    start = LossRange.exactly(reading.level_dbmv.nominal + lost.nominal)  # hand-offs have no spread of their own
     for step in outlet.chain:
         own = step.losses[index]
-        if step.is_cable or step.arrival.device is not node or not isinstance(own, Figures):
+        if step.is_cable or step.arrival.device is not node or not isinstance(own, LossRange):
             continue
         put = _splitter_figures(splitter, reading.freq_hz)
         if put is None:
             return None
-        lost = Figures(*(whole - gone + new for whole, gone, new in zip(lost, own, put, strict=True)))
+        lost = LossRange(*(whole - gone + new for whole, gone, new in zip(lost, own, put, strict=True)))
     return start.less(lost)
 
 
-def _splitter_figures(splitter: DeviceEntry | None, freq_hz: float) -> Figures | None:
+def _splitter_figures(splitter: DeviceEntry | None, freq_hz: float) -> LossRange | None:
     """The loss [dB] of the output of a splitter that loses most; nothing where there is none."""
     if splitter is None:
-        return Figures.exactly(0.0)
+        return LossRange.exactly(0.0)
     losses = [
         loss
         for port in splitter.ports
         if port.group != "in" and (loss := splitter.loss("in", port.name, freq_hz)) is not None
     ]
-    return Figures.spread(*max(losses, key=lambda loss: loss.nominal_db)) if losses else None
+    return LossRange.spread(*max(losses, key=lambda loss: loss.nominal_db)) if losses else None
 
 
-def _in_series(node: DeviceNode, passed: list[Passage], site: Site, limits: Limits) -> Iterator[NotMet]:
+def _in_series(node: DeviceNode, passed: list[Passage], context: CheckContext, limits: Limits) -> Iterator[NotMet]:
     """No more amplifiers follow one another than noise and tilt allow."""
     most = limits.quantity(InSeries, "most")
     assert most is not None
     for passage in passed:
-        signal = site.network.signal(passage.service.tag, "down")
+        signal = context.network.signal(passage.service.tag, "down")
         for arrival in signal.at(node.tag):
             ahead = list(
                 dict.fromkeys(
@@ -173,7 +173,7 @@ CHECKS = (
         name="amplifier-needless",
         each=DEVICE,
         judge=amplifier_needless,
-        concerns=kinds("drop amplifier"),
+        applies_to=kinds("drop amplifier"),
         cases={
             "nothing in its place": _SHORT,
             "splitter in its place": (*_SHORT, "splitter"),

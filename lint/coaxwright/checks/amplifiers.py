@@ -5,29 +5,29 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import log10
 
-from coaxwright.analysis import Figures, Outlet
+from coaxwright.analysis import LossRange, Outlet
 from coaxwright.analysis.levels import outlet_readings
 from coaxwright.analysis.remedies import larger_class, pad_db
-from coaxwright.checks.concerns import those
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import article, decibels, frequency, level_text
 from coaxwright.checks.selectors import PASSAGE
+from coaxwright.checks.subject_filters import those
 from coaxwright.design.quantities import Level
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import ServiceNode, Unknown
 from coaxwright.network.device_passages import Passage
 from coaxwright.network.devices import kind_of
 from coaxwright.physics.comparison import at_least, at_most
-from coaxwright.unchanging import unchanging
 
 
-@unchanging
+@frozen_value
 class _Beyond:
     """A level of one carrier beyond what a device is made for, or perhaps beyond it."""
 
     index: int
     freq_hz: float
-    level: Figures
+    level: LossRange
     edge: Level
     is_low: bool
     is_certain: bool
@@ -42,35 +42,35 @@ class _Beyond:
         return abs(self.usual_dbmv - self.edge.level_dbmv)
 
 
-def amplifier_input(passage: Passage, site: Site, limits: Limits) -> Iterator[Verdict]:
+def amplifier_input(passage: Passage, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Each carrier comes to a device with a level that the device takes, where the design states which."""
     window = passage.device.device.input_level
     if window is None:
         yield DoesNotApply("it states no level that it takes")
         return
     inputs = dict.fromkeys(leg.one.name for leg in passage.legs)
-    found = list(_levels(passage, site, inputs, is_through=False))
-    yield from _verdict(passage, window.low, window.high, found, site)
+    found = list(_levels(passage, context, inputs, is_through=False))
+    yield from _verdict(passage, window.low, window.high, found, context)
 
 
-def amplifier_output(passage: Passage, site: Site, limits: Limits) -> Iterator[Verdict]:
+def amplifier_output(passage: Passage, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Each carrier leaves a device with no more than the device can put out, where the design states how much."""
     rating, taken = passage.device.device.output_level, passage.device.device.input_level
     if rating is None:
         yield DoesNotApply("it states no level that it can put out")
         return
-    inputs = _levels(passage, site, dict.fromkeys(leg.one.name for leg in passage.legs), is_through=False)
+    inputs = _levels(passage, context, dict.fromkeys(leg.one.name for leg in passage.legs), is_through=False)
     if taken is not None and any(one.is_certain and not one.is_low for one in _beyond(None, taken.high, list(inputs))):
         yield DoesNotApply("its input is too strong, which the rule of its input tells")
         return
     outputs = dict.fromkeys(leg.other.name for leg in passage.legs)
-    yield from _verdict(passage, None, rating.high, list(_levels(passage, site, outputs, is_through=True)), site)
+    yield from _verdict(passage, None, rating.high, list(_levels(passage, context, outputs, is_through=True)), context)
 
 
-def _levels(passage: Passage, site: Site, ports: dict[str, None], *, is_through: bool) -> Iterator[Outlet]:
+def _levels(passage: Passage, context: CheckContext, ports: dict[str, None], *, is_through: bool) -> Iterator[Outlet]:
     """What comes to ports of a device: from outside, or through itself."""
     node, tag = passage.device, passage.service.tag
-    losses = site.analysis.losses(tag, "down")
+    losses = context.analysis.losses(tag, "down")
     for arrival in losses.signal.ports_of(node.tag):
         if arrival.port.name in ports and arrival.is_through == is_through:
             yield outlet_readings(passage.service, node, (arrival,), losses)
@@ -80,7 +80,7 @@ def _beyond(low: Level | None, high: Level, found: list[Outlet]) -> Iterator[_Be
     for at in found:
         for reading in at.readings:
             level = reading.level_dbmv
-            if not isinstance(level, Figures):
+            if not isinstance(level, LossRange):
                 continue
             if low is not None and not at_least(level.low, low.level_dbmv):
                 certain = not at_least(level.high, low.level_dbmv)
@@ -91,13 +91,13 @@ def _beyond(low: Level | None, high: Level, found: list[Outlet]) -> Iterator[_Be
 
 
 def _verdict(
-    passage: Passage, low: Level | None, high: Level, found: list[Outlet], site: Site
+    passage: Passage, low: Level | None, high: Level, found: list[Outlet], context: CheckContext
 ) -> Iterator[NotMet | CannotJudge]:
     beyond = list(_beyond(low, high, found))
     certain = [one for one in beyond if one.is_certain]
     unknown = [r.level_dbmv for at in found for r in at.readings if isinstance(r.level_dbmv, Unknown)]
     if certain:
-        yield _not_met(passage, max(certain, key=lambda one: one.missing_db), site)
+        yield _not_met(passage, max(certain, key=lambda one: one.missing_db), context)
     elif unknown:
         yield CannotJudge(unknown[0])
     elif beyond:
@@ -110,7 +110,7 @@ def _verdict(
         yield CannotJudge(Unknown(cause, passage.device.path))
 
 
-def _not_met(passage: Passage, worst: _Beyond, site: Site) -> NotMet:
+def _not_met(passage: Passage, worst: _Beyond, context: CheckContext) -> NotMet:
     node, edge = passage.device, worst.edge
     low, high = (level_text(value, edge) for value in (worst.level.low, worst.level.high))
     values = {
@@ -125,9 +125,9 @@ def _not_met(passage: Passage, worst: _Beyond, site: Site) -> NotMet:
         "together": _together(passage.service, worst),
     }
     if not worst.is_low:
-        values["pad"] = f"{pad_db(worst.missing_db, site.network.catalogue):g} dB"
+        values["pad"] = f"{pad_db(worst.missing_db, context.network.catalogue):g} dB"
         return NotMet("strong", node.path, values, at_key=True, excess=worst.missing_db)
-    mending = larger_class(worst.at.chain, worst.freq_hz, worst.missing_db, site.network.catalogue)
+    mending = larger_class(worst.at.chain, worst.freq_hz, worst.missing_db, context.network.catalogue)
     if mending is None:
         values["start"] = passage.service.service.from_
         return NotMet("weak", node.path, values, at_key=True, excess=worst.missing_db)
@@ -166,7 +166,7 @@ CHECKS = (
         name="amplifier-input",
         each=PASSAGE,
         judge=amplifier_input,
-        concerns=those(lambda passage: passage.device.device.input_level is not None),
+        applies_to=those(lambda passage: passage.device.device.input_level is not None),
         cases={
             "strong": (*_LEVEL, "pad"),
             "weak": (*_LEVEL, "start"),
@@ -178,7 +178,7 @@ CHECKS = (
         name="amplifier-output",
         each=PASSAGE,
         judge=amplifier_output,
-        concerns=those(lambda passage: passage.device.device.output_level is not None),
+        applies_to=those(lambda passage: passage.device.device.output_level is not None),
         cases={"strong": (*_LEVEL, "pad")},
         reads=(*READS, "services.*.down.carriers", "devices.*.output level"),
     ),

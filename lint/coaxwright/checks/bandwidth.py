@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from coaxwright.catalogue import Catalogue, DeviceEntry
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import article, frequency, listed
 from coaxwright.checks.selectors import PASSAGE
@@ -16,7 +16,7 @@ from coaxwright.network.devices import kind_of
 from coaxwright.network.service_overlap import IN_HOME, in_home_band
 
 
-def device_bandwidth(passage: Passage, site: Site, limits: Limits) -> Iterator[Verdict]:
+def device_bandwidth(passage: Passage, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Every frequency of a service that comes to a device passes to what it is wanted at behind it.
 
     What the device is known to stop, and what lies above the band that it is made for. Below that band a small part is
@@ -28,7 +28,7 @@ def device_bandwidth(passage: Passage, site: Site, limits: Limits) -> Iterator[V
         yield DoesNotApply("the service begins at it, and passes none of its ways")
         return
     is_in_home = passage.service.service.kind == IN_HOME
-    lost = list(_lost_in_home(passage, site) if is_in_home else _lost(passage))
+    lost = list(_lost_in_home(passage, context) if is_in_home else _lost(passage))
     if not lost:
         return
     leg, freqs_hz = max(lost, key=lambda one: max(one[1]))
@@ -46,7 +46,7 @@ def device_bandwidth(passage: Passage, site: Site, limits: Limits) -> Iterator[V
     top_hz = max(freqs_hz)
     wanted_hz = (top_hz,) if is_in_home else passage.service.grid_hz("down")
     ends = None if is_in_home else (leg.one.group, leg.other.group)
-    same, others = _made(node, entry, ends, wanted_hz, site.network.catalogue)
+    same, others = _made(node, entry, ends, wanted_hz, context.network.catalogue)
     edge_hz = _edge_hz(entry, leg)
     if not edge_hz or not (same or others):
         at, ways = frequency(top_hz), f"{leg.one.name} to {leg.other.name}"
@@ -76,11 +76,11 @@ def _lost(passage: Passage) -> Iterator[tuple[PortPair, tuple[float, ...]]]:
             yield leg, freqs_hz
 
 
-def _lost_in_home(passage: Passage, site: Site) -> Iterator[tuple[PortPair, tuple[float, ...]]]:
+def _lost_in_home(passage: Passage, context: CheckContext) -> Iterator[tuple[PortPair, tuple[float, ...]]]:
     """The top of an in-home data band where nothing says what the device does to it, either way and past it."""
     entry = passage.device.entry
     assert entry is not None
-    top_hz = in_home_band(site.network, passage.service).high_hz
+    top_hz = in_home_band(context.network, passage.service).high_hz
     for leg in passage.legs:
         one, other = leg.one.name, leg.other.name
         if entry.path(one, other, top_hz) is None and entry.isolation(one, other, top_hz) is None:

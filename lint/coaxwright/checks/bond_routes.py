@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.checks.contract import Check, DoesNotApply, NeedsPerson, NotMet, Site, Verdict
+from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NeedsPerson, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import count
 from coaxwright.checks.selectors import BONDING_CONDUCTOR
@@ -26,7 +26,7 @@ _EAT_EACH_OTHER = ({"copper", "aluminium"}, {"copper", "zinc"})
 _IN_THE_EARTH = ("ground rod", "ground plate", "ground ring")
 
 
-def conductor_route(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def conductor_route(node: BondNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A bond is run straight, without coils and sharp bends, guarded, and through no loose piece of metal pipe.
 
     Only what the design states is judged. Source: NFPA 70, 800.100(A)(5) and (6), the latter from memory.
@@ -38,7 +38,7 @@ def conductor_route(node: BondNode, site: Site, limits: Limits) -> Iterator[Verd
         yield DoesNotApply("nothing is said of how it runs")
         return
     values = {"conductor": node.tag, "from": str(item.from_), "to": str(item.to), "effect": _effect(node)}
-    served = site.network.bonded_over(node.tag)
+    served = context.network.bonded_over(node.tag)
     in_house = bool(served) and all(bondable.is_in_house for bondable in served)
     if item.coiled:
         yield NotMet("coiled", (*node.path, "coiled"), values, facet="coil", is_by_practice=in_house)
@@ -54,10 +54,12 @@ def conductor_route(node: BondNode, site: Site, limits: Limits) -> Iterator[Verd
             yield NotMet("sleeve", segment.path, more, at_key=True, facet=raceway.tag, is_by_practice=in_house)
 
 
-def metals_compatible(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def metals_compatible(node: BondNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """No joint of metals that eat each other without a clamp made for both, and no aluminium down to the earth."""
     conductor = node.item.conductor
-    ends = [(end, site.network.bonds.get(str(tag))) for end, tag in (("from", node.item.from_), ("to", node.item.to))]
+    ends = [
+        (end, context.network.bonds.get(str(tag))) for end, tag in (("from", node.item.from_), ("to", node.item.to))
+    ]
     found = [(end, other) for end, other in ends if other is not None]
     if conductor is None or not found:
         yield DoesNotApply("no electrode is at its ends")

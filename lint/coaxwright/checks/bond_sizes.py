@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.catalogue import CableType
-from coaxwright.checks.contract import DoesNotApply, Mend, NeedsPerson, NotMet, Site, Verdict
+from coaxwright.checks.contract import CheckContext, Correction, DoesNotApply, NeedsPerson, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import listed
 from coaxwright.checks.wire_sizes import as_written, in_mm2, sizes_sold
 from coaxwright.design.author import is_metric
 from coaxwright.design.quantities import Conductor
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import Bondable, BondNode, Network
 from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.physics.conductors import wire_resistance_ohm_per_m
-from coaxwright.unchanging import unchanging
 
 _TERMINATION = "termination"
 _USES = {
@@ -29,7 +29,7 @@ def line_of(bondable: Bondable) -> str:
     return "antenna" if bondable.line == "antenna" else "shield"
 
 
-@unchanging
+@frozen_value
 class _Need:
     """What one thing asks of a conductor."""
 
@@ -44,15 +44,15 @@ class _Need:
     is_by_practice: bool = False
 
 
-def conductor_size(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def conductor_size(node: BondNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A bonding conductor is of a permitted metal and as large as the things bonded over it need.
 
     Beyond a termination it carries what every bond brought there carries: it meets the least size for a termination,
     that of each thing bonded there, and the size of the largest bond brought to it.
     """
     conductor = node.item.conductor
-    served = site.network.bonded_over(node.tag)
-    beyond = site.network.bonded_beyond(node.tag)
+    served = context.network.bonded_over(node.tag)
+    beyond = context.network.bonded_beyond(node.tag)
     if not (served or beyond) or conductor is None:
         yield DoesNotApply("no protector or mast is bonded over it")
         return
@@ -63,8 +63,8 @@ def conductor_size(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdi
             is_by_practice = not beyond and all(bondable.is_in_house for bondable in served)
             yield _metal(_words(thing, line, node, conductor), line, node, conductor, limits, is_by_practice)
             return
-    needs = [need for bondable in served for need in _of_thing(bondable, conductor, site.network, limits)]
-    needs += [need for end in beyond for need in _of_termination(end, conductor, site.network, limits)]
+    needs = [need for bondable in served for need in _of_thing(bondable, conductor, context.network, limits)]
+    needs += [need for end in beyond for need in _of_termination(end, conductor, context.network, limits)]
     unmet = [need for need in needs if not at_least(conductor.size.area_mm2, need.smallest.size.area_mm2)]
     if not unmet:
         return
@@ -81,7 +81,7 @@ def conductor_size(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdi
     }
     cites = () if most.brought else (("smallest", most.line, conductor.metal),)
     is_by_practice = all(need.is_by_practice for need in unmet)
-    yield NotMet(most.case, at, values, mend=Mend(at, size), cites=cites, is_by_practice=is_by_practice)
+    yield NotMet(most.case, at, values, mend=Correction(at, size), cites=cites, is_by_practice=is_by_practice)
 
 
 def _words(thing: str, line: str, node: BondNode, conductor: Conductor) -> dict[str, str]:
@@ -134,7 +134,7 @@ def _metal(
     if conductor.metal != "steel":
         return NeedsPerson("other metal", at, values)
     copper = limits.conductor("smallest", line, "copper")
-    mend = Mend(at, as_written(copper, is_metric(conductor)).text) if copper is not None else None
+    mend = Correction(at, as_written(copper, is_metric(conductor)).text) if copper is not None else None
     return NotMet("metal", at, values, mend=mend, is_by_practice=is_by_practice)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.checks.bond_sizes import conductor_size, line_of
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NeedsPerson, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NeedsPerson, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import in_system, length_text, listed
 from coaxwright.checks.selectors import BONDABLE, BONDING_CONDUCTOR
@@ -16,9 +16,9 @@ from coaxwright.network import Bondable, Network, Unknown
 from coaxwright.physics.comparison import at_most
 
 
-def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
+def conductor_present(bondable: Bondable, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A way leads from the thing over bonding conductors to an electrode or termination."""
-    network = site.network
+    network = context.network
     path = network.bond_paths[bondable.reference]
     if path is not None:
         missing = network.bonding.open_end(path.electrode)
@@ -52,7 +52,7 @@ def conductor_present(bondable: Bondable, site: Site, limits: Limits) -> Iterato
         yield NotMet(case, bondable.path, values, at_key=True, is_by_practice=bondable.is_in_house)
 
 
-def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
+def conductor_length(bondable: Bondable, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The shield bond of a dwelling is short; that an electrode of its own is joined has a rule of its own.
 
     The length counts to the first termination or electrode: the clause limits the conductor of the protector, and the
@@ -62,12 +62,12 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
     if line_of(bondable) == "antenna":
         yield DoesNotApply("masts and antenna lead-ins have no length limit")
         return
-    path = site.network.bond_paths[bondable.reference]
+    path = context.network.bond_paths[bondable.reference]
     if path is None:
         yield DoesNotApply("it is not bonded")
         return
     place = bondable.device.place
-    occupancy = site.network.occupancy(place.building if place is not None else None)
+    occupancy = context.network.occupancy(place.building if place is not None else None)
     pair, joining = limits.length("longest"), limits.conductor("joining", "copper")
     assert pair is not None
     assert joining is not None
@@ -89,7 +89,7 @@ def conductor_length(bondable: Bondable, site: Site, limits: Limits) -> Iterator
         "electrode": path.electrode.tag,
         "length": length_text(length, longest),
         "longest": longest.text,
-        "size": as_written(joining, site.network.survey.writes_metric).text,
+        "size": as_written(joining, context.network.survey.writes_metric).text,
     }
     at = (*path.conductors[0].path, "length")
     if bondable.is_in_house:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.checks.concerns import kinds
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NeedsPerson, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NeedsPerson, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, frequency, listed
 from coaxwright.checks.selectors import DEVICE
+from coaxwright.checks.subject_filters import kinds
 from coaxwright.design.quantities import Decibels
 from coaxwright.network import DeviceNode, Network, Unknown
 from coaxwright.physics.bonds import free_space_loss_db
@@ -18,7 +18,7 @@ BOOSTER = "cellular booster"
 NO_BOOSTER = "it is no booster"
 
 
-def booster_kit(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def booster_kit(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A booster is joined to the antennas, cables and couplers alone that its maker names for it.
 
     Protectors count as neither: the articles on outdoor antennas ask for them. Source: 47 CFR 20.21(a).
@@ -27,13 +27,13 @@ def booster_kit(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdic
         yield DoesNotApply(NO_BOOSTER if node.device.kind != BOOSTER else "no kit is stated for it")
         return
     kit = set(node.device.kit)
-    others = [tag for tag in _joined_to(node, site.network) if tag not in kit]
+    others = [tag for tag in _joined_to(node, context.network) if tag not in kit]
     if others:
         values = {"booster": node.tag, "others": listed(others), "kit": listed(sorted(kit))}
         yield NotMet("not of the kit", (*node.path, "kit"), values)
 
 
-def booster_isolation(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def booster_isolation(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The two antennas of a booster are parted by its gain and a margin, or it oscillates.
 
     isolation >= gain + margin. Where only the distance is stated, the loss of the air alone is told: walls add to it,
@@ -61,19 +61,19 @@ def booster_isolation(node: DeviceNode, site: Site, limits: Limits) -> Iterator[
             yield NotMet("too little", (*node.path, "isolation"), {**values, **short})
         return
     assert apart is not None
-    lowest_hz = min((hz for hz in _frequencies_hz(node, site.network)), default=None)
+    lowest_hz = min((hz for hz in _frequencies_hz(node, context.network)), default=None)
     if lowest_hz is None:
         yield CannotJudge(Unknown(f"no service through {node.tag} states its band", node.path))
     elif apart.length_m <= 0 or not at_least(free_space_loss_db(apart.length_m, lowest_hz), needed_db):
         air_db = free_space_loss_db(apart.length_m, lowest_hz) if apart.length_m > 0 else 0.0
-        told = {
+        results = {
             "apart": apart.text,
             "air": decibels(air_db, needed_db),
             "frequency": frequency(lowest_hz),
             "needed": decibels(needed_db),
             "rest": decibels(needed_db - air_db),
         }
-        yield NeedsPerson("not measured", (*node.path, "antennas apart"), {**values, **told})
+        yield NeedsPerson("not measured", (*node.path, "antennas apart"), {**values, **results})
 
 
 def _joined_to(booster: DeviceNode, network: Network) -> Iterator[str]:
@@ -106,7 +106,7 @@ CHECKS = (
         name="booster-kit",
         each=DEVICE,
         judge=booster_kit,
-        concerns=kinds(BOOSTER),
+        applies_to=kinds(BOOSTER),
         cases={"not of the kit": ("booster", "others", "kit")},
         reads=("devices.*.kind", "devices.*.kit", "cables.*.from", "cables.*.to"),
     ),
@@ -114,7 +114,7 @@ CHECKS = (
         name="booster-isolation",
         each=DEVICE,
         judge=booster_isolation,
-        concerns=kinds(BOOSTER),
+        applies_to=kinds(BOOSTER),
         cases={
             "too little": ("booster", "gain", "margin", "isolation", "needed", "missing"),
             "not measured": ("booster", "gain", "margin", "apart", "air", "frequency", "needed", "rest"),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NeedsPerson, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NeedsPerson, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import BUILDING_PAIR, ENTRY
@@ -12,9 +12,9 @@ from coaxwright.network import DeviceNode, Entry, JoinedBuildings, Unknown
 from coaxwright.network.customer_premises import stays_on_premises
 
 
-def both_buildings(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict]:
+def both_buildings(entry: Entry, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The protector of a run between buildings is bonded to the electrodes of the building that it protects."""
-    network = site.network
+    network = context.network
     protector = network.protector_at(entry)
     if entry.line != "inter-building":
         yield DoesNotApply("its coax does not run between buildings")
@@ -46,13 +46,13 @@ def both_buildings(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict
     yield NotMet("other building", entry.cable.path, values, at_key=True, is_by_practice=is_by_practice)
 
 
-def equipotential(pair: JoinedBuildings, site: Site, limits: Limits) -> Iterator[Verdict]:
+def equipotential(pair: JoinedBuildings, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The electrode systems of two buildings that a shield joins are joined themselves.
 
     A feeder between the two mostly joins them, and few drawings of coax show it: only where a building says with which
     it is tied, and leaves the other out, are they known to stand apart. Else somebody has to see.
     """
-    network = site.network
+    network = context.network
     if network.are_joined(pair.one, pair.other):
         return
     for _, path in pair.bonds:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.catalogue import CableType
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, frequency, in_system, length_text, listed
 from coaxwright.checks.selectors import RUN
@@ -14,14 +14,14 @@ from coaxwright.network import CableLink, Known, Run, Unknown
 from coaxwright.physics.comparison import at_most
 
 
-def run_length(run: Run, site: Site, limits: Limits) -> Iterator[Verdict]:
+def run_length(run: Run, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A run of cable is not longer than its class allows; a run of several classes uses up a share of each.
 
     A rule of thumb: where the level behind the run is known, that is judged instead (ANSI/TIA-570 plans by length only
     where no loss is computed; from memory).
     """
     assumed = frozenset(kind for (kind,) in limits.keys("usual hand-off"))
-    if all(site.analysis.is_computed(link.tag, assumed) for link in run.cables):
+    if all(context.analysis.is_computed(link.tag, assumed) for link in run.cables):
         yield DoesNotApply("the levels behind it are computed, and judged instead")
         return
     used = 0.0
@@ -53,9 +53,9 @@ def run_length(run: Run, site: Site, limits: Limits) -> Iterator[Verdict]:
         "length": length_text(total, allowed),
         "longest": allowed.text,
         "over": in_system_of(total, over_m).text,
-        "loss": _loss(run, site),
+        "loss": _loss(run, context),
     }
-    larger = _class_that_reaches(total, run.first, site, limits)
+    larger = _class_that_reaches(total, run.first, context, limits)
     if larger is not None:
         values["larger"], values["reach"] = larger
     at = (*run.first.path, "route" if run.first.segments else "length")
@@ -63,12 +63,14 @@ def run_length(run: Run, site: Site, limits: Limits) -> Iterator[Verdict]:
     yield NotMet("larger made" if larger else "no class", at, values, cites=cites, excess=over_m)
 
 
-def _class_that_reaches(total: Length, first: CableLink, site: Site, limits: Limits) -> tuple[str, str] | None:
+def _class_that_reaches(
+    total: Length, first: CableLink, context: CheckContext, limits: Limits
+) -> tuple[str, str] | None:
     """The class of the same impedance with the shortest permitted run that is long enough."""
     assert isinstance(first.type, CableType)
     found: list[tuple[float, str, str]] = []
     for (name,) in limits.keys("longest"):
-        pair, made = limits.length("longest", name), site.network.catalogue.classes.get(name)
+        pair, made = limits.length("longest", name), context.network.catalogue.classes.get(name)
         assert pair is not None
         limit = pair.for_author(total.is_metric)
         fits = made is not None and made.impedance_ohm == first.type.impedance_ohm
@@ -77,14 +79,14 @@ def _class_that_reaches(total: Length, first: CableLink, site: Site, limits: Lim
     return min(found)[1:] if found else None
 
 
-def _loss(run: Run, site: Site) -> str:
+def _loss(run: Run, context: CheckContext) -> str:
     """The run's loss at the top of what it carries, as a clause; empty where a figure is missing."""
-    edges_hz = site.analysis.band_edges_hz(run.first)
+    edges_hz = context.analysis.band_edges_hz(run.first)
     if edges_hz is None:
         return ""
     loss_db = 0.0
     for link in run.cables:
-        loss = site.analysis.line_loss_db(link, edges_hz[1])
+        loss = context.analysis.line_loss_db(link, edges_hz[1])
         if not isinstance(loss, Known):
             return ""
         loss_db += loss.nominal

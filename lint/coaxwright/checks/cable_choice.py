@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from coaxwright.analysis import Joint, joint
 from coaxwright.catalogue import CableType, UnknownWords
-from coaxwright.checks.concerns import accompanied
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, Mend, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, Correction, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.other_classes import in_class, smallest, with_option
 from coaxwright.checks.phrasing import frequency, in_system, length_text, listed
 from coaxwright.checks.selectors import CABLE
+from coaxwright.checks.subject_filters import accompanied
 from coaxwright.design.quantities import Decibels, Frequency, Length, LengthPair
 from coaxwright.network import CableLink, Neighbour, Segment, ServiceNode, Unknown
 from coaxwright.physics.comparison import at_least, at_most
@@ -23,12 +23,12 @@ _WELL_SCREENED = frozenset(("A+", "A++"))
 """Classes that suit the neighbourhood of a transmitter. Source: EN 50117, from memory."""
 
 
-def class_suits_service(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def class_suits_service(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A cable's class is made for what it carries: up to the top of the band, and not too thin for a new service.
 
     A class whose impedance does not suit the ports it joins is told there.
     """
-    services = site.network.services_on(link.tag)
+    services = context.network.services_on(link.tag)
     if not services:
         yield DoesNotApply("no service is known to run over it")
         return
@@ -43,18 +43,18 @@ def class_suits_service(link: CableLink, site: Site, limits: Limits) -> Iterator
         return
     name = link.type.cable_class.name
     highest = limits.quantity(Frequency, "highest", name)
-    edges_hz = site.analysis.band_edges_hz(link)
+    edges_hz = context.analysis.band_edges_hz(link)
     if highest is not None and edges_hz is not None and not at_most(edges_hz[1], highest.freq_hz):
         service = max(services, key=lambda one: (_top_hz(one), one.tag))
         values = {"service": service.tag, "highest": highest.text}
-        yield _in_other_class("not made so high", link, link.type, values, site, limits, (("highest", name),))
+        yield _in_other_class("not made so high", link, link.type, values, context, limits, (("highest", name),))
         return
     if link.cable.state != "existing":
-        yield from _too_thin(link, link.type, services, site, limits)
+        yield from _too_thin(link, link.type, services, context, limits)
 
 
 def _too_thin(
-    link: CableLink, of: CableType, services: tuple[ServiceNode, ...], site: Site, limits: Limits
+    link: CableLink, of: CableType, services: tuple[ServiceNode, ...], context: CheckContext, limits: Limits
 ) -> Iterator[Verdict]:
     """A class that is for short leads only where a service is new."""
     name = of.cable_class.name
@@ -76,7 +76,7 @@ def _too_thin(
             "longest": limit.text,
         }
         cites = (("longest lead", name, service.service.kind),)
-        yield _in_other_class(case, link, of, values, site, limits, cites)
+        yield _in_other_class(case, link, of, values, context, limits, cites)
         return
 
 
@@ -85,26 +85,26 @@ def _in_other_class(
     link: CableLink,
     of: CableType,
     values: dict[str, str],
-    site: Site,
+    context: CheckContext,
     limits: Limits,
     cites: tuple[tuple[str, ...], ...],
 ) -> NotMet:
     """With the smallest class that may carry all that this cable does."""
-    kinds = {service.service.kind for service in site.network.services_on(link.tag)}
+    kinds = {service.service.kind for service in context.network.services_on(link.tag)}
     thin = {name for name, kind in limits.keys("longest lead") if kind in kinds}
-    edges_hz = site.analysis.band_edges_hz(link)
+    edges_hz = context.analysis.band_edges_hz(link)
     top_hz = edges_hz[1] if edges_hz is not None else 0.0
     found = smallest(
         _TELEVISION_OHM if case == "never" else of.impedance_ohm,
-        site.network.catalogue,
+        context.network.catalogue,
         lambda made: made.name not in thin and at_least(made.attenuation.highest_hz, top_hz),
     )
     values |= {"cable": link.tag, "class": of.cable_class.name, "top": frequency(top_hz)}
     at = (*link.path, "type")
     if found is None:
         return NotMet("none made", at, values, cites=cites)
-    suiting = in_class(of, found.name, site.network.catalogue)
-    return NotMet(case, at, values | {"suiting": suiting}, mend=Mend(at, suiting), cites=cites)
+    suiting = in_class(of, found.name, context.network.catalogue)
+    return NotMet(case, at, values | {"suiting": suiting}, mend=Correction(at, suiting), cites=cites)
 
 
 def _top_hz(service: ServiceNode) -> float:
@@ -112,7 +112,7 @@ def _top_hz(service: ServiceNode) -> float:
     return max((grid[-1] for grid in grids if grid), default=0.0)
 
 
-def shield_coverage(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def shield_coverage(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A cable beside a stated transmitter has the densest shield of its class; elsewhere any shield of a drop does."""
     near = limits.length("near")
     assert near is not None
@@ -134,12 +134,12 @@ def shield_coverage(link: CableLink, site: Site, limits: Limits) -> Iterator[Ver
     }
     at = (*link.path, "type")
     related = tuple((one.path, "the transmitter") for _, one in beside)
-    suiting = with_option(link.type, "quad", link.type.cable_class.shields, site.network.catalogue)
+    suiting = with_option(link.type, "quad", link.type.cable_class.shields, context.network.catalogue)
     if suiting is None:
         yield NotMet("beside a transmitter, not made", at, values, related=related, cites=(("near",),))
         return
     values["suiting"] = suiting
-    yield NotMet("beside a transmitter", at, values, mend=Mend(at, suiting), related=related, cites=(("near",),))
+    yield NotMet("beside a transmitter", at, values, mend=Correction(at, suiting), related=related, cites=(("near",),))
 
 
 def _is_near(one: Neighbour, near: LengthPair) -> bool:
@@ -192,7 +192,7 @@ CHECKS = (
         name="shield-coverage",
         each=CABLE,
         judge=shield_coverage,
-        concerns=accompanied,
+        applies_to=accompanied,
         cases={
             "beside a transmitter": ("cable", "shield", "places", "near", "suiting"),
             "beside a transmitter, not made": ("cable", "shield", "places", "near"),

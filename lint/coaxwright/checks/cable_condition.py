@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.catalogue import CableClass, UnknownWords
-from coaxwright.checks.concerns import all_if, those
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, listed
 from coaxwright.checks.selectors import CABLE
+from coaxwright.checks.subject_filters import all_if, those
 from coaxwright.design.quantities import Decibels, LossAt, shown
 from coaxwright.network import CableLink, Network, Segment, Unknown
 from coaxwright.physics.comparison import at_least, at_most
 
 
-def legacy_reuse(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def legacy_reuse(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """An existing cable kept in use loses no more than its class does over its length, and a little.
 
     Against the greatest that its class can have, hot. Before the network is built nobody has to have measured.
@@ -23,11 +23,11 @@ def legacy_reuse(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdic
     most = limits.decibels("excess")
     assert most is not None
     measured = link.cable.measured_loss or ()
-    if link.cable.state != "existing" or not site.network.services_on(link.tag):
+    if link.cable.state != "existing" or not context.network.services_on(link.tag):
         yield DoesNotApply("it is no existing cable with a service on it")
         return
     if not measured:
-        if site.network.design.stage != "as-built":
+        if context.network.design.stage != "as-built":
             yield DoesNotApply("a measurement is due when it is built")
             return
         if any(reading.loss is not None for reading in link.cable.readings or ()):
@@ -37,7 +37,7 @@ def legacy_reuse(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdic
         return
     worst: tuple[float, LossAt, float] | None = None
     for one in measured:
-        known = site.analysis.table_figures(link, one.frequency.freq_hz)
+        known = context.analysis.table_figures(link, one.frequency.freq_hz)
         if isinstance(known, Unknown):
             yield CannotJudge(known)
             return
@@ -61,7 +61,7 @@ def legacy_reuse(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdic
     yield NotMet("worn", (*link.path, "measured loss"), values, cites=(("excess",),), excess=excess_db)
 
 
-def temperature_range(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def temperature_range(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A cable stands the coldest and the hottest of every place that it runs through, so far as both are known."""
     stated = [segment for segment in link.segments if _range(segment) is not None]
     if not stated:
@@ -85,7 +85,7 @@ def temperature_range(link: CableLink, site: Site, limits: Limits) -> Iterator[V
     }
     at = (*link.path, "type")
     related = tuple((segment.path, f"it is {_text(segment)} here") for segment in wrong)
-    usual = site.network.catalogue.classes.values()
+    usual = context.network.catalogue.classes.values()
     suiting = [one.name for one in usual if one.impedance_ohm == made.impedance_ohm and _stands_all(one, stated)]
     if suiting:
         yield NotMet("other class", at, values | {"suiting": listed(suiting, "or")}, related=related)
@@ -128,7 +128,7 @@ CHECKS = (
         name="legacy-reuse",
         each=CABLE,
         judge=legacy_reuse,
-        concerns=those(lambda link: link.cable.state == "existing"),
+        applies_to=those(lambda link: link.cable.state == "existing"),
         cases={"worn": ("cable", "class", "measured", "expected", "excess", "most", "installed")},
         reads=(
             "stage",
@@ -147,7 +147,7 @@ CHECKS = (
         name="temperature-range",
         each=CABLE,
         judge=temperature_range,
-        concerns=all_if(_states_a_temperature),
+        applies_to=all_if(_states_a_temperature),
         cases={"other class": (*_PLACES, "suiting"), "none known": _PLACES},
         reads=("cables.*.type", "cables.*.route", "places.*.temperature"),
     ),

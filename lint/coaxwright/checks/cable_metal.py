@@ -6,17 +6,17 @@ from collections.abc import Iterator
 from math import sqrt
 
 from coaxwright.catalogue import CableType, UnknownWords
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, Mend, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, Correction, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.other_classes import SOLID_COPPER, in_class, smallest, with_option
 from coaxwright.checks.phrasing import frequency, listed
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Length, LengthPair, Resistance, shown
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import CableLink, Feed, Unknown
 from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.physics.line_loss import CrossSection, clad_centre_ratio
 from coaxwright.physics.skin_effect import COPPER_OHM_M, Metal
-from coaxwright.unchanging import unchanging
 
 _STEEL = "copper-clad steel"
 _ALUMINIUM = "copper-clad aluminium"
@@ -27,20 +27,20 @@ _STEEL_SHARE, _STEEL_PERMEABILITY = 0.103, 100.0
 """Of steel wire against copper; its permeability is 50 to 200. Source: from memory."""
 
 
-def conductor_material(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def conductor_material(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A centre of solid copper where direct current or baseband video rides on the cable.
 
     Copper-clad steel is sound for radio frequencies alone. Copper-clad aluminium is sound in thick feeders, and never
     for new work in the thin centres of drop cable.
     """
-    feeds = site.network.feeds_over(link.tag)
-    video = sorted(one.tag for one in site.network.services_on(link.tag) if one.service.kind == _VIDEO)
+    feeds = context.network.feeds_over(link.tag)
+    video = sorted(one.tag for one in context.network.services_on(link.tag) if one.service.kind == _VIDEO)
     if isinstance(link.type, UnknownWords):
         yield CannotJudge(Unknown(f"the type of {link.tag} is not understood", (*link.path, "type")))
         return
     metal = link.type.centre.name
     if metal == _ALUMINIUM and link.cable.state != "existing" and _is_thin(link.type, limits):
-        yield _not_met("clad aluminium", link, link.type, {}, site, (("thick",),))
+        yield _not_met("clad aluminium", link, link.type, {}, context, (("thick",),))
         return
     if not feeds and not video:
         yield DoesNotApply("neither direct current nor baseband video rides on it")
@@ -49,7 +49,7 @@ def conductor_material(link: CableLink, site: Site, limits: Limits) -> Iterator[
         return
     if video:
         values = {"services": listed(video), "excess": _excess(link.type)}
-        yield _not_met("video", link, link.type, values, site, ())
+        yield _not_met("video", link, link.type, values, context, ())
         return
     harmless = limits.quantity(Resistance, "harmless")
     assert harmless is not None
@@ -63,10 +63,10 @@ def conductor_material(link: CableLink, site: Site, limits: Limits) -> Iterator[
     values = {"fed": feed.device.tag, "harmless": harmless.text, **_drops(link, link.type, feed)}
     values |= {"loop": f"{shown(worst.ohm, 2)} ohm", "cables": listed(list(worst.cables))}
     case = "short feed" if at_most(worst.ohm, harmless.resistance_ohm) else "feed"
-    yield _not_met(case, link, link.type, values, site, (("harmless",),))
+    yield _not_met(case, link, link.type, values, context, (("harmless",),))
 
 
-@unchanging
+@frozen_value
 class _Loop:
     """The resistance of the clad cables of a feed, out and back [ohm], and their tags."""
 
@@ -148,10 +148,15 @@ def _is_thin(of: CableType, limits: Limits) -> bool:
 
 
 def _not_met(
-    case: str, link: CableLink, of: CableType, values: dict[str, str], site: Site, cites: tuple[tuple[str, ...], ...]
+    case: str,
+    link: CableLink,
+    of: CableType,
+    values: dict[str, str],
+    context: CheckContext,
+    cites: tuple[tuple[str, ...], ...],
 ) -> NotMet:
     """With the same type in copper, or the class nearest to it that is made so."""
-    catalogue = site.network.catalogue
+    catalogue = context.network.catalogue
     suiting = with_option(of, SOLID_COPPER, of.cable_class.centres, catalogue)
     if suiting is None:
         diameter_m = of.cable_class.dielectric_diameter_m
@@ -171,7 +176,7 @@ def _not_met(
         "how": " (its type says no other)" if "centre" in of.defaulted else "",
         "suiting": f"'{suiting}'" if suiting else "a cable of the same impedance with a centre of solid copper",
     } | values
-    return NotMet(case, at, values, mend=Mend(at, suiting) if suiting else None, cites=cites)
+    return NotMet(case, at, values, mend=Correction(at, suiting) if suiting else None, cites=cites)
 
 
 _VALUES = ("cable", "centre", "how", "suiting")

@@ -11,27 +11,27 @@ from typing import Any, Generic, TypeAlias, TypeVar
 
 from coaxwright.analysis import Analysis
 from coaxwright.checks.limits import LimitKind, Limits
+from coaxwright.checks.review_context import ReviewResults
 from coaxwright.checks.subjects import Subject
-from coaxwright.checks.told import Told
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import Network, Unknown
 from coaxwright.source import Path
-from coaxwright.unchanging import unchanging
 
 S = TypeVar("S")
 
 
-@unchanging
-class Site:
+@frozen_value
+class CheckContext:
     """Everything a check may ask."""
 
     network: Network
     analysis: Analysis
-    told: Told = field(default_factory=Told)
+    results: ReviewResults = field(default_factory=ReviewResults)
     """For the rules about variances alone: no other rule hears of another one's findings."""
 
 
-@unchanging
-class Mend:
+@frozen_value
+class Correction:
     """An exact change that would put things right: the text at a path, and what to write there."""
 
     path: Path
@@ -40,7 +40,7 @@ class Mend:
     """Whether the key at the path is to be written anew, not its value."""
 
 
-@unchanging
+@frozen_value
 class NotMet:
     """The rule is broken. ``case`` names the wording in the ruleset, ``values`` fill it."""
 
@@ -50,7 +50,7 @@ class NotMet:
     at_key: bool = False
     facet: str = ""
     """Tells apart two findings of one rule on one subject."""
-    mend: Mend | None = None
+    mend: Correction | None = None
     related: tuple[tuple[Path, str], ...] = ()
     cites: tuple[tuple[str, ...], ...] = ()
     """The limits that decided, by name and keys: their sources are the finding's, where there are any."""
@@ -60,7 +60,7 @@ class NotMet:
     """How far it is beyond its limit, in any measure of its check: of several units alike, the worst is told."""
 
 
-@unchanging
+@frozen_value
 class CannotJudge:
     """A figure is missing."""
 
@@ -68,7 +68,7 @@ class CannotJudge:
     facet: str = ""
 
 
-@unchanging
+@frozen_value
 class NeedsPerson:
     """No number decides it: somebody has to look. Worded like ``NotMet``; it never returns a design by itself."""
 
@@ -80,7 +80,7 @@ class NeedsPerson:
     cites: tuple[tuple[str, ...], ...] = ()
 
 
-@unchanging
+@frozen_value
 class DoesNotApply:
     """The rule has nothing to say of this subject, and why."""
 
@@ -90,7 +90,7 @@ class DoesNotApply:
 Verdict = NotMet | CannotJudge | NeedsPerson | DoesNotApply
 
 
-@unchanging
+@frozen_value
 class Selector(Generic[S]):
     """One of the closed set of ways to pick subjects from a network."""
 
@@ -100,25 +100,25 @@ class Selector(Generic[S]):
     describe: Callable[[S], Subject]
 
 
-Concern: TypeAlias = Callable[[Sequence[S], Network], Sequence[S]]
+SubjectFilter: TypeAlias = Callable[[Sequence[S], Network], Sequence[S]]
 """Of what a selector gives, that which a check can say anything of."""
 
 
-@unchanging
+@frozen_value
 class Check(Generic[S]):
     """The code behind one or more rules."""
 
     name: str
     each: Selector[S]
-    judge: Callable[[S, Site, Limits], Iterator[Verdict]]
+    judge: Callable[[S, CheckContext, Limits], Iterator[Verdict]]
     cases: Mapping[str, tuple[str, ...]]
     """For each case, the values its wording may use."""
     reads: tuple[str, ...]
     """The fields of the design file that the answer depends on, as dotted keys: ``cables.*.type``."""
     limits: Mapping[str, LimitKind] = field(default_factory=dict)
-    concerns: Concern[S] | None = None
+    applies_to: SubjectFilter[S] | None = None
     """To all its other subjects it does not apply, so that it need not be asked of them; None where it may to any."""
-    suspects: Concern[S] | None = None
+    prefilter: SubjectFilter[S] | None = None
     """Of those, all others meet the rule; None where each has to be looked at."""
 
 

@@ -8,7 +8,7 @@ from math import log, pi, sqrt
 
 from coaxwright.catalogue import CableClass
 from coaxwright.catalogue.measures import Percent
-from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import frequency, ohms
 from coaxwright.checks.selectors import OWN_CLASS, OwnClass
@@ -26,7 +26,7 @@ _HALF_A_GAUGE = 92 ** (1 / 78)
 _SERIES = re.compile(r"\bseries (?:59|6|7|11)\b")
 
 
-def geometry_plausible(own: OwnClass, site: Site, limits: Limits) -> Iterator[Verdict]:
+def geometry_plausible(own: OwnClass, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """What a data sheet says of impedance, velocity, capacitance and diameters fits together.
 
     Judged of figures that are all the author's own: what is taken from another class is not theirs to agree with.
@@ -80,7 +80,7 @@ def _is_within(stated: float, lowest: float, highest: float, share: float) -> bo
     return at_least(stated, lowest * (1 - share)) and at_most(stated, highest * (1 + share))
 
 
-def sheet_plausible(own: OwnClass, site: Site, limits: Limits) -> Iterator[Verdict]:
+def sheet_plausible(own: OwnClass, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The attenuation of a data sheet is not below what smooth copper of its diameters loses, nor far above it."""
     made = own.cable_class
     least, most = limits.quantity(Percent, "least"), limits.quantity(Percent, "most")
@@ -127,7 +127,7 @@ def _slip(share: float) -> str:
     return ""
 
 
-def conductor_gauge(own: OwnClass, site: Site, limits: Limits) -> Iterator[Verdict]:
+def conductor_gauge(own: OwnClass, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A class that is called by a trade series has the centre of that series.
 
     Only the trade's series have one centre each: types with a military number are made with several.

@@ -6,11 +6,11 @@ from collections.abc import Iterator
 
 from coaxwright.analysis.losses import said_db
 from coaxwright.catalogue import DeviceEntry, Port
-from coaxwright.checks.concerns import those
-from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article, decibels
 from coaxwright.checks.selectors import DEVICE
+from coaxwright.checks.subject_filters import those
 from coaxwright.design.quantities import Decibels
 from coaxwright.network import DeviceNode
 from coaxwright.network.devices import kind_of
@@ -21,7 +21,7 @@ _DECIMALS = 2
 """Of the least loss, as its rounding is given: a four-way's 6.0206 dB is told, and meant, as 6.02 dB."""
 
 
-def loss_plausible(device: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def loss_plausible(device: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """What goes in at a port of a passive part does not come out of the others as more."""
     rounding = limits.decibels("rounding")
     assert rounding is not None
@@ -73,7 +73,7 @@ CHECKS = (
         name="loss-plausible",
         each=DEVICE,
         judge=loss_plausible,
-        concerns=those(lambda node: node.device.loss is not None),
+        applies_to=those(lambda node: node.device.loss is not None),
         cases={"divides": (*_VALUES, "ways"), "gives aside": _VALUES},
         reads=(
             "devices.*.kind",

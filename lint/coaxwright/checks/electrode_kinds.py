@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.checks.beside import is_near, missing_text
+from coaxwright.checks.adjacent_hazards import is_near, missing_text
 from coaxwright.checks.bond_sizes import line_of
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NeedsPerson, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NeedsPerson, NotMet, Verdict
 from coaxwright.checks.electrodes import relying_on
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import in_system, length_text, listed
@@ -16,7 +16,7 @@ from coaxwright.network import BondNode, Network, Unknown
 from coaxwright.physics.comparison import at_most
 
 
-def electrode_rod(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def electrode_rod(node: BondNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A driven rod that serves coax is of the required length, and a water pipe is joined near to where it enters.
 
     Source: NFPA 70, 250.52(A)(5), and 820.100(A)(4), exception, found; 800.100(B)(2) and (3), found in part.
@@ -25,7 +25,7 @@ def electrode_rod(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdic
     if judge is None:
         yield DoesNotApply("it is neither a driven rod nor a water pipe")
         return
-    things = relying_on(site.network, node.tag)
+    things = relying_on(context.network, node.tag)
     if not things:
         yield DoesNotApply("nothing is bonded to it")
         return
@@ -35,7 +35,7 @@ def electrode_rod(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdic
         "things": listed(things),
         "rely": "relies" if len(things) == 1 else "rely",
     }
-    yield from judge(node, values, site.network, limits)
+    yield from judge(node, values, context.network, limits)
 
 
 def _rod(node: BondNode, values: dict[str, str], network: Network, limits: Limits) -> Iterator[Verdict]:
@@ -53,16 +53,16 @@ def _rod(node: BondNode, values: dict[str, str], network: Network, limits: Limit
     if not is_near(length, least):
         return
     limit = least.for_author(length.is_metric)
-    told = {
+    results = {
         "length": length_text(length, limit),
         "least": limit.text,
         "missing": missing_text(length, limit),
     }
     at = (*node.path, "length")
     if is_near(length, shortest) or _serves_an_antenna(node.tag, network):
-        yield NotMet("short rod", at, values | told, cites=(("rod",),), excess=limit.length_m - length.length_m)
+        yield NotMet("short rod", at, values | results, cites=(("rod",),), excess=limit.length_m - length.length_m)
     else:
-        yield NeedsPerson("telephone rod", at, values | told, cites=(("rod at the least",),))
+        yield NeedsPerson("telephone rod", at, values | results, cites=(("rod at the least",),))
 
 
 def _pipe(node: BondNode, values: dict[str, str], network: Network, limits: Limits) -> Iterator[Verdict]:
@@ -77,16 +77,16 @@ def _pipe(node: BondNode, values: dict[str, str], network: Network, limits: Limi
     if at_most(in_system(distance, limit.is_metric), in_system(limit, limit.is_metric)):
         return
     over_m = distance.length_m - limit.length_m
-    told = {
+    results = {
         "distance": length_text(distance, limit),
         "most": limit.text,
         "over": in_system_of(distance, over_m).text,
     }
     at = (*node.path, "from entry")
     if network.occupancy(node.place.building if node.place is not None else None) == "commercial":
-        yield NeedsPerson("exposed pipe", at, values | told, cites=(("pipe",),))
+        yield NeedsPerson("exposed pipe", at, values | results, cites=(("pipe",),))
     else:
-        yield NotMet("far pipe", at, values | told, cites=(("pipe",),), excess=over_m)
+        yield NotMet("far pipe", at, values | results, cites=(("pipe",),), excess=over_m)
 
 
 def _serves_an_antenna(tag: str, network: Network) -> bool:
@@ -95,7 +95,7 @@ def _serves_an_antenna(tag: str, network: Network) -> bool:
     return any(line_of(bondable) == "antenna" for electrode in reached for bondable in network.bonded_at(electrode))
 
 
-def termination_present(node: BondNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def termination_present(node: BondNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """New service equipment has an intersystem termination; what is there already may stay as it is.
 
     Where the design gives the day it is installed, it says that it is new; else somebody has to see.
@@ -108,7 +108,7 @@ def termination_present(node: BondNode, site: Site, limits: Limits) -> Iterator[
         yield DoesNotApply("its place is not known, which is told for itself")
         return
     building = node.place.building
-    if site.network.survey.terminations(building):
+    if context.network.survey.terminations(building):
         return
     values = {"service": node.tag, "place": node.place.tag, "building": building or "the building"}
     if node.item.installed is not None:

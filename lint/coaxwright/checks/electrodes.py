@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.checks.bonding import nearest_bonding_point
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NeedsPerson, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NeedsPerson, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import BONDABLE, OWN_ELECTRODE
@@ -21,13 +21,13 @@ _COPPER_SHARE = {"copper": 1.0, "aluminium": 0.61}
 """Conductivity of a metal as a share of copper's; metals without one are no equal. Source: IEC 60889, from memory."""
 
 
-def electrode_accepted(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
+def electrode_accepted(bondable: Bondable, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Nothing relies on a gas pipe as its electrode; a gas pipe that is bonded to the electrodes itself is sound.
 
     Source: NFPA 70, 250.52(B), from memory.
     """
-    bonding = site.network.bonding
-    if site.network.bond_paths[bondable.reference] is not None:
+    bonding = context.network.bonding
+    if context.network.bond_paths[bondable.reference] is not None:
         return
     astray = bonding.astray(bondable.reference)
     if astray is None:
@@ -35,7 +35,7 @@ def electrode_accepted(bondable: Bondable, site: Site, limits: Limits) -> Iterat
         if loose is None:
             yield DoesNotApply("it is brought to no electrode")
         else:
-            at, written = site.network.loose_reference(loose)
+            at, written = context.network.loose_reference(loose)
             yield CannotJudge(Unknown(f"{loose.tag} leads to {written!r}, which names nothing", at))
         return
     conductor, pipe = astray
@@ -44,18 +44,18 @@ def electrode_accepted(bondable: Bondable, site: Site, limits: Limits) -> Iterat
         "thing": bondable.reference,
         "pipe": pipe,
         "conductor": conductor.tag,
-        "termination": nearest_bonding_point(bondable, site.network),
+        "termination": nearest_bonding_point(bondable, context.network),
     }
     yield NotMet("gas pipe", (*conductor.path, end), values)
 
 
-def electrode_shared(electrode: BondNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def electrode_shared(electrode: BondNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """An electrode of its own, or the lightning system's, is joined to the electrode system of its building.
 
     The conductors between are at least of the joining size where the electrode serves coax; for the lightning system's
     no size is set here. Source: NFPA 70, 250.106 and 800.100(D).
     """
-    network = site.network
+    network = context.network
     tag, building = electrode.tag, electrode.place.building if electrode.place is not None else None
     bonded = relying_on(network, tag)
     lightning = electrode.item.kind == LIGHTNING or tag in _lightning_electrodes(network)
@@ -106,16 +106,16 @@ def relying_on(network: Network, electrode: str) -> list[str]:
     return [*bonded, *network.survey.terminations_on(electrode)]
 
 
-def termination_used(bondable: Bondable, site: Site, limits: Limits) -> Iterator[Verdict]:
+def termination_used(bondable: Bondable, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """What is bonded goes to the building's intersystem termination where there is one.
 
     An electrode of its own at the entry, joined to the others, is the way out where the termination is too far; and no
     other place of the building's system will do. Source: NFPA 70, 800.100(B)(1) and 810.21(F), found in part.
     """
-    path = site.network.bond_paths[bondable.reference]
+    path = context.network.bond_paths[bondable.reference]
     place = bondable.device.place
     building = place.building if place is not None else None
-    found = site.network.survey.terminations(building)
+    found = context.network.survey.terminations(building)
     if path is None or not found:
         yield DoesNotApply("it is not bonded" if path is None else "its building shows no intersystem termination")
         return
@@ -125,7 +125,7 @@ def termination_used(bondable: Bondable, site: Site, limits: Limits) -> Iterator
     end = path.electrode
     if end.item.kind == TERMINATION or end.item.kind not in BUILDING_LEVEL:
         return
-    if site.network.bonding.meets(bondable.reference) & {node.tag for node in found}:
+    if context.network.bonding.meets(bondable.reference) & {node.tag for node in found}:
         return
     values = {
         "thing": bondable.reference,

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import get_args
 
-from coaxwright.checks.concerns import all_if
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.selectors import CABLE
+from coaxwright.checks.subject_filters import all_if
 from coaxwright.design.quantities import FireClassAtLeast
 from coaxwright.design.words import FireClass
 from coaxwright.network import CableLink, Network, Unknown
@@ -17,11 +17,11 @@ BEST_FIRST: tuple[str, ...] = get_args(FireClass)
 """Source: EN 13501-6, from memory: Aca burns least, Fca is not tested."""
 
 
-def reaction_to_fire(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def reaction_to_fire(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A cable laid indoors has the class that the country asks of every building, and the one usual in its use."""
     buildings = _buildings(link)
     judged = [
-        (building, country) for building in buildings if (country := _country(building, site.network)) is not None
+        (building, country) for building in buildings if (country := _country(building, context.network)) is not None
     ]
     asked = [(building, country) for building, country in judged if (country,) in limits.keys("least")]
     if not asked:
@@ -39,7 +39,7 @@ def reaction_to_fire(link: CableLink, site: Site, limits: Limits) -> Iterator[Ve
         if _is_worse(stated, least):
             yield NotMet("below", at, values | {"least": least.text}, facet=building, cites=(("least", country),))
             continue
-        use = site.network.occupancy(building)
+        use = context.network.occupancy(building)
         usual = limits.quantity(FireClassAtLeast, "usual", use) if isinstance(use, str) else None
         if usual is not None and _is_worse(stated, usual):
             more = {"usual": usual.text, "use": str(use)}
@@ -75,7 +75,7 @@ CHECKS = (
         name="reaction-to-fire",
         each=CABLE,
         judge=reaction_to_fire,
-        concerns=all_if(_names_a_country),
+        applies_to=all_if(_names_a_country),
         cases={"below": (*_VALUES, "least"), "below what is usual": (*_VALUES, "usual", "use")},
         reads=(
             "basis.country",

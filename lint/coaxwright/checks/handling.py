@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.catalogue import UnknownWords
-from coaxwright.checks.beside import short_text
-from coaxwright.checks.concerns import described
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.adjacent_hazards import short_text
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.selectors import CABLE
+from coaxwright.checks.subject_filters import described
 from coaxwright.design.quantities import Length, Times
 from coaxwright.design.words import SMALL_DWELLINGS
 from coaxwright.network import CableLink, Segment, Unknown
 from coaxwright.physics.comparison import at_least
 
 
-def bend_radius(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def bend_radius(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """No bend that is stated is tighter than the cable's class allows, or else so many of its diameters."""
     tightest: dict[str, tuple[Segment, Length]] = {}
     for segment in link.segments:
@@ -52,7 +52,7 @@ def bend_radius(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict
         yield NotMet("tight", at, values, facet=segment.tag, excess=least_m - bend.length_m)
 
 
-def firestop(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def firestop(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The holes that a cable passes in rated walls and floors are sealed, where the design speaks of them."""
     spoken = {
         segment.tag: segment
@@ -70,13 +70,13 @@ def firestop(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
             values = {"cable": link.tag, "place": segment.tag}
             yield NotMet("open hole", at, values, facet=segment.tag)
             continue
-        occupancy = site.network.occupancy(segment.place.building if segment.place is not None else None)
+        occupancy = context.network.occupancy(segment.place.building if segment.place is not None else None)
         if occupancy not in SMALL_DWELLINGS:  # there, floors are seldom rated
             cause = f"{link.tag} passes floors in {segment.tag}, and nobody says whether the holes are sealed"
             yield CannotJudge(Unknown(cause, at), facet=segment.tag)
 
 
-def drip_loop(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def drip_loop(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A cable that enters from outdoors has a drip loop and a sealed hole, where the design speaks of it."""
     said = {
         segment.tag: segment
@@ -107,7 +107,7 @@ CHECKS = (
         name="bend-radius",
         each=CABLE,
         judge=bend_radius,
-        concerns=described(lambda one: one.leg is not None and one.leg.tightest_bend is not None),
+        applies_to=described(lambda one: one.leg is not None and one.leg.tightest_bend is not None),
         cases={"tight": ("cable", "place", "class", "bend", "least", "missing")},
         reads=("cables.*.type", *_ROUTE),
         limits={"diameters": LimitKind(Times)},
@@ -116,7 +116,7 @@ CHECKS = (
         name="firestop",
         each=CABLE,
         judge=firestop,
-        concerns=described(lambda one: _sealed(one) is not None or _floors(one) > 0),
+        applies_to=described(lambda one: _sealed(one) is not None or _floors(one) > 0),
         cases={"open hole": ("cable", "place")},
         reads=(*_ROUTE, "basis.occupancy", "buildings.*.occupancy"),
     ),
@@ -124,7 +124,7 @@ CHECKS = (
         name="drip-loop",
         each=CABLE,
         judge=drip_loop,
-        concerns=described(lambda one: one.leg is not None and one.leg.drip_loop is not None),
+        applies_to=described(lambda one: one.leg is not None and one.leg.drip_loop is not None),
         cases={"none": ("cable", "place")},
         reads=_ROUTE,
     ),

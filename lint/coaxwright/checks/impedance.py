@@ -7,18 +7,18 @@ from dataclasses import replace
 
 from coaxwright.analysis import Joint, joint, ripple
 from coaxwright.catalogue import AttenuationKind, UnknownWords
-from coaxwright.checks.concerns import those
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, listed, ohms
 from coaxwright.checks.selectors import CABLE
+from coaxwright.checks.subject_filters import those
 from coaxwright.design.quantities import Decibels, shown
 from coaxwright.network import CableEnd, CableLink, Known, Unknown
 from coaxwright.network.devices import options_of
 from coaxwright.physics.comparison import at_least
 
 
-def port_match(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def port_match(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A cable's impedance is that of the ports it joins.
 
     Where both ports want another impedance the cable is the odd part; where one does, that port is.
@@ -36,11 +36,11 @@ def port_match(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]
     worst = min((here for _, here in wrong), key=lambda here: here.return_loss_db)
     wanted_ohm = {here.port_ohm for _, here in wrong}
     is_part = is_sound_elsewhere or len(wanted_ohm) > 1
-    alike = _told_together(wrong[0][0], site, least) if is_sound_elsewhere else [link.tag]
+    alike = _told_together(wrong[0][0], context, least) if is_sound_elsewhere else [link.tag]
     if alike[0] != link.tag:
         yield DoesNotApply(f"the part at fault is told at {alike[0]}")
         return
-    fitting = _classes(wanted_ohm, link, site)
+    fitting = _classes(wanted_ohm, link, context)
     values = {
         "cable": listed(alike) if len(alike) == 1 else f"{alike[0]}, like {listed(alike[1:])},",
         "cable_ohm": ohms(worst.cable_ohm),
@@ -49,11 +49,11 @@ def port_match(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]
         "return_loss": decibels(worst.return_loss_db, least.ratio_db),
         "least": least.text,
         "reflected": f"{shown(100 * worst.reflected_share, 1)} %",
-        "ripple": _ripple(link, site),
+        "ripple": _ripple(link, context),
         "classes": listed(fitting, "or"),
     }
     if is_part:
-        sorts = _other_sorts(wrong[0][0], worst.cable_ohm, site)
+        sorts = _other_sorts(wrong[0][0], worst.cable_ohm, context)
         case = "sort not said" if sorts else "wrong port"
         values |= {"sorts": listed([f"'variant: {sort}'" for sort in sorts], "or")} if sorts else {}
         yield NotMet(case, wrong[0][0].path, values, cites=(("return loss",),))
@@ -81,25 +81,25 @@ def _ends(link: CableLink, least: Decibels) -> tuple[list[_Wrong], bool, list[tu
     return wrong, is_sound_elsewhere, unknown
 
 
-def _told_together(wrong: CableEnd, site: Site, least: Decibels) -> list[str]:
+def _told_together(wrong: CableEnd, context: CheckContext, least: Decibels) -> list[str]:
     """The cables that do not match the part at an end and are sound at their other end: one of them tells of all."""
     assert wrong.device is not None  # a joint is known at a known device only
     found = []
-    for other in site.network.cables_at(wrong.device.tag):
+    for other in context.network.cables_at(wrong.device.tag):
         ends, is_sound_elsewhere, _ = _ends(other, least)
         if other.in_use and is_sound_elsewhere and [end.device for end, _ in ends] == [wrong.device]:
             found.append(other.tag)
     return found
 
 
-def _classes(wanted_ohm: set[float], link: CableLink, site: Site) -> list[str]:
+def _classes(wanted_ohm: set[float], link: CableLink, context: CheckContext) -> list[str]:
     """The usual classes of an impedance; for what a drop carries, those whose loss a standard limits, if there are any.
 
     A camera's video is carried by other classes as well.
     """
-    made = [one for one in site.network.catalogue.classes.values() if wanted_ohm == {one.impedance_ohm}]
+    made = [one for one in context.network.catalogue.classes.values() if wanted_ohm == {one.impedance_ohm}]
     drop = [one for one in made if one.attenuation.kind is AttenuationKind.MAXIMUM]
-    kinds = {node.service.kind for node in site.network.services_on(link.tag)}
+    kinds = {node.service.kind for node in context.network.services_on(link.tag)}
     return [one.name for one in (drop if drop and kinds - {"camera video"} else made)]
 
 
@@ -108,7 +108,7 @@ def _port(end: CableEnd, here: Joint) -> str:
     return f"{end.device.tag} ({end.device.device.kind}, {ohms(here.port_ohm)})"
 
 
-def _other_sorts(end: CableEnd, cable_ohm: float, site: Site) -> list[str]:
+def _other_sorts(end: CableEnd, cable_ohm: float, context: CheckContext) -> list[str]:
     """Where a part does not say of which sort it is: those of its kind that have the impedance of the cable."""
     assert end.device is not None  # a joint is known at a known device only
     device, own = end.device.device, options_of(end.device.device)
@@ -116,20 +116,20 @@ def _other_sorts(end: CableEnd, cable_ohm: float, site: Site) -> list[str]:
         return []
     return [
         options.variant
-        for options, entry in site.network.catalogue.made(device.kind).items()
+        for options, entry in context.network.catalogue.made(device.kind).items()
         if options.variant is not None
         and replace(options, variant=None) == own
         and {port.impedance_ohm for port in entry.ports} == {cable_ohm}
     ]
 
 
-def _ripple(link: CableLink, site: Site) -> str:
+def _ripple(link: CableLink, context: CheckContext) -> str:
     """What both ends together do to the level, as a clause; empty where one end is sound or a figure is missing."""
     near, far = joint(link, link.near), joint(link, link.far)
-    edges_hz = site.analysis.band_edges_hz(link)
+    edges_hz = context.analysis.band_edges_hz(link)
     if not isinstance(near, Joint) or not isinstance(far, Joint) or edges_hz is None:
         return ""
-    loss_db = site.analysis.line_loss_db(link, edges_hz[0])
+    loss_db = context.analysis.line_loss_db(link, edges_hz[0])
     swing = ripple(link, near, far, loss_db) if isinstance(loss_db, Known) else None
     if swing is None:
         return ""
@@ -145,7 +145,7 @@ CHECKS = (
         name="port-match",
         each=CABLE,
         judge=port_match,
-        suspects=those(lambda link: not link.is_matched),
+        prefilter=those(lambda link: not link.is_matched),
         cases={
             "wrong cable": (*_VALUES, "classes"),
             "no class": _VALUES,

@@ -4,23 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.analysis import Figures, Outlet, Step, joint
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.analysis import LossRange, Outlet, Step, joint
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.impedance_path import STRAIGHT
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, frequency, listed
 from coaxwright.checks.selectors import OUTLET_AND_SERVICE, WantedAt
 from coaxwright.design.quantities import Decibels
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import CableEnd, CableLink, DeviceNode, Unknown
 from coaxwright.physics.comparison import at_least
 from coaxwright.physics.mismatch import return_loss_db
-from coaxwright.unchanging import unchanging
 
 _SAMENESS = 0.005
 """Reflections below this are told as none. Source: common practice, no source; a return loss of 46 dB."""
 
 
-@unchanging
+@frozen_value
 class _Echo:
     """A joint that reflects, as it is seen from the outlet."""
 
@@ -37,7 +37,7 @@ class _Echo:
         return abs(self.reflection) * float(10 ** (-self.loss_db / 10))
 
 
-def path_return_loss(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verdict]:
+def path_return_loss(wanted: WantedAt, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The reflections behind an outlet, each weakened by the way there and back, do not add up to too much.
 
     At the lowest frequency that comes, where the line weakens them least, and all in step, which some frequency of a
@@ -46,7 +46,7 @@ def path_return_loss(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[V
     least, alone = limits.decibels("least"), limits.decibels("alone")
     assert least is not None
     assert alone is not None
-    outlet = site.analysis.outlet(wanted.service.tag, wanted.device.tag)
+    outlet = context.analysis.outlet(wanted.service.tag, wanted.device.tag)
     if outlet is None or not outlet.readings:
         yield DoesNotApply("nothing of the service comes here")
         return
@@ -54,7 +54,7 @@ def path_return_loss(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[V
     if echoes is None or any(not at_least(return_loss_db(echo.reflection), alone.ratio_db) for echo in echoes):
         yield DoesNotApply("a joint on the way is not known, or too poor alone, which is told there")
         return
-    if _is_told_with_another(wanted, echoes, site):
+    if _is_told_with_another(wanted, echoes, context):
         yield DoesNotApply("another service comes over the same joints, and is judged")
         return
     measured = _measured(wanted.device, outlet)
@@ -78,13 +78,13 @@ def path_return_loss(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[V
         yield CannotJudge(next(echo.unknown for echo in echoes if echo.unknown is not None))
 
 
-def _is_told_with_another(wanted: WantedAt, echoes: list[_Echo], site: Site) -> bool:
+def _is_told_with_another(wanted: WantedAt, echoes: list[_Echo], context: CheckContext) -> bool:
     """Whether a service before this one, in tag order, comes to the device over the same joints."""
     where = [echo.where for echo in echoes]
-    for tag in site.network.survey.begins_or_ends(wanted.device.tag):
+    for tag in context.network.survey.begins_or_ends(wanted.device.tag):
         if tag == wanted.service.tag:
             return False
-        outlet = site.analysis.outlet(tag, wanted.device.tag)
+        outlet = context.analysis.outlet(tag, wanted.device.tag)
         others = _echoes(outlet, outlet.readings[0].index) if outlet is not None and outlet.readings else None
         if where and others is not None and [echo.where for echo in others] == where:
             return True
@@ -139,7 +139,7 @@ def _echoes(outlet: Outlet, index: int) -> list[_Echo] | None:
         ends = () if link is None else _ends(link, step)
         for number, end in enumerate(ends):
             if number == 1:
-                loss_db += lost.low if isinstance(lost, Figures) else 0.0
+                loss_db += lost.low if isinstance(lost, LossRange) else 0.0
                 unknown = unknown or (lost if isinstance(lost, Unknown) else None)
             assert link is not None
             here = joint(link, end)
@@ -150,7 +150,7 @@ def _echoes(outlet: Outlet, index: int) -> list[_Echo] | None:
             is_same_part = bool(found) and found[-1].where.endswith(f" at {end.device.tag}")
             if not (is_same_part and end.device.device.kind in STRAIGHT):
                 found.append(_Echo(f"{link.tag} at {end.device.tag}", here.reflection, loss_db, unknown))
-        if link is None and isinstance(lost, Figures):
+        if link is None and isinstance(lost, LossRange):
             loss_db += lost.low
     return found
 
@@ -164,7 +164,7 @@ def _ends(link: CableLink, step: Step) -> tuple[CableEnd, CableEnd]:
 def _is_one_way(step: Step, index: int) -> bool:
     """Whether a part gains, or converts, and so keeps what lies behind it apart."""
     lost, entry = step.losses[index], step.arrival.device.entry
-    return (isinstance(lost, Figures) and lost.nominal < 0) or entry is None or not entry.is_passive
+    return (isinstance(lost, LossRange) and lost.nominal < 0) or entry is None or not entry.is_passive
 
 
 CHECKS = (

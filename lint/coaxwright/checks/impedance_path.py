@@ -6,11 +6,11 @@ from collections.abc import Iterator
 
 from coaxwright.analysis import Joint, joint
 from coaxwright.catalogue import DeviceEntry, Port, UnknownWords
-from coaxwright.checks.concerns import those
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, frequency, listed, ohms
 from coaxwright.checks.selectors import CABLE, DEVICE
+from coaxwright.checks.subject_filters import those
 from coaxwright.design.quantities import Decibels, Frequency, Impedance
 from coaxwright.network import CableEnd, CableLink, DeviceNode, Unknown
 from coaxwright.physics.comparison import at_least, at_most
@@ -25,14 +25,14 @@ _AMBIGUOUS = ("N", "BNC", "TNC")
 """Series that are made in 50 and in 75 ohm. Source: common practice, no source."""
 
 
-def path_uniform(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def path_uniform(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The impedance does not change inside a device that matches nothing, nor where a part is screwed on.
 
     A joint of a cable and a port is another rule's; here every cable suits its port, and the change lies between.
     """
     least = limits.decibels("return loss")
     assert least is not None
-    on = site.network.fittings.get(node.tag)
+    on = context.network.fittings.get(node.tag)
     if on is not None and on.device is not None and on.port is not None and node.ports:
         if not _suits(on.port.impedance_ohm, node.ports[0].impedance_ohm, least):
             values = _step(on.port.impedance_ohm, node.ports[0].impedance_ohm, least)
@@ -42,7 +42,7 @@ def path_uniform(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdi
     if node.device.kind not in STRAIGHT | _DIVIDING or node.entry is None:
         yield DoesNotApply("it ends a path, matches, or amplifies")
         return
-    joined = _joined(node, site, least)
+    joined = _joined(node, context, least)
     pairs = [(one, other) for one in joined for other in joined]
     if not any(_passes(node.entry, one, other) for (one, _), (other, _) in pairs):
         yield DoesNotApply("no two cables that suit their ports meet in it")
@@ -60,10 +60,10 @@ def path_uniform(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdi
         return
 
 
-def _joined(node: DeviceNode, site: Site, least: Decibels) -> list[tuple[Port, CableLink]]:
+def _joined(node: DeviceNode, context: CheckContext, least: Decibels) -> list[tuple[Port, CableLink]]:
     """The ports at which a cable in use suits the port, in the device's own order."""
     found: dict[str, CableLink] = {}
-    for link in site.network.cables_at(node.tag):
+    for link in context.network.cables_at(node.tag):
         for end in link.ends if link.in_use else ():
             if end.device is not node or end.port is None:
                 continue
@@ -105,7 +105,7 @@ def _step(one_ohm: float, other_ohm: float, least: Decibels) -> dict[str, str]:
     }
 
 
-def connector_grade(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def connector_grade(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The connectors of a cable have its impedance, and pass what it carries."""
     stated = [connector.series for connector in link.cable.connectors or () if connector.series is not None]
     if not stated:
@@ -114,7 +114,7 @@ def connector_grade(link: CableLink, site: Site, limits: Limits) -> Iterator[Ver
     if isinstance(link.type, UnknownWords):
         yield CannotJudge(Unknown(f"the type of {link.tag} is not understood", (*link.path, "type")))
         return
-    edges_hz = site.analysis.band_edges_hz(link)
+    edges_hz = context.analysis.band_edges_hz(link)
     for index, connector in enumerate(link.cable.connectors or ()):
         if connector.series is None:
             continue
@@ -180,7 +180,7 @@ CHECKS = (
         name="connector-grade",
         each=CABLE,
         judge=connector_grade,
-        concerns=those(lambda link: link.cable.connectors),
+        applies_to=those(lambda link: link.cable.connectors),
         cases={
             "impedance": ("cable", "series", "series_ohm", "cable_ohm", "suiting"),
             "frequency": ("cable", "series", "cable_ohm", "top", "highest", "suiting"),

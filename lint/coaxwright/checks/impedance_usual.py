@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.analysis import Joint, joint
-from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import ohms
 from coaxwright.checks.selectors import DEVICE
@@ -13,7 +13,7 @@ from coaxwright.design.quantities import Impedance
 from coaxwright.network import DeviceNode, ServiceNode
 
 
-def application_usual(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def application_usual(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Where a device states no impedance and is taken for another than its service usually has, it should state it.
 
     Silent where anything on the way of the service states one: a kit of 75 ohm is as sound as one of 50.
@@ -22,7 +22,7 @@ def application_usual(node: DeviceNode, site: Site, limits: Limits) -> Iterator[
         yield DoesNotApply("it has no impedance, or several")
         return
     taken_ohm = node.ports[0].impedance_ohm
-    services = [site.network.services[tag] for tag in site.network.survey.begins_or_ends(node.tag)]
+    services = [context.network.services[tag] for tag in context.network.survey.begins_or_ends(node.tag)]
     service = next((one for one in services if _usual_ohm(one, limits) not in (None, taken_ohm)), None)
     if service is None:
         if not services:
@@ -30,10 +30,10 @@ def application_usual(node: DeviceNode, site: Site, limits: Limits) -> Iterator[
         return
     usual = limits.quantity(Impedance, "usual", service.service.kind)
     assert usual is not None  # the service was picked by it
-    if _states(node) or any(_states(site.network.devices[tag]) for tag in _way(service, site)):
+    if _states(node) or any(_states(context.network.devices[tag]) for tag in _way(service, context)):
         yield DoesNotApply("an impedance is stated")
         return
-    links = [link for link in site.network.cables_at(node.tag) if link.in_use]
+    links = [link for link in context.network.cables_at(node.tag) if link.in_use]
     joints = [joint(link, end) for link in links for end in link.ends if end.device is node]
     if any(isinstance(here, Joint) and here.reflection != 0 for here in joints):
         yield DoesNotApply("it meets a cable of another impedance, which is told there")
@@ -54,9 +54,9 @@ def _usual_ohm(service: ServiceNode, limits: Limits) -> float | None:
     return None if usual is None else usual.impedance_ohm
 
 
-def _way(service: ServiceNode, site: Site) -> list[str]:
+def _way(service: ServiceNode, context: CheckContext) -> list[str]:
     """The devices that a service reaches."""
-    return list(dict.fromkeys(arrival.device.tag for arrival in site.network.signal(service.tag, "down").arrivals))
+    return list(dict.fromkeys(arrival.device.tag for arrival in context.network.signal(service.tag, "down").arrivals))
 
 
 def _states(node: DeviceNode) -> bool:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from coaxwright.analysis import Figures
-from coaxwright.analysis.stations import Between, between_stations
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.analysis import LossRange
+from coaxwright.analysis.stations import StationLoss, between_stations
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article, decibels, frequency
 from coaxwright.checks.selectors import IN_HOME_DATA
@@ -23,16 +23,16 @@ _AT_THE_ENTRY = frozenset(("ground block", "protector", "galvanic isolator", "po
 """Kinds behind which, seen from the hand-off, an entry filter belongs."""
 
 
-def entry_filter(node: ServiceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def entry_filter(node: ServiceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """In-home data leaves the house by no drop and no aerial: a filter stops it on every way that leads there."""
-    stations = site.network.traffic.stations(node.tag)
-    ways_out = list(_ways_out(site, stations, None))
+    stations = context.network.traffic.stations(node.tag)
+    ways_out = list(_ways_out(context, stations, None))
     if not ways_out:
         yield DoesNotApply("its coax leads to no drop and no aerial")
         return
-    band = in_home_band(site.network, node)
+    band = in_home_band(context.network, node)
     freqs_hz = (band.low_hz, (band.low_hz + band.high_hz) / 2, band.high_hz)
-    for hop in _ways_out(site, stations, freqs_hz):
+    for hop in _ways_out(context, stations, freqs_hz):
         before = _behind(hop)
         values = {
             "service": node.tag,
@@ -46,13 +46,15 @@ def entry_filter(node: ServiceNode, site: Site, limits: Limits) -> Iterator[Verd
         yield NotMet(case, ("services", node.tag), values, at_key=True, facet=hop.device.tag)
 
 
-def _ways_out(site: Site, stations: tuple[DeviceNode, ...], freqs_hz: tuple[float, ...] | None) -> Iterator[Hop]:
+def _ways_out(
+    context: CheckContext, stations: tuple[DeviceNode, ...], freqs_hz: tuple[float, ...] | None
+) -> Iterator[Hop]:
     """For each drop or aerial that in-home data comes to, the first way found; or, without frequencies, could come."""
     passes = always if freqs_hz is None else unless_stopped(freqs_hz)
     found: dict[str, Hop] = {}
     for station in stations:
         port = receiving_port(station)
-        for hop in spread(site.network.graph, station, port, passes) if port is not None else ():
+        for hop in spread(context.network.graph, station, port, passes) if port is not None else ():
             if is_out_of_the_house(hop):
                 found.setdefault(hop.device.tag, hop)
     yield from found.values()
@@ -65,11 +67,11 @@ def _behind(hop: Hop) -> tuple[str, str]:
     return next((tag, before) for before, tag in pairwise(devices) if kinds[tag] not in _AT_THE_ENTRY)
 
 
-def path_loss(node: ServiceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def path_loss(node: ServiceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The loss from any station to any other on its coax is one that they can bridge, at the top of their band."""
-    band = in_home_band(site.network, node)
-    stations = site.network.traffic.stations(node.tag)
-    found = list(between_stations(site.network.graph, stations, site.analysis.line_figures, band.high_hz))
+    band = in_home_band(context.network, node)
+    stations = context.network.traffic.stations(node.tag)
+    found = list(between_stations(context.network.graph, stations, context.analysis.line_figures, band.high_hz))
     if not found:
         yield DoesNotApply("no two of its stations are on one coax")
         return
@@ -82,7 +84,7 @@ def path_loss(node: ServiceNode, site: Site, limits: Limits) -> Iterator[Verdict
     planned, most = limits.decibels("planned"), limits.decibels("most")
     assert planned is not None  # the loader has seen to it
     assert most is not None
-    known = [(pair, pair.loss_db) for pair in found if isinstance(pair.loss_db, Figures)]
+    known = [(pair, pair.loss_db) for pair in found if isinstance(pair.loss_db, LossRange)]
     over = [(pair, loss) for pair, loss in known if not at_most(loss.nominal, planned.ratio_db)]
     if over:
         pair, loss = max(over, key=lambda one: one[1].nominal)
@@ -107,7 +109,7 @@ def path_loss(node: ServiceNode, site: Site, limits: Limits) -> Iterator[Verdict
         yield CannotJudge(unknown)
 
 
-def _pair(node: ServiceNode, pair: Between) -> dict[str, str]:
+def _pair(node: ServiceNode, pair: StationLoss) -> dict[str, str]:
     return {"service": node.tag, "one": pair.one.tag, "other": pair.other.tag}
 
 

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.checks.beside import beside, is_near, missing_text, not_said, one_per_facet
-from coaxwright.checks.concerns import accompanied
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.adjacent_hazards import beside, is_near, missing_text, not_said, one_per_facet
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.marks import is_in_metal
+from coaxwright.checks.listing_marks import is_in_metal
 from coaxwright.checks.phrasing import article
 from coaxwright.checks.selectors import CABLE
+from coaxwright.checks.subject_filters import accompanied
 from coaxwright.design.quantities import LengthPair
 from coaxwright.network import CableLink, Neighbour, Segment
 
 
-def interference(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def interference(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Outside metal raceway a cable keeps off the sources of noise in the table; what only crosses it does no harm."""
     sources = frozenset(source for (source,) in limits.keys("least"))
     found = [
@@ -61,7 +61,7 @@ CHECKS = (
         name="interference",
         each=CABLE,
         judge=interference,
-        concerns=accompanied,
+        applies_to=accompanied,
         cases={"near": ("cable", "place", "what", "distance", "least", "missing")},
         reads=("cables.*.route", "places.*.beside", "raceways.*.kind", "raceways.*.holds"),
         limits={"least": LimitKind(LengthPair, by=("source",))},

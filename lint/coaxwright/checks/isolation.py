@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from coaxwright.analysis.isolation import Apart, Isolations, dwelling_of
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.analysis.isolation import Isolations, OutletIsolation, dwelling_of
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, frequency
 from coaxwright.checks.selectors import PASSAGE
@@ -18,23 +18,23 @@ _DIVIDING = frozenset(("splitter", "tap", "directional coupler", "drop amplifier
 """Kinds whose outputs data sheets keep apart by so much; those of a multiswitch are switched, each on its own."""
 
 
-def isolation(passage: Passage, site: Site, limits: Limits) -> Iterator[Verdict]:
+def isolation(passage: Passage, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Two outlets of one dwelling are parted by at least the limit where the signal to them divides."""
-    return _judged(passage, site, limits, Isolations.within_dwellings)
+    return _judged(passage, context, limits, Isolations.within_dwellings)
 
 
-def dwelling_isolation(passage: Passage, site: Site, limits: Limits) -> Iterator[Verdict]:
+def dwelling_isolation(passage: Passage, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Two outlets of different dwellings are parted by at least the limit where the signal to them divides."""
     if len({dwelling_of(outlet) for leg in passage.legs for outlet in leg.wanted}) < 2:
         return iter((DoesNotApply("it feeds one dwelling"),))
-    return _judged(passage, site, limits, Isolations.between_dwellings)
+    return _judged(passage, context, limits, Isolations.between_dwellings)
 
 
 def _judged(
     passage: Passage,
-    site: Site,
+    context: CheckContext,
     limits: Limits,
-    parted: Callable[[Isolations, Passage], Iterator[Apart | Unknown]],
+    parted: Callable[[Isolations, Passage], Iterator[OutletIsolation | Unknown]],
 ) -> Iterator[Verdict]:
     """By the usual figures, as isolation is published; the worst pair of outlets is named."""
     kind = passage.service.service.kind
@@ -42,8 +42,8 @@ def _judged(
     if least is None or passage.device.device.kind not in _DIVIDING or len(passage.legs) < 2:
         yield DoesNotApply("nothing is divided here that has to be kept apart")
         return
-    found = list(parted(site.analysis.isolations(passage.service.tag), passage))
-    pairs = [apart for apart in found if isinstance(apart, Apart)]
+    found = list(parted(context.analysis.isolations(passage.service.tag), passage))
+    pairs = [apart for apart in found if isinstance(apart, OutletIsolation)]
     near = [apart for apart in pairs if not at_least(apart.isolation_db, least.ratio_db)]
     certain = [apart for apart in near if apart.missing is None]
     unknown = next((apart for apart in found if isinstance(apart, Unknown)), None)

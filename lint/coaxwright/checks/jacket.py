@@ -6,19 +6,19 @@ from collections.abc import Iterator
 from itertools import permutations
 
 from coaxwright.catalogue import CableType, UnknownWords
-from coaxwright.checks.concerns import at, in_raceway
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, Mend, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, Correction, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import CABLE
+from coaxwright.checks.subject_filters import at, in_raceway
 from coaxwright.design.quantities import total
 from coaxwright.design.words import BELOW_GROUND, SUN_OR_RAIN, Exposure
 from coaxwright.network import CableLink, Segment, Unknown
 
 
-def outdoor_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def outdoor_rated(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Where a cable meets sun or standing water, its jacket resists them."""
-    exposed = site.network.exposed_segments(link, SUN_OR_RAIN)
+    exposed = context.network.exposed_segments(link, SUN_OR_RAIN)
     if exposed == ():
         yield DoesNotApply("no part of it runs outdoors or in a wet place")
         return
@@ -30,7 +30,7 @@ def outdoor_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdi
     if isinstance(exposed, Unknown):
         yield CannotJudge(exposed)
         return
-    if _in_the_ground(link, site):
+    if _in_the_ground(link, context):
         yield DoesNotApply("it is buried as well, and judged by that")
         return
     if all(_is_in_conduit(segment) for segment in exposed):
@@ -51,12 +51,12 @@ def outdoor_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdi
         return
     values["suiting"] = suiting
     case = "jacket not said" if "jacket" in link.type.defaulted else "indoor jacket"
-    yield NotMet(case, at, values, mend=Mend(at, suiting), related=related)
+    yield NotMet(case, at, values, mend=Correction(at, suiting), related=related)
 
 
-def burial_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def burial_rated(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Where a cable lies in the ground, or in a raceway that water stands in, its jacket and core keep water out."""
-    buried = _in_the_ground(link, site)
+    buried = _in_the_ground(link, context)
     if buried == ():
         yield DoesNotApply("no part of it is buried or in a wet raceway")
         return
@@ -86,12 +86,12 @@ def burial_rated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdic
     if suiting is None:
         yield NotMet("not made", at, values, related=related)
         return
-    yield NotMet("other jacket", at, values | {"suiting": suiting}, mend=Mend(at, suiting), related=related)
+    yield NotMet("other jacket", at, values | {"suiting": suiting}, mend=Correction(at, suiting), related=related)
 
 
-def uv_conduit(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def uv_conduit(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A raceway outdoors keeps off the sun and not the water: a cable in it has a jacket for wet places."""
-    exposed = site.network.exposed_segments(link, SUN_OR_RAIN)
+    exposed = context.network.exposed_segments(link, SUN_OR_RAIN)
     if isinstance(exposed, Unknown) or not exposed or not all(_is_in_conduit(segment) for segment in exposed):
         yield DoesNotApply("it is not in raceway wherever it is outdoors")
         return
@@ -100,7 +100,7 @@ def uv_conduit(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]
         return
     if link.type.jacket.resists_sun_and_wet:
         return
-    if _in_the_ground(link, site):
+    if _in_the_ground(link, context):
         yield DoesNotApply("water stands in its raceway, and it is judged by that")
         return
     suiting = _suiting(link.type, burial=False)
@@ -112,16 +112,16 @@ def uv_conduit(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]
     }
     at = (*link.path, "type")
     related = tuple((segment.path, "the raceway is outdoors here") for segment in exposed)
-    yield NotMet("counted as dry", at, values, mend=Mend(at, suiting) if suiting else None, related=related)
+    yield NotMet("counted as dry", at, values, mend=Correction(at, suiting) if suiting else None, related=related)
 
 
 def _is_in_conduit(segment: Segment) -> bool:
     return segment.raceway is not None and segment.raceway.raceway.kind not in _OPEN
 
 
-def _in_the_ground(link: CableLink, site: Site) -> tuple[Segment, ...] | Unknown:
+def _in_the_ground(link: CableLink, context: CheckContext) -> tuple[Segment, ...] | Unknown:
     """The stretches in the ground, and those in a raceway in a wet place, or what is missing to tell them."""
-    wet = site.network.exposed_segments(link, _WHERE_WATER_STANDS)
+    wet = context.network.exposed_segments(link, _WHERE_WATER_STANDS)
     if isinstance(wet, Unknown):
         return wet
     return tuple(segment for segment in wet if segment.raceway is not None or _is_in_earth(segment))
@@ -169,7 +169,7 @@ CHECKS = (
         name="outdoor-rated",
         each=CABLE,
         judge=outdoor_rated,
-        concerns=at(SUN_OR_RAIN, or_unplaced=True),
+        applies_to=at(SUN_OR_RAIN, or_unplaced=True),
         cases={
             "jacket not said": (*_VALUES, "suiting"),
             "indoor jacket": (*_VALUES, "suiting"),
@@ -181,7 +181,7 @@ CHECKS = (
         name="burial-rated",
         each=CABLE,
         judge=burial_rated,
-        concerns=at(_WHERE_WATER_STANDS, or_unplaced=True),
+        applies_to=at(_WHERE_WATER_STANDS, or_unplaced=True),
         cases={"other jacket": (*_BURIED, "suiting"), "not made": _BURIED},
         reads=("cables.*.type", "cables.*.route", "places.*.exposure", "devices.*.place"),
     ),
@@ -189,7 +189,7 @@ CHECKS = (
         name="uv-conduit",
         each=CABLE,
         judge=uv_conduit,
-        concerns=in_raceway,
+        applies_to=in_raceway,
         cases={"counted as dry": ("cable", "jacket", "stretches", "instead")},
         reads=("cables.*.type", "cables.*.route", "places.*.exposure", "raceways.*.kind"),
     ),

@@ -4,29 +4,29 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.analysis import Figures, Outlet
+from coaxwright.analysis import LossRange, Outlet
 from coaxwright.analysis.remedies import larger_class, largest_losses, pad_db, place_of_amplifier, whole_decibels
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import decibels, frequency, level_text, listed
 from coaxwright.checks.selectors import OUTLET_AND_SERVICE, WantedAt
 from coaxwright.design.quantities import Decibels, Level, LevelRange
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import DeviceNode, ServiceNode, Unknown
 from coaxwright.physics.comparison import at_least, at_most
 from coaxwright.source import Path
-from coaxwright.unchanging import unchanging
 
 _CHANNEL_HZ = 6e6
 """A level measured so near to a frequency holds for it. Source: common practice, no source; the width of a channel."""
 
 
-@unchanging
+@frozen_value
 class _Out:
     """A level that is, or may be, outside its window at one frequency."""
 
     index: int
     freq_hz: float
-    level: Figures
+    level: LossRange
     window: LevelRange
     is_low: bool
     missing_db: float
@@ -44,15 +44,15 @@ class _Out:
         return self.window.low if self.is_low else self.window.high
 
 
-def outlet_window(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verdict]:
+def outlet_window(wanted: WantedAt, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The level of a service at an outlet lies in its window at every frequency, cold and hot."""
     service = wanted.service
-    outlet = site.analysis.outlet(service.tag, wanted.device.tag)
+    outlet = context.analysis.outlet(service.tag, wanted.device.tag)
     if not _is_levelled(service, limits):
         yield DoesNotApply(f"no window is set for {service.service.kind}")
         return
     if outlet is None or not outlet.readings:
-        if not service.grid_hz("down") and site.network.survey.comes_to(service.tag, wanted.device):
+        if not service.grid_hz("down") and context.network.survey.comes_to(service.tag, wanted.device):
             cause = f"{service.tag} states neither a band nor channels"
             yield CannotJudge(Unknown(cause, ("services", service.tag, "down")))
         else:
@@ -71,9 +71,9 @@ def outlet_window(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verd
             continue
         measured_dbmv = _measured_dbmv(wanted.device, reading.freq_hz)
         if measured_dbmv is not None:
-            level = Figures.exactly(measured_dbmv)
-        elif isinstance(level, Unknown) and assumed is not None and isinstance(reading.loss_db, Figures):
-            level, is_assumed = Figures.exactly(assumed.level_dbmv).less(reading.loss_db), True
+            level = LossRange.exactly(measured_dbmv)
+        elif isinstance(level, Unknown) and assumed is not None and isinstance(reading.loss_db, LossRange):
+            level, is_assumed = LossRange.exactly(assumed.level_dbmv).less(reading.loss_db), True
         if isinstance(level, Unknown):
             unknown = unknown or level
         else:
@@ -81,7 +81,7 @@ def outlet_window(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verd
     certain = [out for out in outs if out.is_certain]
     if certain:
         worst = max(certain, key=lambda out: out.missing_db)
-        yield _not_met(wanted, outlet, worst, assumed if is_assumed else None, site)
+        yield _not_met(wanted, outlet, worst, assumed if is_assumed else None, context)
     elif unknown is not None:
         yield CannotJudge(unknown)
     elif outs:
@@ -128,7 +128,7 @@ def _no_standard(service: ServiceNode, freq_hz: float) -> Unknown:
     return Unknown(f"no window is known for {service.tag}", ("services", service.tag, "at outlets"))
 
 
-def _outside(index: int, freq_hz: float, level: Figures, window: LevelRange) -> Iterator[_Out]:
+def _outside(index: int, freq_hz: float, level: LossRange, window: LevelRange) -> Iterator[_Out]:
     low_dbmv, high_dbmv = window.low.level_dbmv, window.high.level_dbmv
     if not at_least(level.low, low_dbmv):
         certain = not at_least(level.high, low_dbmv)
@@ -164,12 +164,12 @@ def _widest_cable(outlet: Outlet, index: int) -> Path:
     spreads = [
         (loss.high - loss.low, number, step.arrival.cable)
         for number, step in enumerate(outlet.chain)
-        if step.arrival.cable is not None and isinstance(loss := step.losses[index], Figures)
+        if step.arrival.cable is not None and isinstance(loss := step.losses[index], LossRange)
     ]
     return max(spreads)[2].path if spreads else outlet.device.path
 
 
-def _not_met(wanted: WantedAt, outlet: Outlet, out: _Out, assumed: Level | None, site: Site) -> NotMet:
+def _not_met(wanted: WantedAt, outlet: Outlet, out: _Out, assumed: Level | None, context: CheckContext) -> NotMet:
     edge = out.edge
     low, high = (level_text(value, edge) for value in (out.level.low, out.level.high))
     losses = largest_losses(outlet.chain, out.index)
@@ -186,9 +186,9 @@ def _not_met(wanted: WantedAt, outlet: Outlet, out: _Out, assumed: Level | None,
     }
     at, cites = wanted.device.path, _cites(wanted.service, out.freq_hz)
     if not out.is_low:
-        values["pad"] = f"{pad_db(out.missing_db, site.network.catalogue):g} dB"
+        values["pad"] = f"{pad_db(out.missing_db, context.network.catalogue):g} dB"
         return NotMet("high", at, values, at_key=True, cites=cites, excess=out.missing_db)
-    mending = larger_class(outlet.chain, out.freq_hz, out.missing_db, site.network.catalogue)
+    mending = larger_class(outlet.chain, out.freq_hz, out.missing_db, context.network.catalogue)
     if mending is not None:
         values["cable"] = mending.cable.tag
         values["class"] = mending.cable_class.name
@@ -209,11 +209,11 @@ def _cites(service: ServiceNode, freq_hz: float) -> tuple[tuple[str, ...], ...]:
     return (("window", standard or service.service.kind),)
 
 
-def upstream_level(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verdict]:
+def upstream_level(wanted: WantedAt, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A modem reaches the level that is wanted at the hand-off with what it can send."""
     node = wanted.device
-    is_answered = node in site.network.answering(wanted.service.tag)
-    outlet = site.analysis.outlet(wanted.service.tag, node.tag, "up") if is_answered else None
+    is_answered = node in context.network.answering(wanted.service.tag)
+    outlet = context.analysis.outlet(wanted.service.tag, node.tag, "up") if is_answered else None
     if outlet is None or not outlet.readings:
         yield DoesNotApply("nothing is sent from here")
         return
@@ -221,8 +221,8 @@ def upstream_level(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Ver
     highest = said.high if said is not None else limits.level("highest")
     assert highest is not None
     unknown: Unknown | None = None
-    worst: tuple[float, int, float, Figures] | None = None
-    straddle: tuple[float, float, int, Figures] | None = None
+    worst: tuple[float, int, float, LossRange] | None = None
+    straddle: tuple[float, float, int, LossRange] | None = None
     for reading in outlet.readings:
         needed = reading.level_dbmv
         if isinstance(needed, Unknown):
@@ -255,7 +255,7 @@ def upstream_level(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Ver
         yield CannotJudge(Unknown(cause, _widest_cable(outlet, index)))
 
 
-def tilt(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verdict]:
+def tilt(wanted: WantedAt, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The level of a service at an outlet differs no more across its band than its receivers bear.
 
     By what was measured there, where that is two frequencies of the band or more.
@@ -263,12 +263,12 @@ def tilt(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verdict]:
     service = wanted.service
     said = service.service.at_outlets
     most = said.tilt if said is not None and said.tilt is not None else limits.decibels("most", service.service.kind)
-    outlet = site.analysis.outlet(service.tag, wanted.device.tag)
+    outlet = context.analysis.outlet(service.tag, wanted.device.tag)
     if most is None or outlet is None or len(outlet.readings) < 2:
         yield DoesNotApply(f"no slope is limited for {service.service.kind}")
         return
     measured = [(r.freq_hz, _measured_dbmv(wanted.device, r.freq_hz)) for r in outlet.readings]
-    found = [(freq_hz, Figures.exactly(level)) for freq_hz, level in measured if level is not None]
+    found = [(freq_hz, LossRange.exactly(level)) for freq_hz, level in measured if level is not None]
     known = found if len(found) > 1 else outlet.known
     unknown = next((r.level_dbmv for r in outlet.readings if isinstance(r.level_dbmv, Unknown)), None)
     if unknown is not None and known is not found:

@@ -6,12 +6,12 @@ from collections.abc import Mapping
 from typing import TypeVar
 
 from coaxwright.design.quantities import Conductor, Decibels, LengthPair, Level, LevelRange, Quantity
-from coaxwright.unchanging import unchanging
+from coaxwright.frozen_value import frozen_value
 
 Q = TypeVar("Q", bound=Quantity)
 
 
-@unchanging
+@frozen_value
 class Citation:
     """Where a figure or a duty is published."""
 
@@ -32,7 +32,7 @@ class Citation:
         return f"{self.document}{edition}{clause}{remark}"
 
 
-@unchanging
+@frozen_value
 class LimitKind:
     """The shape of a limit: its dimension, and the names of the keys it is tabled by."""
 
@@ -40,7 +40,7 @@ class LimitKind:
     by: tuple[str, ...] = ()
 
 
-@unchanging
+@frozen_value
 class Limit:
     """One figure with its source and the ruleset that set it."""
 

@@ -4,12 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.checks.concerns import all_if
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, Mend, NeedsPerson, NotMet, Site, Verdict
+from coaxwright.checks.contract import (
+    CannotJudge,
+    Check,
+    CheckContext,
+    Correction,
+    DoesNotApply,
+    NeedsPerson,
+    NotMet,
+    Verdict,
+)
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.marks import FOR_AIR, FOR_RISERS, is_in_metal, listed_type, mark_of, mark_words, misnamed
+from coaxwright.checks.listing_marks import FOR_AIR, FOR_RISERS, is_in_metal, listed_type, mark_of, mark_words, misnamed
 from coaxwright.checks.phrasing import count, listed
 from coaxwright.checks.selectors import CABLE
+from coaxwright.checks.subject_filters import all_if
 from coaxwright.design.quantities import Floors
 from coaxwright.design.words import SMALL_DWELLINGS
 from coaxwright.network import CableLink, Network, Segment, Unknown
@@ -18,7 +27,7 @@ _PIPES = frozenset(("rigid plastic conduit", "flexible plastic tubing", "inner d
 """Raceways that are listed by their own mark and may burn."""
 
 
-def plenum(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def plenum(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Where a space carries the building's air, a cable outside metal raceway is listed for it.
 
     The space above a lay-in ceiling is such a space only if it carries return air: the design has to say so.
@@ -53,11 +62,11 @@ def plenum(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
             yield NotMet("raceway", segment.path, values | {"cable": link.tag}, facet=raceway.tag)
 
 
-def riser(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def riser(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A cable in a shaft, or through more than one floor, is listed for it; not in small dwellings or metal raceway."""
     most = limits.quantity(Floors, "most")
     assert most is not None
-    upright = segments_in_risers(link, site.network, most.number)
+    upright = segments_in_risers(link, context.network, most.number)
     if not upright:
         yield DoesNotApply("no part of it runs in a shaft or through several floors outside metal raceway")
         return
@@ -70,18 +79,18 @@ def riser(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
     if segments_in_air(link):
         yield DoesNotApply("it runs in a space that carries air as well, and is judged by that")
         return
-    judged = [segment for segment in upright if not _is_in_dwelling(segment, site.network)]
+    judged = [segment for segment in upright if not _is_in_dwelling(segment, context.network)]
     if not judged:
         yield DoesNotApply("in one- and two-family dwellings any listed cable may pass the floors")
         return
     for segment in judged:
-        occupancy = _occupancy(segment, site.network)
+        occupancy = _occupancy(segment, context.network)
         if isinstance(occupancy, Unknown):
             yield CannotJudge(occupancy)
             return
     open_ = [segment for segment in judged if not (segment.leg is not None and segment.leg.firestopped)]
     if open_:
-        yield _unsuited(link, "riser", open_, {"floors": _floors_words(open_, site.network)})
+        yield _unsuited(link, "riser", open_, {"floors": _floors_words(open_, context.network)})
         return
     values = {"cable": link.tag, "mark": mark_words(link), "stretches": _stretches(judged)}
     yield NeedsPerson("firestopped", judged[0].path, values)
@@ -183,7 +192,7 @@ def _unsuited(link: CableLink, jacket: str, segments: list[Segment], more: dict[
     suiting = listed_type(link, jacket)
     if suiting is None:
         return NotMet("not made", at, values, related=related)
-    mend = Mend(at, suiting) if link.cable.listing is None else None
+    mend = Correction(at, suiting) if link.cable.listing is None else None
     return NotMet("other mark", at, values | {"suiting": suiting}, mend=mend, related=related)
 
 
@@ -194,7 +203,7 @@ CHECKS = (
         name="plenum",
         each=CABLE,
         judge=plenum,
-        concerns=all_if(_may_carry_air),
+        applies_to=all_if(_may_carry_air),
         cases={
             "other mark": (*_VALUES, "suiting"),
             "not made": _VALUES,
@@ -214,7 +223,7 @@ CHECKS = (
         name="riser",
         each=CABLE,
         judge=riser,
-        concerns=all_if(_may_pass_floors),
+        applies_to=all_if(_may_pass_floors),
         cases={
             "other mark": (*_VALUES, "floors", "suiting"),
             "not made": (*_VALUES, "floors"),

@@ -6,17 +6,17 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from coaxwright.catalogue import CableType
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NeedsPerson, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NeedsPerson, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.listing import needs_riser_mark, segments_in_air
-from coaxwright.checks.marks import FOR_ROOMS, LIMITED, NO_MARK, listed_type, mark_of, mark_words, misnamed
+from coaxwright.checks.listing_marks import FOR_ROOMS, LIMITED, NO_MARK, listed_type, mark_of, mark_words, misnamed
 from coaxwright.checks.phrasing import in_system, length_text
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Floors, LengthPair, in_system_of, total
 from coaxwright.design.words import AERIALS, SMALL_DWELLINGS
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import CableEnd, CableLink, Network, Segment, Unknown
 from coaxwright.physics.comparison import at_most
-from coaxwright.unchanging import unchanging
 
 _RIGID = frozenset(("rigid metal conduit", "intermediate metal conduit"))
 """What moves the point of entrance inwards; thin-wall tubing does not. Source: NFPA 70, article 100."""
@@ -24,8 +24,8 @@ _DWELLINGS = SMALL_DWELLINGS | {"multifamily dwelling"}
 _VIDEO = "camera video"
 
 
-@unchanging
-class _Stretch:
+@frozen_value
+class _IndoorRun:
     """What a cable runs inside one building without leaving it."""
 
     segments: tuple[Segment, ...]
@@ -35,7 +35,7 @@ class _Stretch:
     """Where it ends in the building; None where it leaves again."""
 
 
-def listed_indoors(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def listed_indoors(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A cable indoors is listed; one that is not runs from outdoors to a protector, at most the permitted length."""
     stretches = _stretches(link)
     if isinstance(stretches, Unknown):
@@ -51,19 +51,21 @@ def listed_indoors(link: CableLink, site: Site, limits: Limits) -> Iterator[Verd
     if mark in FOR_ROOMS:
         return
     if mark not in LIMITED and mark != NO_MARK:
-        if any(node.service.kind != _VIDEO for node in site.network.services_on(link.tag)):
+        if any(node.service.kind != _VIDEO for node in context.network.services_on(link.tag)):
             yield NeedsPerson("other circuits", (*link.path, "listing"), {"cable": link.tag, "mark": mark})
         return
     floors = limits.quantity(Floors, "floors")
     assert floors is not None
-    if segments_in_air(link) or needs_riser_mark(link, site.network, floors.number):
+    if segments_in_air(link) or needs_riser_mark(link, context.network, floors.number):
         yield DoesNotApply("a shaft or a space that carries air asks for more, and it is judged by that")
         return
     judge = _limited if mark in LIMITED else _unlisted
-    yield from judge(link, stretches, site.network, limits)
+    yield from judge(link, stretches, context.network, limits)
 
 
-def _unlisted(link: CableLink, stretches: tuple[_Stretch, ...], network: Network, limits: Limits) -> Iterator[Verdict]:
+def _unlisted(
+    link: CableLink, stretches: tuple[_IndoorRun, ...], network: Network, limits: Limits
+) -> Iterator[Verdict]:
     """An unlisted cable comes from outdoors, and ends in a protector within the permitted length of its entrance."""
     longest = limits.length("longest")
     assert longest is not None
@@ -110,7 +112,7 @@ def _unlisted(link: CableLink, stretches: tuple[_Stretch, ...], network: Network
 
 
 def _limited(
-    link: CableLink, stretches: tuple[_Stretch, ...], network: Network, limits: Limits
+    link: CableLink, stretches: tuple[_IndoorRun, ...], network: Network, limits: Limits
 ) -> Iterator[NotMet | CannotJudge]:
     """A cable of limited use is thin and in a dwelling, or in raceway, or exposed over a short length only."""
     short, thin = limits.length("short"), limits.length("thin")
@@ -142,7 +144,7 @@ def _limited(
         yield NotMet("limited", (*link.path, "listing"), values, facet=_building(stretch), cites=(("short",),))
 
 
-def _from_entrance(stretch: _Stretch) -> tuple[tuple[Segment, ...], Unknown | None]:
+def _from_entrance(stretch: _IndoorRun) -> tuple[tuple[Segment, ...], Unknown | None]:
     """What counts from the point of entrance, and what is not said that would move it inwards.
 
     Bonded rigid or intermediate metal conduit that begins at the wall carries the point of entrance to its inner end.
@@ -163,7 +165,7 @@ def _from_entrance(stretch: _Stretch) -> tuple[tuple[Segment, ...], Unknown | No
     return stretch.segments[len(stretch.segments) - counted :], unsaid
 
 
-def _stretches(link: CableLink) -> tuple[_Stretch, ...] | Unknown:
+def _stretches(link: CableLink) -> tuple[_IndoorRun, ...] | Unknown:
     """What a cable runs inside, building by building, or what is missing to tell it."""
     if not link.segments:
         return _without_route(link)
@@ -184,13 +186,13 @@ def _stretches(link: CableLink) -> tuple[_Stretch, ...] | Unknown:
         from_near, from_far = sides
         ends_near, ends_far = index == 0 and not from_near, index == len(groups) - 1 and not from_far
         if from_near:
-            found.append(_Stretch(tuple(group), True, link.far if ends_far else None))
+            found.append(_IndoorRun(tuple(group), True, link.far if ends_far else None))
         else:
-            found.append(_Stretch(tuple(group[::-1]), from_far, link.near if ends_near else None))
+            found.append(_IndoorRun(tuple(group[::-1]), from_far, link.near if ends_near else None))
     return tuple(found)
 
 
-def _without_route(link: CableLink) -> tuple[_Stretch, ...] | Unknown:
+def _without_route(link: CableLink) -> tuple[_IndoorRun, ...] | Unknown:
     """A cable without a route, between two ends inside, runs inside; nobody can tell how far another does."""
     if isinstance(link.length, Unknown):
         return link.length
@@ -201,7 +203,7 @@ def _without_route(link: CableLink) -> tuple[_Stretch, ...] | Unknown:
         is_listed = mark_of(link) in FOR_ROOMS
         return () if is_listed else Unknown(f"{link.tag} has no route", (*link.path, "route"))
     segment = Segment(places[0], places[0].tag if places[0] is not None else "", link.length, (*link.path, "length"))
-    return (_Stretch((segment,), False, link.far),)
+    return (_IndoorRun((segment,), False, link.far),)
 
 
 def _is_outdoors(end: CableEnd) -> bool:
@@ -225,14 +227,14 @@ def _is_unprotected(link: CableLink, building: str, network: Network) -> bool:
     return any(network.protector_at(entry) is None for entry in entries)
 
 
-def _once_each(stretches: tuple[_Stretch, ...]) -> Iterator[_Stretch]:
+def _once_each(stretches: tuple[_IndoorRun, ...]) -> Iterator[_IndoorRun]:
     """The longest stretch in each building: a cable that comes back is told once."""
     lengths = {id(one): sum(segment.length.length_m for segment in one.segments) for one in stretches}
     for building in dict.fromkeys(_building(one) for one in stretches):
         yield max((one for one in stretches if _building(one) == building), key=lambda one: lengths[id(one)])
 
 
-def _building(stretch: _Stretch) -> str:
+def _building(stretch: _IndoorRun) -> str:
     return _inside(stretch.segments[0]) or ""
 
 

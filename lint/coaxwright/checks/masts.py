@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from math import ceil, floor
 
-from coaxwright.checks.concerns import kinds, those
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import length_text
 from coaxwright.checks.selectors import DEVICE
+from coaxwright.checks.subject_filters import kinds, those
 from coaxwright.design.quantities import Length, Times, in_feet, in_metres, in_system_of
 from coaxwright.design.quantities.lengths import FOOT_M
 from coaxwright.design.words import POWER_LINES
@@ -20,7 +20,7 @@ from coaxwright.source import Path
 NO_LINE = "no power line is stated or drawn beside it"
 
 
-def service_mast(antenna: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def service_mast(antenna: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Nothing but the power drop is fixed to the mast of the electrical service."""
     mast = antenna.mast
     if mast is None or mast.on is None:
@@ -31,7 +31,7 @@ def service_mast(antenna: DeviceNode, site: Site, limits: Limits) -> Iterator[Ve
         yield NotMet("fixed to it", (*antenna.path, "mast", "on"), values)
 
 
-def power_line_fall(antenna: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def power_line_fall(antenna: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A mast that falls stays short of the power line: distance over the ground >= height.
 
     Equal is just short of it. The height is what stands above the foot, as the design gives it; a mast on a roof may
@@ -46,7 +46,7 @@ def power_line_fall(antenna: DeviceNode, site: Site, limits: Limits) -> Iterator
     yield NotMet("falls into it", stands.at, stands.values(1.0))
 
 
-def power_line_distance(antenna: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def power_line_distance(antenna: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The power line is away by the height of the mast with a margin: distance >= times height."""
     stands = _beside_a_line(antenna)
     if not isinstance(stands, _Stands):
@@ -135,7 +135,7 @@ CHECKS = (
         name="service-mast",
         each=DEVICE,
         judge=service_mast,
-        concerns=those(lambda node: node.device.mast is not None),
+        applies_to=those(lambda node: node.device.mast is not None),
         cases={"fixed to it": ("antenna", "kind", "place")},
         reads=("devices.*.kind", "devices.*.mast", "devices.*.mast.on"),
     ),
@@ -143,7 +143,7 @@ CHECKS = (
         name="power-line-fall",
         each=DEVICE,
         judge=power_line_fall,
-        concerns=kinds("antenna", "dish"),
+        applies_to=kinds("antenna", "dish"),
         cases={"falls into it": _NEAR},
         reads=_READS,
     ),
@@ -151,7 +151,7 @@ CHECKS = (
         name="power-line-distance",
         each=DEVICE,
         judge=power_line_distance,
-        concerns=kinds("antenna", "dish"),
+        applies_to=kinds("antenna", "dish"),
         cases={"near": (*_NEAR, "margin")},
         reads=_READS,
         limits={"margin": LimitKind(Times)},

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.checks.beside import beside, is_near, not_said, one_per_facet, short_text
-from coaxwright.checks.concerns import at
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.adjacent_hazards import beside, is_near, not_said, one_per_facet, short_text
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article, in_system
 from coaxwright.checks.selectors import CABLE
+from coaxwright.checks.subject_filters import at
 from coaxwright.design import LightningSystem
 from coaxwright.design.quantities import Length, LengthPair, RoofSlope, Voltage
 from coaxwright.design.words import AERIALS, POWER_LINES, Exposure
@@ -20,7 +20,7 @@ _OPEN_AIR: frozenset[Exposure] = frozenset(("outdoors", "rooftop", "wet"))
 _LIGHTNING = frozenset(("lightning conductor",))
 
 
-def aerial_clearance(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def aerial_clearance(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """In the open air a cable keeps clear of power lines and lightning conductors, and hangs high enough."""
     asked = [
         segment
@@ -32,14 +32,14 @@ def aerial_clearance(link: CableLink, site: Site, limits: Limits) -> Iterator[Ve
     if not asked:
         yield DoesNotApply("nothing is drawn that it hangs over or runs beside in the open air")
         return
-    is_lead_in = _is_lead_in(link, site.network)
+    is_lead_in = _is_lead_in(link, context.network)
     yield from one_per_facet(
         verdict
         for segment in asked
         for verdict in (
             *_from_power(link, segment, is_lead_in, limits),
-            *_from_lightning(link, segment, site.network, limits),
-            *_above(link, segment, site.network, limits),
+            *_from_lightning(link, segment, context.network, limits),
+            *_above(link, segment, context.network, limits),
         )
     )
 
@@ -225,7 +225,7 @@ CHECKS = (
         name="aerial-clearance",
         each=CABLE,
         judge=aerial_clearance,
-        concerns=at(_OPEN_AIR),
+        applies_to=at(_OPEN_AIR),
         cases={"power": _NEAR, "lightning": _NEAR, "roof": _LOW, "way": _LOW},
         reads=(
             "cables.*.route",

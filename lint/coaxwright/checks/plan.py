@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from coaxwright.catalogue import Catalogue, UnknownWords
-from coaxwright.checks.contract import Check, Mend, NotMet, Site, Verdict
+from coaxwright.checks.contract import Check, CheckContext, Correction, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import LONGEST_LIST, article, count, in_series, listed, several
 from coaxwright.checks.selectors import DEVICE, ITEM, Item
@@ -16,16 +16,16 @@ from coaxwright.network.devices import OPTIONS, kind_of, not_made_with, options_
 _ORDINALS = {3: "rd", 2: "nd", 1: "st"}
 
 
-def reference_known(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
+def reference_known(item: Item, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Every tag, port and catalogue word in an item names something, and one thing only."""
-    faults = site.network.references_of(item.path)
+    faults = context.network.references_of(item.path)
     for fault in faults:
         facet = ".".join(str(step) for step in fault.path[2:])
         at_key = _is_key(fault.path)
-        case, values = _unknown(fault, site)
-        mend = Mend(fault.path, fault.meant, at_key) if fault.meant is not None else None
+        case, values = _unknown(fault, context)
+        mend = Correction(fault.path, fault.meant, at_key) if fault.meant is not None else None
         yield NotMet(case, fault.path, values, at_key=at_key, facet=facet, mend=mend)
-    for port in site.network.undecided_of(item.path):
+    for port in context.network.undecided_of(item.path):
         if any(fault.path == port.path for fault in faults):
             continue  # the port is named, and its name is what is wrong
         choices = [f"{port.device}.{name}" for name in port.choices]
@@ -33,12 +33,12 @@ def reference_known(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]
         yield NotMet("undecided", port.path, values, facet=str(port.path[-1]))
 
 
-def _unknown(fault: UnknownReference, site: Site) -> tuple[str, dict[str, str]]:
+def _unknown(fault: UnknownReference, context: CheckContext) -> tuple[str, dict[str, str]]:
     """The words for what names nothing."""
     section, tag, key = fault.path[0], str(fault.path[1]), fault.path[-1]
     values = {"written": fault.written}
     if section == "cables" and key == "type":
-        read = site.network.cables[tag].type
+        read = context.network.cables[tag].type
         assert isinstance(read, UnknownWords)
         said = read.message.partition("; did you mean")[0]
         if read.word != fault.written:
@@ -47,13 +47,13 @@ def _unknown(fault: UnknownReference, site: Site) -> tuple[str, dict[str, str]]:
             return "type", {"said": said}
         return "type misspelt", {"said": said, "meant": fault.meant}
     if section == "devices" and key in OPTIONS:
-        device = site.network.devices[tag].device
+        device = context.network.devices[tag].device
         values |= {"device": tag, "kind": article(kind_of(device)), "option": str(key), "known": _listed(fault)}
         if getattr(options_of(device), OPTIONS[str(key)]) is None:
             return "not stated", values
         return "not made", values | {"made": not_made_with(device, str(key))}
-    if section == "devices" and key == "model" and fault.written in site.network.catalogue.models:
-        device, model = site.network.devices[tag].device, site.network.catalogue.models[fault.written]
+    if section == "devices" and key == "model" and fault.written in context.network.catalogue.models:
+        device, model = context.network.devices[tag].device, context.network.catalogue.models[fault.written]
         values |= {"device": tag, "kind": article(size_words(device.kind, options_of(device)))}
         return "model differs", values | {"made": article(size_words(model.kind, model.options))}
     if not fault.known:
@@ -81,15 +81,15 @@ def _listed(fault: UnknownReference) -> str:
     return f"one of the {len(fault.choices)} {several(fault.wanted)}"
 
 
-def port_single_use(device: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def port_single_use(device: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """No port carries two cables."""
-    for conflict in site.network.conflicts_at(device.tag):
-        case, values = _conflict(device, conflict, site)
+    for conflict in context.network.conflicts_at(device.tag):
+        case, values = _conflict(device, conflict, context)
         related = tuple((path, "this one as well") for path in conflict.paths[1:])
         yield NotMet(case, conflict.paths[0], values, facet=conflict.wanted, related=related)
 
 
-def _conflict(device: DeviceNode, conflict: PortConflict, site: Site) -> tuple[str, dict[str, str]]:
+def _conflict(device: DeviceNode, conflict: PortConflict, context: CheckContext) -> tuple[str, dict[str, str]]:
     excess = [_owner(path) for path in conflict.paths]
     values = {
         "device": device.tag,
@@ -105,7 +105,7 @@ def _conflict(device: DeviceNode, conflict: PortConflict, site: Site) -> tuple[s
         return ("taken, another free" if conflict.free else "taken"), values
     if not conflict.ports:
         return "no such port", values
-    larger = _larger(device, conflict, site.network.catalogue)
+    larger = _larger(device, conflict, context.network.catalogue)
     if larger is not None:
         values["larger"] = article(larger)
         return "larger made", values
@@ -150,7 +150,7 @@ CHECKS = (
         name="reference-known",
         each=ITEM,
         judge=reference_known,
-        suspects=lambda items, network: [item for item in items if item.path in network.misnamed],
+        prefilter=lambda items, network: [item for item in items if item.path in network.misnamed],
         cases={
             "misspelt": ("written", "wanted", "meant"),
             "port misspelt": ("written", "wanted", "meant", "known"),
@@ -189,7 +189,7 @@ CHECKS = (
         name="port-single-use",
         each=DEVICE,
         judge=port_single_use,
-        suspects=lambda nodes, network: [node for node in nodes if network.conflicts_at(node.tag)],
+        prefilter=lambda nodes, network: [node for node in nodes if network.conflicts_at(node.tag)],
         cases={
             "larger made": ("device", "kind", "ports", "tenants", "excess", "ordinal", "larger"),
             "full": ("device", "kind", "ports", "tenants", "excess", "ordinal"),

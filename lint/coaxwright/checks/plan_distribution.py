@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from coaxwright.catalogue import Direction
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.other_splitters import larger_splitter, spare_outputs, splitter_with
 from coaxwright.checks.phrasing import count, listed
@@ -14,25 +14,25 @@ from coaxwright.design.quantities import Spots
 from coaxwright.network import CableLink, DeviceNode, Network, Split, Unknown
 
 
-def home_run(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def home_run(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """No room is fed through another: a splitter beside an outlet hands nothing on to other rooms.
 
     A splitter of the same dwelling ahead of it, with at least as many outlets of its own, is the distribution point.
     Taps on a trunk, loop-through outlets, multiswitches and single-cable satellite are handed on by their nature.
     """
-    split = site.network.survey.split(node.tag)
+    split = context.network.survey.split(node.tag)
     if split is None:
         yield DoesNotApply("no service is divided in it on its way to an outlet")
         return
-    hubs = [hub for hub in split.ahead if _one_dwelling(hub, node, site.network)]
+    hubs = [hub for hub in split.ahead if _one_dwelling(hub, node, context.network)]
     if hubs and node.place is None and len(split.feeds) > 1:
         yield CannotJudge(_no_place(node))
         return
-    found = _handed_on(split, site.network)
+    found = _handed_on(split, context.network)
     if found is None:
         return
     hub, remote = found
-    free = spare_outputs(hub, site.network)
+    free = spare_outputs(hub, context.network)
     cables = list(dict.fromkeys(link.tag for link, _ in remote))
     values = {
         "splitter": node.tag,
@@ -47,7 +47,7 @@ def home_run(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
     if free >= len(cables):
         yield NotMet("free outputs", node.path, values, at_key=True)
         return
-    larger = larger_splitter(hub, len(cables) - free, site.network)
+    larger = larger_splitter(hub, len(cables) - free, context.network)
     values["larger"] = larger or ""
     yield NotMet("larger made" if larger else "no larger", node.path, values, at_key=True)
 
@@ -83,22 +83,24 @@ def _own_outlets(hub: DeviceNode, building: str | None, network: Network) -> int
     )
 
 
-def splitter_depth(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def splitter_depth(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Passive splitters stand at few spots on the way to an outlet; those at one spot count once.
 
     An amplifier between begins the count anew, and so does another building or another dwelling.
     """
-    split = site.network.survey.split(node.tag)
+    split = context.network.survey.split(node.tag)
     if split is None:
         yield DoesNotApply("no service is divided in it on its way to an outlet")
         return
     most = limits.quantity(Spots, "most")
     assert most is not None
     owner = node.device.owner
-    ahead = [one for one in split.unamplified if one.device.owner == owner and _one_dwelling(one, node, site.network)]
+    ahead = [
+        one for one in split.unamplified if one.device.owner == owner and _one_dwelling(one, node, context.network)
+    ]
     if len(ahead) < most.number:
         return
-    if _handed_on(split, site.network) is not None:
+    if _handed_on(split, context.network) is not None:
         yield DoesNotApply("what it hands on to other rooms is told by another rule")
         return
     unplaced = next((one for one in (node, *ahead) if one.place is None), None)
@@ -110,8 +112,8 @@ def splitter_depth(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Ver
     if node.place.tag in spots or len(spots) < most.number:
         return
     before = ahead[-1]
-    outputs = _used_outputs(before, site.network) - 1 + _used_outputs(node, site.network)
-    single = splitter_with(outputs, before, site.network)
+    outputs = _used_outputs(before, context.network) - 1 + _used_outputs(node, context.network)
+    single = splitter_with(outputs, before, context.network)
     values = {
         "splitter": node.tag,
         "place": node.place.tag,
@@ -183,7 +185,7 @@ CHECKS = (
         name="home-run",
         each=DEVICE,
         judge=home_run,
-        concerns=_dividing,
+        applies_to=_dividing,
         cases={"free outputs": _HOME_RUN, "larger made": _HOME_RUN, "no larger": _HOME_RUN},
         reads=_READS,
     ),
@@ -191,7 +193,7 @@ CHECKS = (
         name="splitter-depth",
         each=DEVICE,
         judge=splitter_depth,
-        concerns=_dividing,
+        applies_to=_dividing,
         cases={"single made": _DEPTH, "no single": _DEPTH},
         reads=(*_READS, "devices.*.owner"),
         limits={"most": LimitKind(Spots)},

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.other_splitters import larger_splitter
 from coaxwright.checks.phrasing import listed
@@ -12,13 +12,13 @@ from coaxwright.checks.selectors import DEVICE
 from coaxwright.network import DeviceNode, Network
 
 
-def outlet_fed(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def outlet_fed(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Every outlet that is not kept in reserve is reached by the services it serves.
 
     What a wrong tag, a port, a direction or a band keeps away is another rule's. One missing cable is one finding: at
     the first of the outlets that wait behind it.
     """
-    network = site.network
+    network = context.network
     if not network.services:
         yield DoesNotApply("no service is stated")
         return

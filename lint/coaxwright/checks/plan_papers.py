@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Sequence
 
-from coaxwright.checks.concerns import all_if, those
-from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article, in_system, length_text, listed
 from coaxwright.checks.selectors import CABLE, ITEM, Item
+from coaxwright.checks.subject_filters import all_if, those
 from coaxwright.design.quantities import Length, LengthPair, in_system_of
 from coaxwright.network import TAGGED, CableEnd, CableLink, Network, Survey, Unknown
 from coaxwright.physics.comparison import at_most
@@ -20,7 +20,7 @@ _SLACK_SHARE = 0.1
 """Of a route, that a cable is usually cut longer. Source: common practice, no source."""
 
 
-def tag_unique(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
+def tag_unique(item: Item, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A tag names one thing, whatever its kind and file, small letters and capitals apart.
 
     Two of one kind with the very same tag are no design at all; places, buildings and services go by their names.
@@ -28,7 +28,7 @@ def tag_unique(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
     if item.section not in TAGGED:
         yield DoesNotApply("it goes by its name, not by a tag")
         return
-    survey = site.network.survey
+    survey = context.network.survey
     section, tag = survey.namesakes(item.section, item.tag)[0]
     if (section, tag) != (item.section, item.tag):
         values = _named(item, survey) | {"other": tag, "other_kind": article(_KINDS[section])}
@@ -36,7 +36,7 @@ def tag_unique(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
         yield NotMet(case, item.path, values, at_key=True, related=(((section, tag), "the other one"),))
         return
     host, dot, name = item.tag.rpartition(".")
-    node = site.network.devices.get(host) if dot else None
+    node = context.network.devices.get(host) if dot else None
     if node is not None and (name in {port.name for port in node.ports} or (name == "mast" and node.mast is not None)):
         part = "mast" if name == "mast" else f"port {name}"
         values = _named(item, survey) | {"other": f"the {part} of {host}", "other_kind": "part"}
@@ -66,11 +66,11 @@ def _next_free(tag: str, is_taken: Callable[[str], bool]) -> str:
             return candidate
 
 
-def length_stated(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def length_stated(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A cable has a length or a route; where it has both, they agree, but for the slack that is cut with it."""
     values = {"cable": link.tag}
     if isinstance(link.length, Unknown):
-        if site.network.design.stage == "concept":
+        if context.network.design.stage == "concept":
             yield DoesNotApply("lengths are due at the stage 'permit'")
         else:
             yield NotMet("missing", link.length.root, values)
@@ -101,15 +101,15 @@ def _limit(limits: Limits, name: str, is_metric: bool) -> Length:
     return pair.for_author(is_metric)
 
 
-def label_complete(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def label_complete(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Where a design gives labels, every cable has them, and no two that could be taken for one another are alike."""
-    labels = site.network.survey.labels
+    labels = context.network.survey.labels
     if not labels:
         yield DoesNotApply("the design gives no labels")
         return
     own = link.cable.labels
     if own is None:
-        values = {"cable": link.tag, "proposed": _proposed(link, site)}
+        values = {"cable": link.tag, "proposed": _proposed(link, context)}
         yield NotMet("missing", link.path, values, at_key=True)
         return
     for label in dict.fromkeys(own):
@@ -157,10 +157,10 @@ def _ends_with(link: CableLink, label: str) -> Iterator[CableEnd]:
             yield end
 
 
-def _proposed(link: CableLink, site: Site) -> str:
+def _proposed(link: CableLink, context: CheckContext) -> str:
     """Labels after the pattern of the first cable whose labels hold its tag; else the cable's own tag."""
-    labels = site.network.survey.labels
-    for other in site.network.cables.values():
+    labels = context.network.survey.labels
+    for other in context.network.cables.values():
         own = other.cable.labels or []
         if other.in_use and own and all(other.tag in label for label in own):
             made = [label.replace(other.tag, link.tag) for label in own]
@@ -178,8 +178,8 @@ CHECKS = (
         name="tag-unique",
         each=ITEM,
         judge=tag_unique,
-        concerns=those(lambda item: item.section in TAGGED),
-        suspects=_suspicious,
+        applies_to=those(lambda item: item.section in TAGGED),
+        prefilter=_suspicious,
         cases={"twice": _TAG, "but for capitals": _TAG, "port": _TAG},
         reads=("devices", "cables", "raceways", "bonding", "devices.*.kind", "devices.*.mast"),
     ),
@@ -195,7 +195,7 @@ CHECKS = (
         name="label-complete",
         each=CABLE,
         judge=label_complete,
-        concerns=all_if(lambda network: network.survey.labels),
+        applies_to=all_if(lambda network: network.survey.labels),
         cases={"missing": ("cable", "proposed"), "alike": ("cable", "label", "other", "proposed")},
         reads=("cables.*.labels", "cables.*.colour", "cables.*.from", "cables.*.to", "devices.*.place"),
     ),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.other_splitters import larger_splitter, spare_outputs
 from coaxwright.checks.phrasing import count
@@ -15,26 +15,26 @@ _DIVIDING = frozenset(("splitter", "tap", "multiswitch", "drop amplifier"))
 """Kinds at whose outputs an outlet can be joined later."""
 
 
-def spare_capacity(item: Item, site: Site, limits: Limits) -> Iterator[Verdict]:
+def spare_capacity(item: Item, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """An outlet kept in reserve finds a free output, and a raceway kept in reserve a string to pull by.
 
     Only what a design keeps in reserve is asked about.
     """
     if item.section == "raceways":
-        string = site.network.raceways[item.tag].raceway.pull_string
+        string = context.network.raceways[item.tag].raceway.pull_string
         if string is None:
             cause = f"{item.tag} does not say whether it has a pull string"
             yield CannotJudge(Unknown(cause, (*item.path, "pull string")))
         elif not string:
             yield NotMet("no string", (*item.path, "pull string"), {"raceway": item.tag})
         return
-    node = site.network.devices.get(item.tag) if item.section == "devices" else None
+    node = context.network.devices.get(item.tag) if item.section == "devices" else None
     if node is None or node.device.kind != "outlet":
         yield DoesNotApply("it is neither an outlet nor a raceway")
         return
-    if any(link.in_use for link in site.network.cables_at(node.tag)):
+    if any(link.in_use for link in context.network.cables_at(node.tag)):
         return  # it has its port
-    yield from _port_to_spare(node, site.network)
+    yield from _port_to_spare(node, context.network)
 
 
 def _port_to_spare(node: DeviceNode, network: Network) -> Iterator[Verdict]:

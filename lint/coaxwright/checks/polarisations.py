@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.checks.concerns import kinds
-from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import DEVICE
+from coaxwright.checks.subject_filters import kinds
 from coaxwright.network import DeviceNode, Network
 from coaxwright.network.signals import Arrival
 
@@ -17,7 +17,7 @@ _QUARTERS = frozenset(("vertical-low", "vertical-high", "horizontal-low", "horiz
 """The ports of converters and switches that are named for a polarisation and half of the band."""
 
 
-def inputs_match(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def inputs_match(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """What comes to an input of a multiswitch begins at the output of the converter that has its name.
 
     A receiver asks for one of the four by voltage and tone, and the switch gives it the input of that name.
@@ -25,7 +25,7 @@ def inputs_match(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdi
     if node.device.kind != _SWITCH:
         yield DoesNotApply("it is no multiswitch")
         return
-    came = {arrival.port.name: arrival for arrival in _named(node, site.network)}
+    came = {arrival.port.name: arrival for arrival in _named(node, context.network)}
     crossed = [came[port.name] for port in node.ports if port.name in came and _sent(came[port.name]) != port.name]
     if not crossed:
         return
@@ -58,7 +58,7 @@ CHECKS = (
         name="inputs-match",
         each=DEVICE,
         judge=inputs_match,
-        concerns=kinds(_SWITCH),
+        applies_to=kinds(_SWITCH),
         cases={"crossed": ("switch", "wrong", "right")},
         reads=("services.*.from", "services.*.down", "devices.*.kind", "cables.*.from", "cables.*.to"),
     ),

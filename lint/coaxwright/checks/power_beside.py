@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.checks.beside import (
+from coaxwright.checks.adjacent_hazards import (
     POWER,
     beside,
     is_enclosed,
@@ -14,11 +14,11 @@ from coaxwright.checks.beside import (
     one_per_facet,
     short_text,
 )
-from coaxwright.checks.concerns import accompanied, at
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article
 from coaxwright.checks.selectors import CABLE
+from coaxwright.checks.subject_filters import accompanied, at
 from coaxwright.design.quantities import Length, LengthPair, Voltage
 from coaxwright.network import CableLink, Neighbour, Segment
 from coaxwright.physics.comparison import at_most
@@ -34,7 +34,7 @@ _KEPT_IN_EARTH = frozenset(("raceway", "UF cable", "USE cable", "armoured cable"
 """Power in the ground beside which no distance is asked for. Source: NFPA 70, 820.47(B), found."""
 
 
-def power_separation(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def power_separation(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Outside raceway a cable keeps its distance from open wiring; beside mains in parallel practice asks for more."""
     found = [
         (segment, neighbour)
@@ -81,7 +81,7 @@ def _is_mains_in_parallel(neighbour: Neighbour, limits: Limits) -> bool:
     return neighbour.what in _MAINS and not (is_low or is_shut_in or neighbour.only_crosses)
 
 
-def buried_separation(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def buried_separation(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Buried outside raceway, a cable keeps its distance from buried power; how deep it lies is local practice."""
     buried = [s for s in link.segments if s.place is not None and s.place.exposure == "buried" and not is_enclosed(s)]
     asked = [segment for segment in buried if beside(segment, POWER) or _depth(segment) is not None]
@@ -154,7 +154,7 @@ CHECKS = (
         name="power-separation",
         each=CABLE,
         judge=power_separation,
-        concerns=accompanied,
+        applies_to=accompanied,
         cases={"open wiring": _VALUES, "parallel": _VALUES},
         reads=("cables.*.route", "places.*.exposure", "places.*.beside", "raceways.*.kind", "raceways.*.holds"),
         limits={
@@ -167,7 +167,7 @@ CHECKS = (
         name="buried-separation",
         each=CABLE,
         judge=buried_separation,
-        concerns=at(("buried",)),
+        applies_to=at(("buried",)),
         cases={"near power": _VALUES, "shallow": ("cable", "place", "depth", "least", "missing")},
         reads=("cables.*.route", "places.*.exposure", "places.*.beside", "raceways.*.kind", "raceways.*.holds"),
         limits={"least": LimitKind(LengthPair), "depth": LimitKind(LengthPair)},

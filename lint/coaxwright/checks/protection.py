@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NeedsPerson, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NeedsPerson, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import article, in_system, length_text
 from coaxwright.checks.selectors import ENTRY, OUTDOOR_ANTENNA
@@ -14,9 +14,9 @@ from coaxwright.network.customer_premises import stays_on_premises
 from coaxwright.physics.comparison import at_most
 
 
-def entry_protector(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict]:
+def entry_protector(entry: Entry, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A ground block or protector stands where coax enters a building."""
-    protector = site.network.protector_at(entry)
+    protector = context.network.protector_at(entry)
     if isinstance(protector, DeviceNode):
         return
     if isinstance(protector, Unknown):
@@ -34,24 +34,24 @@ def entry_protector(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdic
         "line": _LINES[entry.line].format(source=entry.source),
         "outside": outside.tag,
         "inside": inside.tag,
-        "at": _wall(entry, site.network),
-        "termination": _termination(entry, site.network),
+        "at": _wall(entry, context.network),
+        "termination": _termination(entry, context.network),
     }
-    is_in_house = stays_on_premises(site.network, entry.cable, entry.line)
+    is_in_house = stays_on_premises(context.network, entry.cable, entry.line)
     case = "lead-in" if entry.line == "antenna" else "in-house" if is_in_house else "cable"
     yield NotMet(case, entry.cable.path, values, at_key=True)
 
 
-def entry_distance(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict]:
+def entry_distance(entry: Entry, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The protector of an entry stands near to it; how near is practicable, somebody has to see.
 
     That of a mobile home may stand at its service equipment, within a distance of its wall.
     Source: NFPA 70, 820.93 and 800.106, from memory.
     """
-    protector = site.network.protector_at(entry)
+    protector = context.network.protector_at(entry)
     inside = entry.inside_end.device if entry.inside_end is not None else None
     is_inside = protector is inside and entry.inside is not None
-    is_mobile = site.network.occupancy(entry.building) == "mobile home" and protector is entry.outside_end.device
+    is_mobile = context.network.occupancy(entry.building) == "mobile home" and protector is entry.outside_end.device
     if not isinstance(protector, DeviceNode) or not (is_inside or is_mobile):
         yield DoesNotApply("it has no protector inside the building")
         return
@@ -82,9 +82,9 @@ def _is_near(length: Length, pair: LengthPair) -> bool:
     return at_most(in_system(length, length.is_metric), in_system(near, length.is_metric))
 
 
-def antenna_end(antenna: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def antenna_end(antenna: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The first protector on an outdoor antenna's coax is near enough to protect its upper end as well."""
-    run = site.network.lead_in(antenna)
+    run = context.network.lead_in(antenna)
     if run.loose_end is not None:
         yield CannotJudge(Unknown(f"{run.loose_end.written!r} names no device", run.loose_end.path))
         return
@@ -112,7 +112,7 @@ def antenna_end(antenna: DeviceNode, site: Site, limits: Limits) -> Iterator[Ver
         "place": antenna.place.tag if antenna.place is not None else "",
         "cable": run.cables[0].tag,
     }
-    building = site.network.buildings.get(run.building)
+    building = context.network.buildings.get(run.building)
     lightning = building is not None and building.has_lightning_system
     case = "lightning system" if lightning else "far"
     yield NotMet(case, antenna.path, values, at_key=True, cites=(("reach",),))

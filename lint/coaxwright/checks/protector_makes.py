@@ -4,24 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.checks.concerns import those
-from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.selectors import DEVICE
+from coaxwright.checks.subject_filters import those
 from coaxwright.network import DeviceNode
 from coaxwright.network.customer_premises import serves_premises_only
 
 
-def listed_protector(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def listed_protector(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """What bonds the shield at an entry is of a listed type; where the design says nothing of it, nothing is told."""
     if not node.protects or node.device.listed is None:
         yield DoesNotApply("nothing is said of its listing" if node.protects else "it protects nothing")
     elif not node.device.listed:
-        in_house = serves_premises_only(site.network, node, site.network.line_of(node))
+        in_house = serves_premises_only(context.network, node, context.network.line_of(node))
         yield NotMet("not listed", (*node.path, "listed"), _values(node), is_by_practice=in_house)
 
 
-def accessible_protector(node: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def accessible_protector(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A protector can be reached for inspection; where the design says nothing of it, nothing is told."""
     if not node.protects or node.device.accessible is None:
         yield DoesNotApply("nothing is said of how it is reached" if node.protects else "it protects nothing")
@@ -41,7 +41,7 @@ CHECKS = (
         name="listed-protector",
         each=DEVICE,
         judge=listed_protector,
-        concerns=those(lambda node: node.device.listed is not None),
+        applies_to=those(lambda node: node.device.listed is not None),
         cases={"not listed": _WORDS},
         reads=("devices.*.kind", "devices.*.listed"),
     ),
@@ -49,7 +49,7 @@ CHECKS = (
         name="accessible-protector",
         each=DEVICE,
         judge=accessible_protector,
-        concerns=those(lambda node: node.device.accessible is not None),
+        applies_to=those(lambda node: node.device.accessible is not None),
         cases={"out of reach": _WORDS},
         reads=("devices.*.kind", "devices.*.accessible"),
     ),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.selectors import ENTRY
 from coaxwright.network import CableEnd, Entry
@@ -13,13 +13,13 @@ LINE, SET = "in", "out"
 """The terminals of a protector in the catalogue: towards the line, and towards the equipment."""
 
 
-def protector_order(entry: Entry, site: Site, limits: Limits) -> Iterator[Verdict]:
+def protector_order(entry: Entry, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """What comes from outdoors is on the line terminal, where the design names the terminals of a surge protector.
 
     A ground block is a through joint, and has no sides. What enters past the protector, behind a splitter before it,
     is told where that enters.
     """
-    protector = site.network.protector_at(entry)
+    protector = context.network.protector_at(entry)
     at: CableEnd | None = None
     for end in (entry.inside_end, entry.outside_end):
         if end is not None and end.device is not None and end.device is protector:

@@ -7,8 +7,8 @@ from math import ceil, pi, sqrt
 
 from coaxwright.catalogue import CableType
 from coaxwright.catalogue.measures import Percent
-from coaxwright.checks.beside import POWER, is_near, missing_text
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NeedsPerson, NotMet, Site, Verdict
+from coaxwright.checks.adjacent_hazards import POWER, is_near, missing_text
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NeedsPerson, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import RACEWAY
@@ -31,13 +31,13 @@ _METRIC_SIZES = {
 """Trade sizes by their metric designator. Source: NFPA 70, table 300.1(C), from memory."""
 
 
-def power_raceway(node: RacewayNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def power_raceway(node: RacewayNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """No power in the raceway, box or enclosure of coax without a barrier.
 
     In a box the supply of the coaxial equipment itself is sound if it keeps its gap; whether it is that, a person sees.
     """
     held = [one for one in node.holds if one.what in POWER]
-    coax = _coax(node, site)
+    coax = _coax(node, context)
     if not held or not coax or node.raceway.kind == "cable tray":  # in a tray the distance decides
         yield DoesNotApply("it does not hold power and coax together, or is an open tray")
         return
@@ -45,15 +45,15 @@ def power_raceway(node: RacewayNode, site: Site, limits: Limits) -> Iterator[Ver
     assert gap is not None
     shared = [one for one in held if not one.is_parted]
     near = [one for one in shared if node.raceway.kind != "box" or one.distance is None or is_near(one.distance, gap)]
-    told: Sequence[Neighbour] = near or shared
-    if not told:
+    results: Sequence[Neighbour] = near or shared
+    if not results:
         return
     values = {
         "raceway": node.tag,
         "kind": node.raceway.kind,
         "coax": listed(coax),
-        "power": listed(list(dict.fromkeys(one.what for one in told))),
-        "gap": _gap_text(told, gap),
+        "power": listed(list(dict.fromkeys(one.what for one in results))),
+        "gap": _gap_text(results, gap),
     }
     if near:
         distances = [one.distance for one in near if one.distance is not None and node.raceway.kind == "box"]
@@ -61,16 +61,16 @@ def power_raceway(node: RacewayNode, site: Site, limits: Limits) -> Iterator[Ver
             worst = min(distances, key=lambda one: one.length_m)
             limit = gap.for_author(worst.is_metric)
             values |= {"distance": worst.text, "missing": missing_text(worst, limit)}
-            yield NotMet("too near in the box", told[0].path, values, cites=(("gap",),))
+            yield NotMet("too near in the box", results[0].path, values, cites=(("gap",),))
         else:
-            yield NotMet("together", told[0].path, values)
+            yield NotMet("together", results[0].path, values)
     else:
-        yield NeedsPerson("supply", told[0].path, values)
+        yield NeedsPerson("supply", results[0].path, values)
 
 
-def raceway_fill(node: RacewayNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def raceway_fill(node: RacewayNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The cables of a raceway leave as much room as good practice asks; no code binds coax to it."""
-    contents = {link.tag: link for link, _ in site.network.contents(node.tag)}
+    contents = {link.tag: link for link, _ in context.network.contents(node.tag)}
     inner = _inner_m(node, limits)
     if not contents or inner is None:
         yield DoesNotApply("it holds no coax, or its size is not stated")
@@ -120,12 +120,12 @@ def _rounded_up(needed_m: float, is_metric: bool) -> str:
     return f"{shown(ceil(needed_m / unit_m * steps - 1e-6) / steps, 3)} {unit}"
 
 
-def _coax(node: RacewayNode, site: Site) -> list[str]:
-    return list(dict.fromkeys(link.tag for link, _ in site.network.contents(node.tag)))
+def _coax(node: RacewayNode, context: CheckContext) -> list[str]:
+    return list(dict.fromkeys(link.tag for link, _ in context.network.contents(node.tag)))
 
 
-def _gap_text(told: Sequence[Neighbour], gap: LengthPair) -> str:
-    stated = [one.distance for one in told if one.distance is not None]
+def _gap_text(results: Sequence[Neighbour], gap: LengthPair) -> str:
+    stated = [one.distance for one in results if one.distance is not None]
     return gap.for_author(stated[0].is_metric).text if stated else gap.text
 
 

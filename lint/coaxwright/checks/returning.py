@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import article, frequency, listed
 from coaxwright.checks.selectors import PASSAGE
@@ -19,10 +19,10 @@ _MADE_SPLITS = ((42, 54), (65, 85), (85, 102), (204, 258))
 """Splits that amplifiers and filters are made with [MHz]. Source: common practice, no source."""
 
 
-def path_open(passage: Passage, site: Site, limits: Limits) -> Iterator[Verdict]:
+def path_open(passage: Passage, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """What answers over a two-way service can do so through every device that it is fed through."""
     band = _return_band(passage.service)
-    shows_modem = _shows_modem(passage.service, site)
+    shows_modem = _shows_modem(passage.service, context)
     legs = [(leg, answering) for leg in passage.legs if (answering := _answering(leg, shows_modem))]
     if band is None or not legs:
         yield DoesNotApply("nothing that answers lies behind it")
@@ -38,7 +38,7 @@ def path_open(passage: Passage, site: Site, limits: Limits) -> Iterator[Verdict]
             "band": _band_text(band),
             "behind": listed(list(behind)),
         }
-        made = _with_return(node, site)
+        made = _with_return(node, context)
         if made is not None:
             yield NotMet("with return path made", node.path, {**values, "made": article(made)}, at_key=True)
         else:
@@ -57,8 +57,8 @@ def _return_band(service: ServiceNode) -> Band | None:
     return up.band if up is not None and service.service.kind != "in-home data" else None
 
 
-def _shows_modem(service: ServiceNode, site: Site) -> bool:
-    return any(device.device.kind == "cable modem" for device in site.network.outlets_of(service.tag))
+def _shows_modem(service: ServiceNode, context: CheckContext) -> bool:
+    return any(device.device.kind == "cable modem" for device in context.network.outlets_of(service.tag))
 
 
 def _answering(leg: PortPair, shows_modem: bool) -> list[DeviceNode]:
@@ -80,16 +80,16 @@ def _passes_back(node: DeviceNode, leg: PortPair, freq_hz: float) -> bool:
     return node.entry is None or node.entry.passes(leg.other.name, leg.one.name, freq_hz) is True
 
 
-def _with_return(node: DeviceNode, site: Site) -> str | None:
+def _with_return(node: DeviceNode, context: CheckContext) -> str | None:
     """The device that is alike but passes the return path, where one is made."""
     own = options_of(node.device)
-    for options, entry in site.network.catalogue.made(node.device.kind).items():
+    for options, entry in context.network.catalogue.made(node.device.kind).items():
         if options.variant == "return path" and (options.ways, options.outputs) == (own.ways, own.outputs):
             return entry.name
     return None
 
 
-def split_matches(passage: Passage, site: Site, limits: Limits) -> Iterator[Verdict]:
+def split_matches(passage: Passage, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A device that parts up- and downstream does so where the service does."""
     node, service = passage.device, passage.service.service
     split, band = diplex_point(node), _return_band(passage.service)
@@ -100,7 +100,7 @@ def split_matches(passage: Passage, site: Site, limits: Limits) -> Iterator[Verd
         yield DoesNotApply("it passes one direction only")
         return
     down = service.down.band
-    shows_modem = _shows_modem(passage.service, site)
+    shows_modem = _shows_modem(passage.service, context)
     answers = not passage.legs or any(_answering(leg, shows_modem) for leg in passage.legs)
     is_up_cut = answers and not at_most(band.high_hz, split.up_to_hz)
     is_down_cut = not at_least(down.low_hz, split.down_from_hz)

@@ -11,6 +11,7 @@ from coaxwright.checks.subjects import Subject
 from coaxwright.design import Variance
 from coaxwright.design.fields import Part
 from coaxwright.design.words import AERIALS
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import (
     Bondable,
     BondNode,
@@ -29,7 +30,6 @@ from coaxwright.network.bonds import OWN_POINTS
 from coaxwright.network.device_passages import Passage
 from coaxwright.network.service_overlap import IN_HOME, Pair
 from coaxwright.source import Path
-from coaxwright.unchanging import unchanging
 
 _KINDS = {
     "buildings": "building",
@@ -45,7 +45,7 @@ _STATED = "stated by the author"
 """The confidence of a figure that a design or a firm's file states."""
 
 
-@unchanging
+@frozen_value
 class Item:
     """Anything with a tag, whatever its section."""
 
@@ -131,7 +131,7 @@ def _bondable(bondable: Bondable) -> Subject:
     )
 
 
-@unchanging
+@frozen_value
 class WantedAt:
     """A service, and an outlet or receiver where it is wanted."""
 
@@ -184,7 +184,7 @@ def _building_pair(pair: JoinedBuildings) -> Subject:
     return Subject("building", pair.one, ("buildings", pair.one), pair.other)
 
 
-@unchanging
+@frozen_value
 class OwnClass:
     """A cable class that the design, or a firm's file, adds to the catalogue."""
 
@@ -270,7 +270,7 @@ def _item(item: Item) -> Subject:
     return Subject(_KINDS[item.section], item.tag, item.path, "", where, owner or "owner", state or "new")
 
 
-@unchanging
+@frozen_value
 class Granted:
     """A rule and a thing for which a variance is granted, with every entry of the design that says so."""
 

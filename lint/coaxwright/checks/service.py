@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import article, frequency, listed
 from coaxwright.checks.selectors import PAIR, SENDER
@@ -14,13 +14,13 @@ from coaxwright.network.backfeed import Backfeed, unknown_backfeed
 from coaxwright.network.service_overlap import Overlap, Pair, overlaps
 
 
-def band_overlap(pair: Pair, site: Site, limits: Limits) -> Iterator[Verdict]:
+def band_overlap(pair: Pair, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Two services on one coax are on no frequency at once, wherever they come along it together."""
     begins = {pair.one.service.from_, pair.other.service.from_}
-    if any(_ends(backfeed) <= _with_dish(begins, site) for backfeed in site.network.traffic.backfeeds):
+    if any(_ends(backfeed) <= _with_dish(begins, context) for backfeed in context.network.traffic.backfeeds):
         yield DoesNotApply("one feeds into the drop of the other, which another rule tells")
         return
-    found = overlaps(site.network, pair)
+    found = overlaps(context.network, pair)
     if isinstance(found, Unknown):
         yield CannotJudge(found)
         return
@@ -48,9 +48,9 @@ def _ends(backfeed: Backfeed) -> set[str]:
     return {backfeed.sender.tag, backfeed.handoff.tag}
 
 
-def _with_dish(begins: set[str], site: Site) -> set[str]:
+def _with_dish(begins: set[str], context: CheckContext) -> set[str]:
     """The devices at which services begin, with the LNBs in front of a dish among them."""
-    return begins | {node.tag for node in site.network.devices.values() if node.device.on in begins}
+    return begins | {node.tag for node in context.network.devices.values() if node.device.on in begins}
 
 
 def _overlap_text(found: Sequence[Overlap]) -> str:
@@ -67,9 +67,9 @@ def _overlap_text(found: Sequence[Overlap]) -> str:
     return listed(texts)
 
 
-def no_backfeed(sender: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def no_backfeed(sender: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The signal of an aerial or generator comes to no operator's drop."""
-    found = [backfeed for backfeed in site.network.traffic.backfeeds if backfeed.sender is sender]
+    found = [backfeed for backfeed in context.network.traffic.backfeeds if backfeed.sender is sender]
     for backfeed in found:
         steps = backfeed.arrival.way
         cables = [step.cable.tag for step in steps if step.cable is not None]
@@ -84,7 +84,7 @@ def no_backfeed(sender: DeviceNode, site: Site, limits: Limits) -> Iterator[Verd
         }
         related = ((backfeed.handoff.path, "it comes in here"),)
         yield NotMet("feeds in", sender.path, values, at_key=True, facet=backfeed.handoff.tag, related=related)
-    unknown = None if found else unknown_backfeed(site.network, sender)
+    unknown = None if found else unknown_backfeed(context.network, sender)
     if unknown is not None:
         yield CannotJudge(unknown)
 

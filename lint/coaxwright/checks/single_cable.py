@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import frequency, listed
 from coaxwright.checks.selectors import OUTLET_AND_SERVICE, WantedAt
 from coaxwright.network import DeviceNode, Unknown, tag_order
 
 
-def user_band(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verdict]:
+def user_band(wanted: WantedAt, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """No two receivers on one cable of a satellite system have the same user band."""
     receiver = wanted.device
     if wanted.service.service.kind != "satellite IF" or receiver.device.kind != "satellite receiver":
         yield DoesNotApply("it is no satellite receiver")
         return
-    others = [other for other in _on_one_cable(wanted, site) if other.tag != receiver.tag]
+    others = [other for other in _on_one_cable(wanted, context) if other.tag != receiver.tag]
     own = receiver.device.user_band
     if own is None:
         if any(other.device.user_band is not None for other in others):
@@ -45,21 +45,21 @@ def user_band(wanted: WantedAt, site: Site, limits: Limits) -> Iterator[Verdict]
         yield NotMet("taken", (*receiver.path, "user band"), values, related=related)
 
 
-def _on_one_cable(wanted: WantedAt, site: Site) -> list[DeviceNode]:
+def _on_one_cable(wanted: WantedAt, context: CheckContext) -> list[DeviceNode]:
     """The receivers that hang on the same output of a converter or switch, in tag order."""
-    mine = _output(wanted.device, wanted, site)
+    mine = _output(wanted.device, wanted, context)
     if mine is None:
         return []
     return [
         other
-        for other in site.network.outlets_of(wanted.service.tag)
-        if other.device.kind == "satellite receiver" and _output(other, wanted, site) == mine
+        for other in context.network.outlets_of(wanted.service.tag)
+        if other.device.kind == "satellite receiver" and _output(other, wanted, context) == mine
     ]
 
 
-def _output(receiver: DeviceNode, wanted: WantedAt, site: Site) -> tuple[str, str] | None:
+def _output(receiver: DeviceNode, wanted: WantedAt, context: CheckContext) -> tuple[str, str] | None:
     """The output at which the cable to a receiver begins: of the last multiswitch on its way, else of the converter."""
-    arrival = site.network.arrival_at(site.network.signal(wanted.service.tag, "down"), receiver)
+    arrival = context.network.arrival_at(context.network.signal(wanted.service.tag, "down"), receiver)
     if arrival is None:
         return None
     begins = [step for step in arrival.way if step.before is None or step.device.device.kind == "multiswitch"]

@@ -6,11 +6,11 @@ from collections.abc import Iterator
 
 from coaxwright.catalogue import CableType, UnknownWords
 from coaxwright.catalogue.measures import Percent
-from coaxwright.checks.concerns import described
-from coaxwright.checks.contract import CannotJudge, Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import in_system, length_text
 from coaxwright.checks.selectors import CABLE
+from coaxwright.checks.subject_filters import described
 from coaxwright.design.quantities import LengthPair, in_system_of, shown
 from coaxwright.network import CableLink, Segment, Unknown
 from coaxwright.physics.comparison import at_most
@@ -20,7 +20,7 @@ _IN_THE_AIR = frozenset(("outdoors", "rooftop"))
 _MESSENGER = "messenger"
 
 
-def messenger_span(link: CableLink, site: Site, limits: Limits) -> Iterator[Verdict]:
+def messenger_span(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A span in the air has a messenger, in the jacket or beside it, and one in the jacket is not too long."""
     hanging = {segment.tag: segment for segment in sorted(link.segments, key=_length_m) if is_span(segment)}
     if not hanging:
@@ -106,7 +106,7 @@ CHECKS = (
         name="messenger-span",
         each=CABLE,
         judge=messenger_span,
-        concerns=described(is_span),
+        applies_to=described(is_span),
         cases={
             "no messenger": (*_VALUES, "free", "instead"),
             "long span": (*_VALUES, "class", "longest", "over"),

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from coaxwright.frozen_value import frozen_value
 from coaxwright.source import Path
-from coaxwright.unchanging import unchanging
 
 
-@unchanging
+@frozen_value
 class Subject:
     """A thing of the design by kind and tag, the place it stands in, whose it is and in which state."""
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.catalogue import Direction
-from coaxwright.checks.concerns import kinds
-from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import article, count, listed, ohms
 from coaxwright.checks.selectors import DEVICE
+from coaxwright.checks.subject_filters import kinds
 from coaxwright.network import DeviceNode
 from coaxwright.network.devices import kind_of
 
@@ -18,12 +18,12 @@ _SHARED = ("multifamily dwelling", "commercial")
 """Occupancies in which several households or firms are on one network, and hear each other's noise."""
 
 
-def unused_terminated(device: DeviceNode, site: Site, limits: Limits) -> Iterator[Verdict]:
+def unused_terminated(device: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Every output of what divides a signal carries a cable or a terminator, and so does the end of a loop.
 
     A wall outlet that stands for itself needs none, nor does what nothing is joined to yet.
     """
-    network = site.network
+    network = context.network
     is_loop = device.device.kind == "outlet" and len(device.ports) > 1
     if device.device.kind not in _DIVIDING and not is_loop:
         yield DoesNotApply("it divides nothing")
@@ -31,7 +31,7 @@ def unused_terminated(device: DeviceNode, site: Site, limits: Limits) -> Iterato
     if device.device.state == "reserve" or not network.tenants(device.tag):
         yield DoesNotApply("nothing is joined to it")
         return
-    if _is_unsettled(device, site):
+    if _is_unsettled(device, context):
         yield DoesNotApply("its ports are not settled, which other rules tell")
         return
     is_open = [port for port in network.free_ports(device.tag) if port.direction is Direction.OUT]
@@ -53,9 +53,9 @@ def unused_terminated(device: DeviceNode, site: Site, limits: Limits) -> Iterato
     yield NotMet(case, device.path, values, at_key=True, excess=len(is_open))
 
 
-def _is_unsettled(device: DeviceNode, site: Site) -> bool:
+def _is_unsettled(device: DeviceNode, context: CheckContext) -> bool:
     """Whether a cable wants one of its ports and did not get it: too many want one, or a reference is misspelt."""
-    network = site.network
+    network = context.network
     meant = {fault.meant for fault in network.unknown_references if fault.path[-1] in ("from", "to", "on")}
     return (
         bool(network.conflicts_at(device.tag))
@@ -71,7 +71,7 @@ CHECKS = (
         name="unused-terminated",
         each=DEVICE,
         judge=unused_terminated,
-        concerns=kinds(*_DIVIDING, "outlet"),
+        applies_to=kinds(*_DIVIDING, "outlet"),
         cases={"shared": _VALUES, "one dwelling": _VALUES},
         reads=(
             "basis.occupancy",

@@ -8,11 +8,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from coaxwright.checks.contract import Check, DoesNotApply, NotMet, Site, Verdict
+from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import listed
+from coaxwright.checks.review_context import ReviewResults
 from coaxwright.checks.selectors import GRANTED, Granted
-from coaxwright.checks.told import Told
 from coaxwright.design import Variance
 from coaxwright.network import nearest_tag
 from coaxwright.source import Path
@@ -24,19 +24,19 @@ def is_in_force(variance: Variance, as_of: date) -> bool:
     return until is None or as_of.isoformat()[: len(until)] <= until
 
 
-def variance_named(granted: Granted, site: Site, limits: Limits) -> Iterator[Verdict]:
+def variance_named(granted: Granted, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A variance is granted from a rule that binds the design, for a thing that is in it."""
-    told, at = site.told, _at(granted)
-    if granted.rule in told.about_variances:
+    results, at = context.results, _at(granted)
+    if granted.rule in results.about_variances:
         yield NotMet("about variances", (*at, "rule"), {"rule": granted.rule}, facet="rule")
-    elif granted.rule not in told.rules:
+    elif granted.rule not in results.rules:
         from coaxwright.design.nearest import nearest_word
 
-        near = nearest_word(granted.rule, told.rules)
+        near = nearest_word(granted.rule, results.rules)
         case = "rule misspelt" if near else "no rule"
         yield NotMet(case, (*at, "rule"), {"rule": granted.rule, "meant": near or ""}, facet="rule")
-    if granted.item not in told.items:
-        near = _nearest_item(granted.item, told.items)
+    if granted.item not in results.items:
+        near = _nearest_item(granted.item, results.items)
         case = "item misspelt" if near else "no item"
         yield NotMet(case, (*at, "item"), {"item": granted.item, "meant": near or ""}, facet="item")
 
@@ -47,29 +47,29 @@ def _nearest_item(written: str, items: tuple[str, ...]) -> str | None:
     return host if host in items else nearest_tag(written, list(items))
 
 
-def variance_current(granted: Granted, site: Site, limits: Limits) -> Iterator[Verdict]:
+def variance_current(granted: Granted, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A variance has not ended; of several that say the same, one that holds is enough."""
-    if not _is_named(granted, site.told):
+    if not _is_named(granted, context.results):
         yield DoesNotApply("it names nothing that is there")
-    elif not any(is_in_force(variance, site.told.as_of) for _, variance in granted.entries):
+    elif not any(is_in_force(variance, context.results.as_of) for _, variance in granted.entries):
         index, latest = max(granted.entries, key=lambda entry: entry[1].until or "")
         values = {"rule": granted.rule, "item": granted.item, "until": latest.until or "", "by": latest.granted_by}
         yield NotMet("ended", ("variances", index, "until"), values)
 
 
-def variance_used(granted: Granted, site: Site, limits: Limits) -> Iterator[Verdict]:
+def variance_used(granted: Granted, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A variance covers something: without it there would be a finding."""
-    told = site.told
-    if not _is_named(granted, told):
+    results = context.results
+    if not _is_named(granted, results):
         yield DoesNotApply("it names nothing that is there")
         return
-    if not any(is_in_force(variance, told.as_of) for _, variance in granted.entries):
+    if not any(is_in_force(variance, results.as_of) for _, variance in granted.entries):
         yield DoesNotApply("it has ended")
         return
-    if granted.rule in told.not_asked:
+    if granted.rule in results.skipped_rules:
         yield DoesNotApply("its rule was not asked")
         return
-    facets = told.facets.get((granted.rule, granted.item))
+    facets = results.facets.get((granted.rule, granted.item))
     values = {"rule": granted.rule, "item": granted.item}
     if facets is None:
         yield NotMet("nothing found", (*_at(granted), "rule"), values)
@@ -79,7 +79,7 @@ def variance_used(granted: Granted, site: Site, limits: Limits) -> Iterator[Verd
         yield NotMet("another facet", (*_at(granted), "facet"), values)
 
 
-def variance_single(granted: Granted, site: Site, limits: Limits) -> Iterator[Verdict]:
+def variance_single(granted: Granted, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """A variance is written once."""
     (first, _), *others = granted.entries
     if others:
@@ -89,8 +89,8 @@ def variance_single(granted: Granted, site: Site, limits: Limits) -> Iterator[Ve
         yield NotMet("repeated", (*_entry(others[0][0]), "rule"), values, related=related)
 
 
-def _is_named(granted: Granted, told: Told) -> bool:
-    return granted.rule in told.rules and granted.item in told.items
+def _is_named(granted: Granted, results: ReviewResults) -> bool:
+    return granted.rule in results.rules and granted.item in results.items
 
 
 def _at(granted: Granted) -> Path:

@@ -72,14 +72,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def _review(words: Sequence[str]) -> int:
     """Answer from what is kept, or review."""
-    from coaxwright.cli.kept import Door
+    from coaxwright.cli.cached_reports import CachedReport
 
-    door = Door(words[1:])
+    door = CachedReport(words[1:])
     status = door.answer()
     if status is not None:
         return status
     with _loading():
-        import_module("coaxwright.review.pipeline")
+        import_module("coaxwright.reviewing.pipeline")
         if not any(word.startswith("-") for word in words):
             # The usual call of a hook or of CI needs no option parser.
             from coaxwright.cli.review_command import run_review

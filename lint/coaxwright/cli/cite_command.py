@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 from coaxwright.cli.output import complain, say, terminal_width
 
 if TYPE_CHECKING:
-    from coaxwright.review.why import Here
-    from coaxwright.rules import Basis
+    from coaxwright.reviewing.rule_explanation import DesignContext
+    from coaxwright.rules import EffectiveRules
 
 
 def run_cite(
@@ -29,14 +29,14 @@ def run_cite(
     On the reviewer's terms, as in a review, nothing that the design names or grants itself counts.
     """
     from coaxwright.errors import CoaxwrightError
-    from coaxwright.rules import combine, shipped_shelf
+    from coaxwright.rules import combine, shipped_registry
 
     columns = width or terminal_width()
-    shelf = shipped_shelf()
+    shelf = shipped_registry()
     try:
         if design is not None:
-            from coaxwright.review.options import asked_for
-            from coaxwright.review.why import read_here
+            from coaxwright.reviewing.options import asked_for
+            from coaxwright.reviewing.rule_explanation import read_here
 
             here = read_here(design, asked_for(reviewers_terms=reviewers_terms))
             say(_for_design(rule, rulesets, here, columns, subject))
@@ -49,7 +49,7 @@ def run_cite(
     return 0
 
 
-def _shown(rule: str | None, bases: Sequence[Basis], columns: int) -> str:
+def _shown(rule: str | None, bases: Sequence[EffectiveRules], columns: int) -> str:
     from coaxwright.reports.citation import cited, listed_by_topic
     from coaxwright.rules import topic_of
 
@@ -63,18 +63,20 @@ def _shown(rule: str | None, bases: Sequence[Basis], columns: int) -> str:
     return cited(rule, having, columns)
 
 
-def _for_design(rule: str | None, rulesets: Sequence[str], here: Here, columns: int, subject: str | None) -> str:
+def _for_design(
+    rule: str | None, rulesets: Sequence[str], here: DesignContext, columns: int, subject: str | None
+) -> str:
     from coaxwright.reports import rule_here as report
-    from coaxwright.review.why import labels_with, rule_here
-    from coaxwright.rules import combine, shipped_shelf, topic_of
+    from coaxwright.reviewing.rule_explanation import labels_with, rule_here
+    from coaxwright.rules import combine, shipped_registry, topic_of
 
-    bases = [here.basis, *([combine(tuple(rulesets), shipped_shelf())] if rulesets else ())]
+    bases = [here.basis, *([combine(tuple(rulesets), shipped_registry())] if rulesets else ())]
     if rule is None:
         return _shown(None, bases, columns)
     if subject is None and any(rule == topic_of(name) for basis in bases for name in basis.rules):
         return _shown(rule, bases, columns)
     told = rule_here(rule, here, subject)
     if not any(rule in basis.rules for basis in bases):  # shown as other rulesets have it
-        bases = [combine((label,), shipped_shelf()) for label in labels_with(rule, shipped_shelf())]
+        bases = [combine((label,), shipped_registry()) for label in labels_with(rule, shipped_registry())]
     page = _shown(rule, bases, columns) if bases else f"{rule}\n"
     return f"{page}\n{report.render(told, columns)}"

@@ -13,10 +13,10 @@ from typing import Annotated
 
 import typer
 
+from coaxwright.cli.cached_reports import CachedReport
 from coaxwright.cli.cite_command import run_cite
 from coaxwright.cli.forms import Form
 from coaxwright.cli.further import further_forms
-from coaxwright.cli.kept import Door
 from coaxwright.cli.levels_command import LevelsForm, run_levels
 from coaxwright.cli.output import complain
 from coaxwright.cli.punch_list_command import run_punch_list, wrong_name
@@ -358,12 +358,12 @@ def schema(
 class Jobs(list[Job]):
     """What is to be done when the parser has ended, and what a review is answered from, if anything is."""
 
-    def __init__(self, door: Door | None) -> None:
+    def __init__(self, door: CachedReport | None) -> None:
         super().__init__()
         self.door = door
 
 
-def run(words: Sequence[str], door: Door | None = None) -> int:
+def run(words: Sequence[str], door: CachedReport | None = None) -> int:
     """Parse and run; a wrong option or value is told with the nearest right one, and gives exit status 2."""
     jobs = Jobs(door)
     try:

@@ -6,10 +6,10 @@ from dataclasses import replace
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from coaxwright.unchanging import unchanging
+from coaxwright.frozen_value import frozen_value
 
 if TYPE_CHECKING:
-    from coaxwright.review import Review
+    from coaxwright.reviewing import Review
 
 
 class Form(StrEnum):
@@ -31,7 +31,7 @@ WITH_AMENDMENTS = frozenset({Form.JSON, Form.SARIF, Form.SARIF_CODE_HOST})
 """The forms that tell exact amendments, for which a design is judged once more for each; the others tell the remedy."""
 
 
-@unchanging
+@frozen_value
 class Paper:
     """What a form for people is written on."""
 

@@ -72,7 +72,7 @@ def run_levels(
 def _problems(path: Path, columns: int) -> str:
     """What a review says of a file that is not understood."""
     from coaxwright.reports.text import render
-    from coaxwright.review import review
+    from coaxwright.reviewing import review
 
     return render(review([path]), columns)
 

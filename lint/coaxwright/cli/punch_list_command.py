@@ -11,8 +11,8 @@ from coaxwright.cli.output import complain, put, say
 
 if TYPE_CHECKING:
     from coaxwright.findings.punch_list import PunchList
-    from coaxwright.review import Review
-    from coaxwright.review.outstanding import Recording
+    from coaxwright.reviewing import Review
+    from coaxwright.reviewing.punch_list_match import Recording
 
 _ENDINGS = (
     ".coax-punch-list.yaml",
@@ -34,10 +34,10 @@ def run_punch_list(file: Path, paths: Sequence[str], prune: bool = False, as_of:
     review is incomplete. Of a design that is not understood, or a rule whose check failed, the items stay as they are.
     """
     from coaxwright.findings.punch_list import PunchListError
-    from coaxwright.review import NothingToReview
-    from coaxwright.review.options import asked_for
-    from coaxwright.review.outstanding import read_list, record
-    from coaxwright.review.pipeline import review_asked
+    from coaxwright.reviewing import NothingToReview
+    from coaxwright.reviewing.options import asked_for
+    from coaxwright.reviewing.pipeline import review_asked
+    from coaxwright.reviewing.punch_list_match import read_list, record
 
     wrong = wrong_name(file)
     if wrong:
@@ -55,7 +55,7 @@ def run_punch_list(file: Path, paths: Sequence[str], prune: bool = False, as_of:
     except NothingToReview as error:
         complain(f"{error}; nothing was recorded")
         return 3
-    for line in (*_stopped(done), *(_told(file, recorded, before, prune, done) if status == 0 else ())):
+    for line in (*_stopped(done), *(_to_problem(file, recorded, before, prune, done) if status == 0 else ())):
         say(f"{line}\n")
     return max(status, done.exit_status if done.exit_status > 1 else 0)
 
@@ -108,7 +108,7 @@ def _stopped(done: Review) -> Iterator[str]:
             yield f"{wording.one_line(design.file)}: incomplete: {wording.nothing_asked(design)}"
 
 
-def _told(file: Path, recorded: Recording, before: PunchList | None, prune: bool, done: Review) -> Iterator[str]:
+def _to_problem(file: Path, recorded: Recording, before: PunchList | None, prune: bool, done: Review) -> Iterator[str]:
     """How many items are new, stayed and went, and of how many designs nothing could be recorded."""
     number = len(recorded.items)
     items = f"{number} {'item' if number == 1 else 'items'}"

@@ -9,15 +9,15 @@ from typing import TYPE_CHECKING
 from coaxwright.cli.output import complain, put, say
 
 if TYPE_CHECKING:
-    from coaxwright.review.renewing import Renewed
+    from coaxwright.reviewing.migrate_designs import MigratedDesign
     from coaxwright.source import Document
     from coaxwright.source.migration import Renewal
 
 
 def run_renew(paths: Sequence[str], into: Path | None = None) -> int:
     """Renew, say what was changed, and give the exit status: 0, or 2 where a file is not understood or not written."""
-    from coaxwright.review import NothingToReview
-    from coaxwright.review.renewing import renew_designs
+    from coaxwright.reviewing import NothingToReview
+    from coaxwright.reviewing.migrate_designs import renew_designs
     from coaxwright.source import PART_SUFFIX
 
     if into is not None and (len(paths) != 1 or Path(paths[0]).is_dir() or paths[0].endswith(PART_SUFFIX)):
@@ -33,7 +33,7 @@ def run_renew(paths: Sequence[str], into: Path | None = None) -> int:
     return status
 
 
-def _written(design: Renewed, into: Path | None) -> int:
+def _written(design: MigratedDesign, into: Path | None) -> int:
     """Write one design's files, telling what was changed in each that was written."""
     for problem in design.problems:
         complain(str(problem))
@@ -43,7 +43,7 @@ def _written(design: Renewed, into: Path | None) -> int:
     return _put_in_place(design) if into is None else _put_into(design, into)
 
 
-def _put_in_place(design: Renewed) -> int:
+def _put_in_place(design: MigratedDesign) -> int:
     from coaxwright.amend import ChangedMeanwhile, put_in_place
     from coaxwright.source.formats import FORMAT
 
@@ -59,12 +59,12 @@ def _put_in_place(design: Renewed) -> int:
         except OSError as error:
             complain(f"cannot write {name}: {(error.strerror or str(error)).lower()}")
             return 2
-        say("".join(f"{line}\n" for line in _told(file, name)))
+        say("".join(f"{line}\n" for line in _to_problem(file, name)))
         say(f"{name} is of format {FORMAT} now\n")
     return 0
 
 
-def _put_into(design: Renewed, into: Path) -> int:
+def _put_into(design: MigratedDesign, into: Path) -> int:
     from coaxwright.source.formats import FORMAT
 
     main, *_ = design.files
@@ -76,12 +76,12 @@ def _put_into(design: Renewed, into: Path) -> int:
     except OSError as error:
         complain(f"cannot write {into}: {(error.strerror or str(error)).lower()}")
         return 2
-    say("".join(f"{line}\n" for line in _told(main, str(into))))
+    say("".join(f"{line}\n" for line in _to_problem(main, str(into))))
     say(f"{into} holds {design.name} in format {FORMAT}\n")
     return 0
 
 
-def _told(file: Renewal, name: str) -> Iterator[str]:
+def _to_problem(file: Renewal, name: str) -> Iterator[str]:
     """What was changed in a file, each at its place in the new text."""
     for change in file.changes:
         yield f"{name}:{change.place.line}:{change.place.column}: {change.what}"

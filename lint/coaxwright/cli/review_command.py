@@ -14,11 +14,11 @@ from coaxwright.cli.output import PLAIN_WIDTH, as_bytes, colour_wanted, complain
 from coaxwright.cli.progress import Progress
 
 if TYPE_CHECKING:
-    from coaxwright.cli.kept import Door
-    from coaxwright.review.manner import Manner
+    from coaxwright.cli.cached_reports import CachedReport
+    from coaxwright.reviewing.run_options import RunOptions
 
 if TYPE_CHECKING:
-    from coaxwright.review.search import Given
+    from coaxwright.reviewing.search import Given
 
 
 def run_review(
@@ -39,7 +39,7 @@ def run_review(
     called: str | None = None,
     workers: int | None = None,
     timing: bool = False,
-    door: Door | None = None,
+    door: CachedReport | None = None,
 ) -> int:
     """Review, report in every form asked for, and give the exit status.
 
@@ -50,14 +50,14 @@ def run_review(
     that standard input holds, where it is to be read.
     """
     from coaxwright.errors import CoaxwrightError
-    from coaxwright.review import NothingToReview
-    from coaxwright.review.comparing import review_compared
-    from coaxwright.review.options import asked_for
+    from coaxwright.reviewing import NothingToReview
+    from coaxwright.reviewing.comparing import review_compared
+    from coaxwright.reviewing.options import asked_for
     from coaxwright.rules import Severity
 
     forms = {form, *(other for other, _ in also)}
     progress = Progress()
-    manner = _manner(workers, timing, progress, door)
+    run_options = _manner(workers, timing, progress, door)
     begun = perf_counter()
     try:
         asked = asked_for(
@@ -69,7 +69,7 @@ def run_review(
             reviewers_terms=reviewers_terms,
         )
         named = paths if called is None else _with_input(paths, called)
-        result = review_compared(named, asked, punch_list, since, manner)
+        result = review_compared(named, asked, punch_list, since, run_options)
     except NothingToReview as error:
         complain(f"{error}; nothing was reviewed")
         return 3
@@ -91,28 +91,31 @@ def run_review(
         say(text)
         if door is not None:
             door.keep(
-                as_bytes(text), status, manner.made_of, depends_on_day=any(design.as_of for design in result.designs)
+                as_bytes(text),
+                status,
+                run_options.made_of,
+                depends_on_day=any(design.as_of for design in result.designs),
             )
     if door is not None:
         door.close()
-    if manner.clock is not None:
+    if run_options.clock is not None:
         from coaxwright.cli.timing_report import timing_lines
 
-        for line in timing_lines(manner.clock, elapsed_s):
+        for line in timing_lines(run_options.clock, elapsed_s):
             print(line, file=sys.stderr)
     return status
 
 
-def _manner(workers: int | None, timing: bool, progress: Progress, door: Door | None) -> Manner:
-    from coaxwright.review.manner import Manner
+def _manner(workers: int | None, timing: bool, progress: Progress, door: CachedReport | None) -> RunOptions:
+    from coaxwright.reviewing.run_options import RunOptions
 
     clock = None
     if timing:
-        from coaxwright.review.timing import Clock
+        from coaxwright.reviewing.timing import Clock
 
         clock = Clock()
     results = door.opened.results() if door is not None else None
-    return Manner(workers, results, clock, progress.watch, complain)
+    return RunOptions(workers, results, clock, progress.watch, complain)
 
 
 def _with_input(paths: Sequence[str], called: str) -> list[str | Given]:

@@ -31,8 +31,8 @@ def run_settings(
     from coaxwright.design import NotUnderstood
     from coaxwright.errors import CoaxwrightError
     from coaxwright.reports import settings_shown
-    from coaxwright.review.options import asked_for
-    from coaxwright.review.settings.shown import effective
+    from coaxwright.reviewing.options import asked_for
+    from coaxwright.reviewing.settings.shown import effective
     from coaxwright.rules import Severity
 
     try:

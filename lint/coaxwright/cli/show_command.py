@@ -38,9 +38,10 @@ def run_show(path: Path, form: ShowForm = ShowForm.TEXT, into: Path | None = Non
 def _shown(path: Path, form: ShowForm, columns: int) -> tuple[str, int]:
     from coaxwright.analysis import Analysis
     from coaxwright.design import NotUnderstood
-    from coaxwright.reports import understood_json, understood_text
-    from coaxwright.reports.understood import understood
-    from coaxwright.review.site import read_site
+    from coaxwright.reports.network_report import json_form
+    from coaxwright.reports.network_report import text as text_form
+    from coaxwright.reports.network_report.report import network_report
+    from coaxwright.reviewing.site import read_site
     from coaxwright.source import ReadError
 
     try:
@@ -48,17 +49,17 @@ def _shown(path: Path, form: ShowForm, columns: int) -> tuple[str, int]:
     except (ReadError, NotUnderstood):
         return _problems(path, form, columns), 2
     network = site.network()
-    read = understood(site.document, network, Analysis(network))
-    return understood_json.render(read) if form is ShowForm.JSON else understood_text.render(read, columns), 0
+    read = network_report(site.document, network, Analysis(network))
+    return json_form.render(read) if form is ShowForm.JSON else text_form.render(read, columns), 0
 
 
 def _problems(path: Path, form: ShowForm, columns: int) -> str:
     """What a review says of a file that is not understood."""
-    from coaxwright.reports import understood_json
+    from coaxwright.reports.network_report import json_form
     from coaxwright.reports.text import render
-    from coaxwright.review import review
+    from coaxwright.reviewing import review
 
     told = review([path])
     if form is ShowForm.TEXT:
         return render(told, columns)
-    return understood_json.render_problems(told.designs[0].file, told.designs[0].problems)
+    return json_form.render_problems(told.designs[0].file, told.designs[0].problems)

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from coaxwright.cli.words import WrongWord
 
 if TYPE_CHECKING:
-    from coaxwright.review.search import Given
+    from coaxwright.reviewing.search import Given
 
 STANDARD_INPUT = "-"
 UNNAMED = "standard-input.coax.yaml"
@@ -31,7 +31,7 @@ def name_of_input(paths: Sequence[str], called: str | None) -> str | None:
 
 def with_input(paths: Sequence[str], called: str) -> list[str | Given]:
     """The paths, standard input's with what it holds: so much of it as tells whether it is too large."""
-    from coaxwright.review.search import Given
+    from coaxwright.reviewing.search import Given
     from coaxwright.source.limits import DEFAULT
 
     content = sys.stdin.buffer.read(DEFAULT.size_bytes + 1)

@@ -35,10 +35,10 @@ def run_start(
     ``editor``: put the schema beside it, and name it in the first line for editors that read it there.
     """
     from coaxwright.design import understand
-    from coaxwright.rules import combine, shipped_shelf
+    from coaxwright.rules import combine, shipped_registry
     from coaxwright.source import ReadError, read_text
 
-    shelf = shipped_shelf()
+    shelf = shipped_registry()
     if not file.name.endswith(_SUFFIX) or file.name == _SUFFIX:
         complain(f"a design is named *{_SUFFIX}, not '{file.name}'; did you mean '{_right_name(file)}'?")
         return 2

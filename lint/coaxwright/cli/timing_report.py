@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.review.timing import PARTS, Clock
+from coaxwright.reviewing.timing import PARTS, Clock
 
 MOST_RULES = 12
 """The slowest ones; the others are told together."""

@@ -11,9 +11,9 @@ from typing import Any
 
 from coaxwright.design.nearest import nearest_word
 from coaxwright.design.phrases import SECTIONS, in_quotes
+from coaxwright.frozen_value import frozen_value
 from coaxwright.source import DRAWS_IN, PART, Document, Drawn, Instance, Path, Problem, Span
 from coaxwright.source.formats import other_format
-from coaxwright.unchanging import unchanging
 
 TAGGED = (*SECTIONS, "typical", "units")
 """The sections of tagged things, which parts may hold as well."""
@@ -23,7 +23,7 @@ Key = tuple[str, str]
 """A section and a tag."""
 
 
-@unchanging
+@frozen_value
 class Origin:
     """Where a thing of a repeated unit is written."""
 

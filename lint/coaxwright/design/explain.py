@@ -25,7 +25,7 @@ from coaxwright.design.phrases import (
     shown_tag,
 )
 from coaxwright.design.shapes import wrong_shape
-from coaxwright.design.slips import Slip, slip_in_group, slip_in_route
+from coaxwright.design.yaml_mistakes import Slip, slip_in_group, slip_in_route
 from coaxwright.source import Document, Path, Problem, Span
 from coaxwright.source.formats import other_format
 from coaxwright.source.problem import MOST_PROBLEMS, at_most

@@ -6,7 +6,7 @@ from typing import Annotated, Any, TypeVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
-from coaxwright.unchanging import unchanging
+from coaxwright.frozen_value import frozen_value
 
 TAG_PATTERN = r"^[^\s.](?:.*[^\s])?$"
 """A tag: any words without a space at either end, not beginning with a dot (``NID``, ``living room``, ``101``)."""
@@ -16,7 +16,7 @@ class AsWritten:
     """Marks a text whose number-like spellings (``012``) are kept as the author wrote them."""
 
 
-@unchanging
+@frozen_value
 class Names:
     """Says of a tag in which sections the thing that it names is looked for."""
 

@@ -8,10 +8,10 @@ from types import MappingProxyType
 
 from coaxwright.design.quantities import AntennaGain, Decibels, Quantity
 from coaxwright.design.words import BondKind, DeviceKind
-from coaxwright.unchanging import unchanging
+from coaxwright.frozen_value import frozen_value
 
 
-@unchanging
+@frozen_value
 class KindFields:
     """The fields of one kind beyond those that every kind has."""
 

@@ -33,12 +33,12 @@ def plain_problems(
     found = (
         problem
         for mistake in Draft202012Validator(schema).iter_errors(document.data)
-        for problem in _told(document, mistake, whole)
+        for problem in _to_problem(document, mistake, whole)
     )
     return sorted(set(islice(found, most)), key=lambda problem: (problem.span, problem.message))
 
 
-def _told(document: Document, mistake: Any, whole: str) -> Iterator[Problem]:
+def _to_problem(document: Document, mistake: Any, whole: str) -> Iterator[Problem]:
     path: Path = tuple(mistake.absolute_path)
     value, schema = mistake.instance, mistake.schema
     name = _name(path, whole)

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date
 
-from coaxwright.checks import Citation, Mend, Subject
+from coaxwright.checks import Citation, Correction, Subject
 from coaxwright.findings.outcome import Outcome
+from coaxwright.frozen_value import frozen_value
 from coaxwright.rules import Severity
 from coaxwright.source import Path, Span
-from coaxwright.unchanging import unchanging
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -43,7 +43,7 @@ class Identity:
         return sha256("\x1f".join(parts).encode()).hexdigest()[:32]
 
 
-@unchanging
+@frozen_value
 class Amendment:
     """An exact change, proven to remove its finding and to add none."""
 
@@ -57,7 +57,7 @@ class Amendment:
     """The repeated units that it changes, all at once: those that are written where it is made."""
 
 
-@unchanging
+@frozen_value
 class VarianceTerms:
     """How variances are taken in one review."""
 
@@ -67,7 +67,7 @@ class VarianceTerms:
     """False for a design that is not trusted: what it grants itself is shown, and changes nothing."""
 
 
-@unchanging
+@frozen_value
 class Varied:
     """That a variance covers a finding: an exception from its rule, granted for its subject."""
 
@@ -81,7 +81,7 @@ class Varied:
     """Whether the review takes it into account."""
 
 
-@unchanging
+@frozen_value
 class Finding:
     """One subject that does not meet a rule, or cannot be judged by it."""
 
@@ -102,7 +102,7 @@ class Finding:
     related: tuple[tuple[Place, str], ...] = ()
     root: Path | None = None
     """For a finding that cannot be judged: where the missing figure belongs."""
-    mend: Mend | None = None
+    mend: Correction | None = None
     amendment: Amendment | None = None
     case: str = ""
     """The wording of the rule that applies; empty for one that cannot be judged."""

@@ -16,14 +16,14 @@ from typing import Any
 
 from coaxwright.errors import CoaxwrightError
 from coaxwright.findings.finding import Finding, Identity
-from coaxwright.findings.known import Bearing, Gravity, Known, gravity_of, known_of
 from coaxwright.findings.outcome import Outcome
+from coaxwright.findings.preexisting import FindingRank, FindingState, Preexisting, preexisting_of, rank_of
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import tag_order
 from coaxwright.rules import Severity
 from coaxwright.shipped import shipped
 from coaxwright.source import Document, Limits, Path, Position, Problem, ReadError, Span, read_file
 from coaxwright.source.wording import MERGE_MARK, UNMERGED
-from coaxwright.unchanging import unchanging
 
 HEADER = "coaxwright punch list"
 FORMAT = 1
@@ -42,12 +42,12 @@ class PunchListError(CoaxwrightError):
         super().__init__("\n".join(str(problem) for problem in problems))
 
 
-@unchanging
+@frozen_value
 class Item:
     """One finding that is known, for one unit where it holds for several."""
 
     identity: Identity
-    gravity: Gravity
+    gravity: FindingRank
 
     @property
     def order(self) -> tuple[object, ...]:
@@ -56,7 +56,7 @@ class Item:
         return identity.design, identity.rule, tag_order(identity.subject), identity
 
 
-@unchanging
+@frozen_value
 class PunchList:
     """The items of a file, in the order in which they stand there."""
 
@@ -65,9 +65,9 @@ class PunchList:
     document: Document
 
     @property
-    def known(self) -> Known:
+    def known(self) -> Preexisting:
         """What is on the list."""
-        return known_of((item.identity, item.gravity) for item in self.items)
+        return preexisting_of((item.identity, item.gravity) for item in self.items)
 
 
 def items_of(finding: Finding) -> Iterator[Item]:
@@ -76,8 +76,8 @@ def items_of(finding: Finding) -> Iterator[Item]:
     None of one that is varied, since it was answered; that needs a person, who has to look each time; or that waits for
     a figure of a later stage, since nothing is outstanding yet.
     """
-    gravity = gravity_of(finding)
-    if gravity.bearing >= Bearing.CANNOT_BE_JUDGED:
+    gravity = rank_of(finding)
+    if gravity.bearing >= FindingState.CANNOT_BE_JUDGED:
         for identity in finding.identities:
             yield Item(identity, gravity)
 
@@ -120,8 +120,8 @@ def _items(document: Document) -> Iterator[Item]:
             text("design"), text("rule"), text("kind"), text("item"), second=text("second"), facet=text("facet")
         )
         could_be_judged = text("outcome") != Outcome.CANNOT_BE_JUDGED
-        bearing = Bearing.NOT_MET if could_be_judged else Bearing.CANNOT_BE_JUDGED
-        yield Item(identity, Gravity(Severity(text("severity")), bearing))
+        bearing = FindingState.NOT_MET if could_be_judged else FindingState.CANNOT_BE_JUDGED
+        yield Item(identity, FindingRank(Severity(text("severity")), bearing))
 
 
 def _header_problem(document: Document) -> Problem | None:

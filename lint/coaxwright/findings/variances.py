@@ -8,21 +8,21 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from coaxwright.checks import GRANTED, Told, is_in_force
+from coaxwright.checks import GRANTED, ReviewResults, is_in_force
 from coaxwright.checks.selectors import ITEM, OWN_CLASS
 from coaxwright.design import Variance
 from coaxwright.findings.finding import Finding, Place, VarianceTerms, Varied
-from coaxwright.findings.repeated import in_typical
+from coaxwright.findings.merge_units import in_typical
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import Network
 from coaxwright.rules import Rule
 from coaxwright.source import Document, Path
-from coaxwright.unchanging import unchanging
 
 PlaceOf = Callable[[Path], Place]
 """Gives the place at which a path of the design is written."""
 
 
-@unchanging
+@frozen_value
 class Names:
     """What a variance may call the subject of a finding, and what tells the finding from others on it."""
 
@@ -80,14 +80,14 @@ def vary(
 def told_of(
     findings: Iterable[Finding],
     rules: Iterable[Rule],
-    not_asked: Collection[str],
+    skipped_rules: Collection[str],
     network: Network,
     document: Document,
     terms: VarianceTerms,
-) -> Told:
+) -> ReviewResults:
     """What the rules about variances have to know of a review: the other rules' findings, and all names.
 
-    ``rules`` are all that bind the design, ``not_asked`` those of which nothing is known.
+    ``rules`` are all that bind the design, ``skipped_rules`` those of which nothing is known.
     """
     about_variances, others = (
         [rule.name for rule in rules if (rule.check.each is GRANTED) is about] for about in (True, False)
@@ -104,10 +104,10 @@ def told_of(
         found = names_of(finding, document)
         for item in found.items:
             facets.setdefault((finding.rule, item), set()).update(found.facets)
-    return Told(
+    return ReviewResults(
         rules=tuple(others),
         about_variances=frozenset(about_variances),
-        not_asked=frozenset(not_asked),
+        skipped_rules=frozenset(skipped_rules),
         items=tuple(items),
         facets={key: frozenset(known) for key, known in facets.items()},
         as_of=terms.as_of,

@@ -7,9 +7,9 @@ from typing import Literal
 
 from coaxwright.catalogue import CableType, Catalogue
 from coaxwright.design.words import State
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.nodes import BondNode, CableLink, DeviceNode, ServiceNode
 from coaxwright.source import Path
-from coaxwright.unchanging import unchanging
 
 _OF_DEVICES = (
     *("gain", "loss", "noise figure", "isolation", "readings"),
@@ -20,7 +20,7 @@ _OF_BONDS = ("readings",)
 _OF_SERVICES = ("at outlets",)
 
 
-@unchanging
+@frozen_value
 class AuthorValues:
     """An entry that no shipped catalogue has, or a figure that counts before one, and what in the design has it."""
 

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 
 from coaxwright.catalogue import Direction, Port
 from coaxwright.design.quantities.telling import frequency
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.nodes import DeviceNode
 from coaxwright.network.signals import Arrival, Grid, follow
 from coaxwright.network.stations import HANDOFFS, Hop, spread, unless_stopped
 from coaxwright.network.values import Unknown
-from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:  # the network asks this question of itself
     from coaxwright.network.network import Network
@@ -19,7 +19,7 @@ if TYPE_CHECKING:  # the network asks this question of itself
 _SENDING = frozenset(("antenna", "LNB", "modulator", "camera"))
 
 
-@unchanging
+@frozen_value
 class Backfeed:
     """A device whose signal comes to a hand-off of an operator."""
 

@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.customer_premises import serves_premises_only
 from coaxwright.network.entries import Line
 from coaxwright.network.nodes import DeviceNode
 from coaxwright.source import Path
-from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.network.network import Network
 
 
-@unchanging
+@frozen_value
 class Bondable:
     """A thing whose metal has to be bonded: a protector's body or a metal mast."""
 

@@ -9,10 +9,10 @@ from heapq import heappop, heappush
 
 from coaxwright.design.quantities import Length, total
 from coaxwright.design.words import BondKind
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.nodes import BondNode
 from coaxwright.network.tags import tag_order
 from coaxwright.network.values import Unknown
-from coaxwright.unchanging import unchanging
 
 TERMINATION: BondKind = "intersystem termination"
 _BUILDING_POINTS: tuple[BondKind, ...] = (
@@ -42,7 +42,7 @@ NO_WAY: frozenset[BondKind] = frozenset(("gas pipe",))
 _MICROMETRES_PER_M = 1e6  # lengths add up as whole micrometres, so that three times 0.1 m is as long as 0.3 m
 
 
-@unchanging
+@frozen_value
 class BondPath:
     """The conductors from a thing to the first electrode or termination, in order."""
 

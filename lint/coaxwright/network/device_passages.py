@@ -7,16 +7,16 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from coaxwright.catalogue import Port
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.nodes import DeviceNode, ServiceNode
 from coaxwright.network.service_demand import receiving_port
 from coaxwright.network.signals import Arrival, Signal, SignalGraph, Stop
 from coaxwright.network.stations import Passes, always, spread
-from coaxwright.unchanging import unchanging
 
 _Key = tuple[str, str]
 
 
-@unchanging
+@frozen_value
 class PortPair:
     """A way through a device: from the port nearer to the hand-off to one nearer to where a service is wanted."""
 
@@ -28,7 +28,7 @@ class PortPair:
     """Frequencies that come to the device, are wanted behind it, and do not pass this way."""
 
 
-@unchanging
+@frozen_value
 class Passage:
     """A device that a service passes."""
 

@@ -6,14 +6,14 @@ from dataclasses import replace
 
 from coaxwright.catalogue import DeviceEntry, PathLoss
 from coaxwright.design import Device
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.nodes import DeviceNode
-from coaxwright.unchanging import unchanging
 
 _PARTED = ("return path", "high-pass", "low-pass")
 """Variants of amplifiers and filters that part the two directions; an amplifier of none stops the return band."""
 
 
-@unchanging
+@frozen_value
 class DiplexPoint:
     """The top of the return band and the bottom of the forward band [Hz] of a device."""
 

@@ -9,16 +9,16 @@ from typing import Literal
 
 from coaxwright.design.quantities import Length, total
 from coaxwright.design.words import AERIALS
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.nodes import CableEnd, CableLink, DeviceNode, PlaceNode
 from coaxwright.network.tags import tag_order
 from coaxwright.network.values import Unknown
-from coaxwright.unchanging import unchanging
 
 Line = Literal["antenna", "service drop", "inter-building", "outdoors"]
 """What lies on the outdoor side: an antenna, an operator's drop, another building, or something else out of doors."""
 
 
-@unchanging
+@frozen_value
 class Entry:
     """One cable passing one building's envelope."""
 

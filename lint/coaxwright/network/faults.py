@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+from coaxwright.frozen_value import frozen_value
 from coaxwright.source import Path
-from coaxwright.unchanging import unchanging
 
 _MANY = 8
 """More than a reader looks through for the one that was meant."""
 
 
-@unchanging
+@frozen_value
 class UnknownReference:
     """A tag, port or catalogue phrase that names nothing."""
 
@@ -31,7 +31,7 @@ class UnknownReference:
         return tuple(tag for tag in self.known if slash and tag.startswith(f"{unit}/")) or self.known
 
 
-@unchanging
+@frozen_value
 class UndecidedPort:
     """A bare tag where ports differ electrically, so that nobody can tell which one is meant."""
 
@@ -40,7 +40,7 @@ class UndecidedPort:
     choices: tuple[str, ...]
 
 
-@unchanging
+@frozen_value
 class PortConflict:
     """More cables than ports."""
 

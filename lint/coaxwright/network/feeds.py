@@ -6,12 +6,12 @@ from collections import defaultdict, deque
 from collections.abc import Iterable, Iterator
 
 from coaxwright.catalogue import Port
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.nodes import CableLink, DeviceNode
 from coaxwright.network.signals import SignalGraph
-from coaxwright.unchanging import unchanging
 
 
-@unchanging
+@frozen_value
 class FeedLeg:
     """One leg of a feed: over a cable, or through a device from one of its ports to another."""
 
@@ -25,7 +25,7 @@ class FeedLeg:
     """Whether power passes; None where no figure says so."""
 
 
-@unchanging
+@frozen_value
 class Feed:
     """The way from a part that needs power to what feeds it, or to where the feed is stopped."""
 

@@ -6,10 +6,10 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from coaxwright.catalogue import Direction, Port
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.nodes import DeviceNode
 from coaxwright.network.service_demand import SINKS
 from coaxwright.network.tags import tag_order
-from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.network.network import Network
@@ -18,7 +18,7 @@ _ON_A_TRUNK = frozenset(("tap", "directional coupler"))
 """Kinds whose way through is the trunk's: an outlet hangs on their taps."""
 
 
-@unchanging
+@frozen_value
 class FreeOutputs:
     """What carries certain services, in tag order."""
 

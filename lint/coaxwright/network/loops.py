@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.nodes import CableLink, DeviceNode, Direction
 from coaxwright.network.signals import Arrival, Grid, Signal
 from coaxwright.network.splitters import USUAL_HZ
 from coaxwright.network.values import Unknown
-from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.network.network import Network
@@ -19,7 +19,7 @@ _SELECTS = "multiswitch"
 _DIRECTIONS: tuple[Direction, ...] = ("down", "up")
 
 
-@unchanging
+@frozen_value
 class Loop:
     """Two ways of one service to one port."""
 

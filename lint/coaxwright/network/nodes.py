@@ -9,17 +9,17 @@ from coaxwright.catalogue import CableType, DeviceEntry, Port, UnknownWords
 from coaxwright.design import BondItem, Building, Cable, Device, Leg, Mast, Place, PortSaid, Service
 from coaxwright.design.quantities import Length
 from coaxwright.design.words import OUTSIDE, Exposure
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.raceways import Neighbour, RacewayNode, neighbours_of
 from coaxwright.network.values import Unknown
 from coaxwright.source import Path
-from coaxwright.unchanging import unchanging
 
 Direction = Literal["down", "up"]
 """Down: towards the outlets; up: from them to the hand-off."""
 _NOTHING_SAID = PortSaid()
 
 
-@unchanging
+@frozen_value
 class BuildingNode:
     """A building of the site."""
 
@@ -34,7 +34,7 @@ class BuildingNode:
         return bool(self.building.lightning_system)
 
 
-@unchanging
+@frozen_value
 class PlaceNode:
     """A place, with the building it belongs to."""
 
@@ -57,7 +57,7 @@ class PlaceNode:
         return tuple(neighbours_of(self.place.beside, ("places", self.tag, "beside")))
 
 
-@unchanging
+@frozen_value
 class DeviceNode:
     """A device, its catalogue entry and its ports."""
 
@@ -91,7 +91,7 @@ class DeviceNode:
         return mast if mast is not None and mast.of is None else None
 
 
-@unchanging
+@frozen_value
 class Segment:
     """A stretch of a cable's route in one place."""
 
@@ -112,7 +112,7 @@ class Segment:
         return (*beside, *around, *(self.raceway.holds if self.raceway is not None else ()))
 
 
-@unchanging
+@frozen_value
 class CableEnd:
     """One end of a cable: the device and port it is joined to, as far as they are known."""
 
@@ -122,7 +122,7 @@ class CableEnd:
     port: Port | None = None
 
 
-@unchanging
+@frozen_value
 class CableLink:
     """A cable in the network, turned so that the signal runs from ``near`` (the source's side) to ``far``."""
 
@@ -160,7 +160,7 @@ class CableLink:
         return self.near if self.far.device is not None and self.far.device.tag == device else self.far
 
 
-@unchanging
+@frozen_value
 class BondNode:
     """An item of the bonding section."""
 
@@ -182,7 +182,7 @@ class BondNode:
         return self.item.state not in ("abandoned", "reserve")
 
 
-@unchanging
+@frozen_value
 class ServiceNode:
     """A service and the cables that carry it."""
 

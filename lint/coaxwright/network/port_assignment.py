@@ -12,10 +12,10 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 
 from coaxwright.catalogue import Direction, Port
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.faults import PortConflict, UndecidedPort
 from coaxwright.network.tags import tag_order
 from coaxwright.source import Path
-from coaxwright.unchanging import unchanging
 
 IN, OUT, EITHER = Direction.IN, Direction.OUT, Direction.EITHER
 _SORTS: Mapping[Direction, str] = {IN: "input", OUT: "output", EITHER: "port"}
@@ -24,7 +24,7 @@ _TAP = "tap"
 _TAP_SORT = "tap output"
 
 
-@unchanging
+@frozen_value
 class Plug:
     """An end that wants a port: of a cable, or of a part screwed onto the device."""
 
@@ -35,7 +35,7 @@ class Plug:
     """The port that is named; None where only the device is."""
 
 
-@unchanging
+@frozen_value
 class Wire:
     """A cable as the assignment sees it; an end on an unknown device is None."""
 
@@ -43,7 +43,7 @@ class Wire:
     ends: tuple[Plug | None, Plug | None]
 
 
-@unchanging
+@frozen_value
 class _Want:
     """What a bare tag asks of a device: a port of this sort, out of these."""
 
@@ -56,13 +56,13 @@ class _Sets:
 
     def __init__(self, ports: Mapping[str, tuple[Port, ...]]) -> None:
         self._ports = ports
-        self._told: dict[int, _Set] = {}
+        self._to_problem: dict[int, _Set] = {}
 
     def of(self, device: str) -> _Set:
         ports = self._ports[device]
-        told = self._told.get(id(ports))
+        told = self._to_problem.get(id(ports))
         if told is None:
-            told = self._told[id(ports)] = _Set(ports)
+            told = self._to_problem[id(ports)] = _Set(ports)
         return told
 
 
@@ -86,7 +86,7 @@ class _Set:
         return _Want(sort, tuple(port for port in self.ports if port.direction in (direction, EITHER)))
 
 
-@unchanging
+@frozen_value
 class Assignment:
     """The result: turned cables, taken ports, and what did not fit."""
 

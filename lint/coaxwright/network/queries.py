@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from coaxwright.design.author import writes_metric
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.bonds import TERMINATION
 from coaxwright.network.faults import UnknownReference
 from coaxwright.network.free_outputs import FreeOutputs, openings
@@ -17,7 +18,6 @@ from coaxwright.network.raceways import Neighbour
 from coaxwright.network.reversed_devices import Backward, backwards
 from coaxwright.network.shields import JoinedBuildings, joined_by_shields
 from coaxwright.network.splitters import Split, splits
-from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.network.network import Network
@@ -26,7 +26,7 @@ TAGGED = ("devices", "cables", "raceways", "bonding")
 """The sections whose tags stand on drawings and labels; places, buildings and services go by their names."""
 
 
-@unchanging
+@frozen_value
 class Joined:
     """Devices that hang together over cables in use, whatever passes through them."""
 

@@ -7,15 +7,15 @@ from collections.abc import Iterator
 from coaxwright.design import NeighbourItem, Raceway
 from coaxwright.design.model.site import NextTo
 from coaxwright.design.quantities import Beside, Length, Voltage
+from coaxwright.frozen_value import frozen_value
 from coaxwright.source import Path
-from coaxwright.unchanging import unchanging
 
 _METAL = frozenset(
     ("rigid metal conduit", "intermediate metal conduit", "thin-wall metal tubing", "flexible metal conduit")
 )
 
 
-@unchanging
+@frozen_value
 class Neighbour:
     """Something beside a cable: what it is, how far off, and how it is wired where it is power."""
 
@@ -29,7 +29,7 @@ class Neighbour:
     """Whether a fixed barrier stands between."""
 
 
-@unchanging
+@frozen_value
 class RacewayNode:
     """A raceway of the site."""
 

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 
 from coaxwright.catalogue import Direction as PortDirection
 from coaxwright.catalogue import Port
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.nodes import CableLink, DeviceNode
 from coaxwright.network.service_demand import SINKS
 from coaxwright.network.signals import Arrival, Signal, Stop
 from coaxwright.network.tags import tag_order
-from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.network.network import Network
@@ -21,7 +21,7 @@ _EITHER_WAY = "in-home data"
 """The service that runs from any station to any other."""
 
 
-@unchanging
+@frozen_value
 class Backward:
     """A device that is fed at an output."""
 

@@ -6,16 +6,16 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from coaxwright.design.quantities import Length, total
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.nodes import CableEnd, CableLink, DeviceNode
 from coaxwright.network.tags import tag_order
 from coaxwright.network.values import Unknown
-from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.network.network import Network
 
 
-@unchanging
+@frozen_value
 class Run:
     """Cables in the order of the signal; most runs are one cable."""
 
@@ -78,7 +78,7 @@ def _onwards(network: Network, link: CableLink, device: DeviceNode | None) -> li
     return found
 
 
-@unchanging
+@frozen_value
 class LeadIn:
     """The coax from an outdoor antenna to its first protector, or to where it enters a building without one."""
 

@@ -7,11 +7,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations, pairwise
 from typing import TYPE_CHECKING
 
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.nodes import CableLink, DeviceNode, Direction, ServiceNode
 from coaxwright.network.service_demand import receiving_port
 from coaxwright.network.signals import Arrival, Grid, Signal, follow
 from coaxwright.network.values import Unknown
-from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:  # the network asks these questions of itself
     from coaxwright.network.network import Network
@@ -19,7 +19,7 @@ if TYPE_CHECKING:  # the network asks these questions of itself
 IN_HOME = "in-home data"
 
 
-@unchanging
+@frozen_value
 class SharedSpan:
     """Frequencies that a service is on, in one direction; a channel of unstated width is a single one."""
 
@@ -29,7 +29,7 @@ class SharedSpan:
     is_channel: bool = False
 
 
-@unchanging
+@frozen_value
 class Pair:
     """Two services of which some cable carries both."""
 
@@ -37,7 +37,7 @@ class Pair:
     other: ServiceNode
 
 
-@unchanging
+@frozen_value
 class Overlap:
     """Frequencies [Hz] on which two services are on one cable at once."""
 

@@ -6,10 +6,10 @@ from collections import defaultdict
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.bondables import Bondable
 from coaxwright.network.bonds import BondPath
 from coaxwright.network.tags import tag_order
-from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.network.network import Network
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 PARTS_SHIELDS = "galvanic isolator"
 
 
-@unchanging
+@frozen_value
 class JoinedBuildings:
     """Two buildings joined by the shields of coax that is bonded in both."""
 

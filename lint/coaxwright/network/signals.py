@@ -11,8 +11,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
 
 from coaxwright.catalogue import Port
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.nodes import CableLink, DeviceNode
-from coaxwright.unchanging import unchanging
 
 Grid = tuple[float, ...]
 """Frequencies [Hz]."""
@@ -20,7 +20,7 @@ Frequencies = int
 """A set of frequencies of a grid: bit ``n`` stands for the ``n``-th."""
 
 
-@unchanging(eq=False)
+@frozen_value(eq=False)
 class Arrival:
     """A signal at a port of a device, and the way by which it came."""
 
@@ -46,7 +46,7 @@ class Arrival:
         return tuple(reversed(steps))
 
 
-@unchanging(eq=False)
+@frozen_value(eq=False)
 class Stop:
     """Frequencies that come to a device of several ports and pass to none of them."""
 
@@ -56,7 +56,7 @@ class Stop:
     """Whether the catalogue says that they are stopped; else it has no figure there."""
 
 
-@unchanging
+@frozen_value
 class Signal:
     """Where a signal goes: every port it reaches, nearest first."""
 

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from coaxwright.catalogue import Direction
 from coaxwright.design.words import ServiceKind
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.nodes import CableLink, DeviceNode
 from coaxwright.network.signals import Arrival, Grid
-from coaxwright.unchanging import unchanging
 
 if TYPE_CHECKING:
     from coaxwright.network.network import Network
@@ -22,7 +22,7 @@ USUAL_HZ: Grid = (10e6, 57e6, 98e6, 200e6, 500e6, 590e6, 690e6, 800e6, 1000e6, 1
 """Frequencies [Hz] in every usual band, for ways where a service states none. Source: common practice, no source."""
 
 
-@unchanging
+@frozen_value
 class Split:
     """A splitter on the way to outlets."""
 

@@ -10,16 +10,16 @@ from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 
 from coaxwright.catalogue import DeviceEntry, Port
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.nodes import CableLink, DeviceNode, ServiceNode
 from coaxwright.network.service_demand import SINKS, receiving_port
 from coaxwright.network.signals import SignalGraph
-from coaxwright.unchanging import unchanging
 
 Passes = Callable[[DeviceNode, Port, Port], bool]
 """Whether a signal goes on from one port of a device to another."""
 
 
-@unchanging(eq=False)
+@frozen_value(eq=False)
 class Hop:
     """A port that a signal comes to, and the hop before."""
 

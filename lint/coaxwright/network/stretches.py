@@ -6,11 +6,11 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 
 from coaxwright.design.words import Exposure
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network.nodes import CableLink
-from coaxwright.unchanging import unchanging
 
 
-@unchanging
+@frozen_value
 class Stretches:
     """Cables in tag order; one stands wherever any of its stretches does."""
 

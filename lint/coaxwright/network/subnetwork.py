@@ -6,13 +6,13 @@ from collections import defaultdict
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from coaxwright.unchanging import unchanging
+from coaxwright.frozen_value import frozen_value
 
 if TYPE_CHECKING:  # the network asks this of itself
     from coaxwright.network.network import Network
 
 
-@unchanging
+@frozen_value
 class Subnetwork:
     """Devices, those asked for among them, and the cables that join them, in tag order."""
 

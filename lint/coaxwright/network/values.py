@@ -5,11 +5,11 @@ An unknown carries the one missing figure it comes from, so that a reader is ask
 
 from __future__ import annotations
 
+from coaxwright.frozen_value import frozen_value
 from coaxwright.source import Path
-from coaxwright.unchanging import unchanging
 
 
-@unchanging
+@frozen_value
 class Known:
     """A figure with its band: the lowest and highest it can be, and the usual value. The unit is the question's."""
 
@@ -23,7 +23,7 @@ class Known:
         return cls(value, value, value)
 
 
-@unchanging
+@frozen_value
 class Unknown:
     """No answer, because something is missing or not understood."""
 

@@ -27,7 +27,7 @@ def gain_window_db(level_dbmv: float, loss_db: float, least_dbmv: float, most_db
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class LineSection:
     """The stretch of a run [m from its start] along which an amplifier may stand."""
 
     nearest_m: float
@@ -42,7 +42,9 @@ class BandEnd:
     loss_db_per_m: float
 
 
-def amplifier_stretch_m(low: BandEnd, high: BandEnd, least_input_dbmv: float, most_input_dbmv: float) -> Stretch | None:
+def amplifier_section_m(
+    low: BandEnd, high: BandEnd, least_input_dbmv: float, most_input_dbmv: float
+) -> LineSection | None:
     """Where along a run the input of an amplifier is strong enough at the high end and not too strong at the low end.
 
     level_high - loss_high x >= least, level_low - loss_low x <= most, x >= 0
@@ -57,4 +59,4 @@ def amplifier_stretch_m(low: BandEnd, high: BandEnd, least_input_dbmv: float, mo
         raise ValueError("give the lower input level first")
     nearest_m = max(0.0, (low.level_dbmv - most_input_dbmv) / low.loss_db_per_m)
     farthest_m = (high.level_dbmv - least_input_dbmv) / high.loss_db_per_m
-    return Stretch(nearest_m, farthest_m) if nearest_m <= farthest_m else None
+    return LineSection(nearest_m, farthest_m) if nearest_m <= farthest_m else None

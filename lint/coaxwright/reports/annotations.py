@@ -14,7 +14,7 @@ from collections.abc import Iterable, Iterator
 
 from coaxwright.findings import Finding, Outcome
 from coaxwright.reports import wording
-from coaxwright.review import DesignReview, Review
+from coaxwright.reviewing import DesignReview, Review
 from coaxwright.rules import Severity
 from coaxwright.source import Problem
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from coaxwright.findings import Finding
 from coaxwright.reports import wording
-from coaxwright.review import DesignReview, Review
+from coaxwright.reviewing import DesignReview, Review
 from coaxwright.rules import Severity
 
 _COLOURS = {Severity.VIOLATION: "1;31", Severity.DEFICIENCY: "1;33", Severity.ADVICE: "1;36"}

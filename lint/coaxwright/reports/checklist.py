@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from coaxwright.findings import Finding, Outcome
 from coaxwright.reports import left_out, scope, wording
 from coaxwright.reports.markdown import BLANK, nothing_to_tell, plain, said_of, wrapped
-from coaxwright.review import DesignReview, KeptBy, Review, RuleTally
+from coaxwright.reviewing import DesignReview, KeptBy, Review, RuleTally
 from coaxwright.rules import Rule
 
 _HEADINGS = ("Rules", "Met", "Not met", "Not judged", "Person", "Not applying")
@@ -74,7 +74,7 @@ class _Checklist:
             yield ""
             for tally in tallies:
                 yield from self.rule(tally)
-        yield from self.not_asked()
+        yield from self.skipped_rules()
         yield from self.not_judged()
         yield from self.cautions()
         yield ""
@@ -130,9 +130,9 @@ class _Checklist:
             return wording.one_line(f"{name}, at {self.design.since} already")
         return f"{name}, outstanding" if finding.outstanding else name
 
-    def not_asked(self) -> Iterator[str]:
+    def skipped_rules(self) -> Iterator[str]:
         """The rules that were not asked, each with the reason; what the command did not choose, by topics."""
-        every = self.design.scope.not_asked
+        every = self.design.scope.skipped_rules
         if not every:
             return
         yield ""

@@ -8,7 +8,7 @@ from itertools import groupby
 from textwrap import wrap as _wrap
 
 from coaxwright.reports.wording import counted
-from coaxwright.rules import Basis, ExistingPolicy, Rule, topic_of
+from coaxwright.rules import EffectiveRules, ExistingPolicy, Rule, topic_of
 from coaxwright.rules.examples import HEADINGS, Example, examples_of, telling_kinds
 
 _LABEL_COLUMNS = 13
@@ -21,12 +21,12 @@ _EXISTING = {
 }
 
 
-def cited(name: str, bases: Sequence[Basis], width: int) -> str:
+def cited(name: str, bases: Sequence[EffectiveRules], width: int) -> str:
     """The rule as each basis has it; what is the same in all stands once, at the top."""
     return "\n".join(_lines(name, bases, max(60, width))) + "\n"
 
 
-def listed_by_topic(bases: Sequence[Basis], width: int, only: str | None = None) -> str:
+def listed_by_topic(bases: Sequence[EffectiveRules], width: int, only: str | None = None) -> str:
     """The rules of all bases by topic, or those of one topic, each with its title."""
     titles = {
         name: rule.title
@@ -53,7 +53,7 @@ def listed_by_topic(bases: Sequence[Basis], width: int, only: str | None = None)
     return "\n".join(lines) + "\n"
 
 
-def _lines(name: str, bases: Sequence[Basis], width: int) -> Iterator[str]:
+def _lines(name: str, bases: Sequence[EffectiveRules], width: int) -> Iterator[str]:
     rule = bases[-1].rule(name)
     yield name
     yield from _whole_words(rule.title, width, initial_indent="  ", subsequent_indent="  ")

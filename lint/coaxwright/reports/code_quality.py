@@ -15,7 +15,7 @@ from hashlib import sha256
 from coaxwright.findings import Finding, Outcome
 from coaxwright.reports import scope, wording
 from coaxwright.reports.json_report import Json, write
-from coaxwright.review import DesignReview, Review
+from coaxwright.reviewing import DesignReview, Review
 from coaxwright.rules import Severity
 
 SEVERITIES = {Severity.VIOLATION: "critical", Severity.DEFICIENCY: "major", Severity.ADVICE: "minor"}

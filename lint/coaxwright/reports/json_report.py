@@ -12,7 +12,7 @@ from typing import TypeAlias
 
 from coaxwright.checks import Citation
 from coaxwright.findings import Amendment, Finding, Identity, Outcome, Place, Result, Varied
-from coaxwright.review import Crash, DesignReview, Review, RuleTally
+from coaxwright.reviewing import Crash, DesignReview, Review, RuleTally
 from coaxwright.rules import Caution, Rule, Severity
 from coaxwright.source import Problem, Span
 from coaxwright.version import VERSION
@@ -121,7 +121,7 @@ def _design(design: DesignReview) -> Json:
         "findings": [_finding(finding, design.returns_at) for finding in design.findings],
         "stood already": len(design.stood),
         "tallies": [_tally(counted, rules[counted.rule]) for counted in design.tallies],
-        "not asked": not_asked(design),
+        "not asked": skipped_rules(design),
         "crashes": [_crash(crash) for crash in design.crashes],
         "cautions": [_caution(caution) for caution in design.cautions],
     }
@@ -146,11 +146,11 @@ def selection(design: DesignReview) -> Mapping[str, Json]:
     return {"is a part": scope.is_part, "only": scope.only, "without": scope.leave_out}
 
 
-def not_asked(design: DesignReview) -> Sequence[Json]:
+def skipped_rules(design: DesignReview) -> Sequence[Json]:
     """The rules that were not asked, by whom and why."""
     return [
         {"rule": one.rule, "by": one.by.value, "reason": one.reason, "origin": one.origin}
-        for one in design.scope.not_asked
+        for one in design.scope.skipped_rules
     ]
 
 

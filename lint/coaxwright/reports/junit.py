@@ -23,17 +23,17 @@ from collections.abc import Iterable, Iterator, Sequence
 from xml.etree import ElementTree
 
 from coaxwright.findings import Finding
+from coaxwright.frozen_value import frozen_value
 from coaxwright.reports import scope, wording
 from coaxwright.reports.wording import Standing
-from coaxwright.review import Crash, DesignReview, Review, RuleTally
+from coaxwright.reviewing import Crash, DesignReview, Review, RuleTally
 from coaxwright.rules import Severity
-from coaxwright.unchanging import unchanging
 
 UNDERSTOOD = "design.understood"
 """The case of a file that was not understood."""
 
 
-@unchanging
+@frozen_value
 class _Case:
     rule: str
     mark: str = ""
@@ -77,7 +77,7 @@ def _cases(design: DesignReview) -> Iterator[_Case]:
         stood = sum(finding.rule == tally.rule for finding in design.stood)
         before = wording.one_line(f"{stood} stood at {design.since} already") if stood else ""
         yield _case(tally, of_rule.get(tally.rule, []), crashes.pop(tally.rule, None), design.returns_at, before)
-    for one in design.scope.not_asked:
+    for one in design.scope.skipped_rules:
         yield _Case(one.rule, "skipped", "not asked", wording.one_line(scope.why_not_asked(one)))
     if design.is_nothing_asked:
         yield _Case("review.rules", "error", "incomplete", wording.nothing_asked(design))

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from coaxwright.reports import wording
 from coaxwright.reports.markdown import plain, wrapped
-from coaxwright.review import Review
+from coaxwright.reviewing import Review
 
 
 def pages(review: Review, width: int) -> list[str]:

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from coaxwright.reports import wording
 from coaxwright.reports.excerpt import columns
-from coaxwright.review import DesignReview, Review
+from coaxwright.reviewing import DesignReview, Review
 
 BLANK = "_" * 24
 """Space to write by hand."""

@@ -12,7 +12,7 @@ from coaxwright.findings import Finding, Folded, fold
 from coaxwright.reports import left_out, scope, wording
 from coaxwright.reports.markdown import BLANK, nothing_to_tell, plain, said_of, wrapped
 from coaxwright.reports.wording import Standing
-from coaxwright.review import DesignReview, Review
+from coaxwright.reviewing import DesignReview, Review
 
 _NOT_STATED = "not stated"
 _LEFT_OUT = frozenset({"remedy", "source"})

@@ -9,7 +9,7 @@ from textwrap import wrap
 from coaxwright.findings import Outcome
 from coaxwright.reports import scope, wording
 from coaxwright.reports.excerpt import shown
-from coaxwright.review.why import Answer, RuleHere
+from coaxwright.reviewing.rule_explanation import RuleExplanation, SubjectOutcome
 
 _LABEL_COLUMNS = 18
 _MOST_TELLING = (
@@ -22,18 +22,18 @@ _MOST_TELLING = (
 _whole_words = partial(wrap, break_on_hyphens=False, break_long_words=False)
 
 
-def render(here: RuleHere, width: int) -> str:
+def render(here: RuleExplanation, width: int) -> str:
     """The answers in order of what they tell, within ``width`` columns."""
     return "\n".join(_lines(here, max(60, width))) + "\n"
 
 
-def _lines(here: RuleHere, width: int) -> Iterator[str]:
+def _lines(here: RuleExplanation, width: int) -> Iterator[str]:
     judged = f"In {here.review.file}, judged by {scope.judged_by(here.review)}"
     yield from _whole_words(shown(wording.one_line(judged)), width)
     if here.review.scope.reviewers_terms:
         yield from _on_reviewers_terms(here, width)
-    if here.not_asked is not None:
-        yield from _entry("not asked", scope.why_not_asked(here.not_asked), width)
+    if here.skipped_rules is not None:
+        yield from _entry("not asked", scope.why_not_asked(here.skipped_rules), width)
     elif here.elsewhere:
         why = f"none of these rulesets has the rule; it is in {', '.join(here.elsewhere)}"
         yield from _entry("not asked", why, width)
@@ -47,7 +47,7 @@ def _lines(here: RuleHere, width: int) -> Iterator[str]:
                     yield from _answer(answer, width)
 
 
-def _on_reviewers_terms(here: RuleHere, width: int) -> Iterator[str]:
+def _on_reviewers_terms(here: RuleExplanation, width: int) -> Iterator[str]:
     for label, text in scope.head(here.review):
         yield from _whole_words(shown(wording.one_line(f"{label}: {text}")), width)
     if here.review.author_values:
@@ -55,13 +55,13 @@ def _on_reviewers_terms(here: RuleHere, width: int) -> Iterator[str]:
         yield from _whole_words(shown(wording.one_line(stated)), width)
 
 
-def _counts(here: RuleHere) -> str:
+def _counts(here: RuleExplanation) -> str:
     outcomes = [answer.outcome for answer in here.answers]
     numbers = ", ".join(f"{outcomes.count(outcome)} {outcome}" for outcome in _MOST_TELLING if outcome in outcomes)
     return f"{wording.counted(len(outcomes), 'thing')}: {numbers}"
 
 
-def _answer(answer: Answer, width: int) -> Iterator[str]:
+def _answer(answer: SubjectOutcome, width: int) -> Iterator[str]:
     subject = answer.subject
     about = f"{subject.tag}, {subject.second}" if subject.second else subject.tag
     where = f" ({subject.where})" if subject.where else ""

@@ -19,17 +19,17 @@ from coaxwright.reports.json_report import (
     author_values,
     citation,
     left_out,
-    not_asked,
     punch_lists,
     selection,
     since,
+    skipped_rules,
     tally,
     terms,
     write,
 )
 from coaxwright.reports.sarif_places import BASE, Files, Things, message
 from coaxwright.reports.sarif_rules import Documents, Rules
-from coaxwright.review import DesignReview, Review
+from coaxwright.reviewing import DesignReview, Review
 from coaxwright.version import VERSION
 
 Profile: TypeAlias = Literal["full", "code host"]
@@ -171,7 +171,7 @@ def _notifications(design: DesignReview, files: Files, known: dict[str, int]) ->
         told.append(f"Figures stated by the author: {wording.author_values(design)}")
     if told:
         yield {**_notification("terms", "note", wording.one_line("; ".join(told))), **about}
-    if (design.scope.not_asked and not design.problems) or design.is_nothing_asked:
+    if (design.scope.skipped_rules and not design.problems) or design.is_nothing_asked:
         level = "error" if design.is_nothing_asked else "note"
         asked = wording.nothing_asked(design) if design.is_nothing_asked else scope.asked_words(design)
         yield {**_notification("rules-not-asked", level, asked), **about}
@@ -225,7 +225,7 @@ def _artifact(design: DesignReview, files: Files, review: Review) -> Json:
             "rulesets": {"named": design.named_rulesets, "in effect": design.rulesets},
             "terms": terms(design),
             "selection": selection(design),
-            "not asked": not_asked(design),
+            "not asked": skipped_rules(design),
             "own figures": author_values(design),
             "as of": design.as_of,
             **({"since": design.since, "stood already": len(design.stood)} if design.since else {}),

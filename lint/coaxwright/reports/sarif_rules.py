@@ -8,7 +8,7 @@ from uuid import NAMESPACE_URL, uuid5
 from coaxwright.checks import Citation, Limit
 from coaxwright.reports.json_report import Json, citation
 from coaxwright.reports.sarif_places import message
-from coaxwright.review import DesignReview
+from coaxwright.reviewing import DesignReview
 from coaxwright.rules import Rule, Severity
 
 LEVELS = {Severity.VIOLATION: "error", Severity.DEFICIENCY: "warning", Severity.ADVICE: "note"}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.findings import Result
-from coaxwright.review import DesignReview, KeptBy, NotAsked, Review
+from coaxwright.reviewing import DesignReview, KeptBy, Review, SkippedRule
 
 ON_REVIEWERS_TERMS = "On the reviewer's terms"
 ONLY_A_PART = "Only a part of the rules"
@@ -66,7 +66,7 @@ def chosen(design: DesignReview) -> str:
 def bound(design: DesignReview) -> int:
     """How many rules bind the design, asked or not."""
     off = len(design.scope.kept_by(KeptBy.RULESET))
-    return len(design.tallies) + len(design.scope.not_asked) - off
+    return len(design.tallies) + len(design.scope.skipped_rules) - off
 
 
 def result_words(design: DesignReview, words: str) -> str:
@@ -89,7 +89,7 @@ def asked_words(design: DesignReview) -> str:
     return f"{told}{f', {left} left out by settings' if left else ''}{f', {off} switched off' if off else ''}"
 
 
-def why_not_asked(one: NotAsked) -> str:
+def why_not_asked(one: SkippedRule) -> str:
     """Why a rule was not asked: ``left out by settings: set on site (coax-settings.yaml:4)``."""
     match one.by:
         case KeptBy.COMMAND:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from textwrap import wrap
 
+from coaxwright.frozen_value import frozen_value
 from coaxwright.reports.excerpt import shown
 from coaxwright.reports.json_report import write
-from coaxwright.review.asked import COMMAND, Origin
-from coaxwright.review.settings.shown import Effective
-from coaxwright.unchanging import unchanging
+from coaxwright.reviewing.review_request import COMMAND, Origin
+from coaxwright.reviewing.settings.shown import Effective
 
 FORMAT = 1
 """Rises when a program that reads the form would have to change."""
@@ -17,7 +17,7 @@ DEFAULT = "default"
 _LABEL_COLUMNS = 18
 
 
-@unchanging
+@frozen_value
 class _Row:
     field: str
     value: str

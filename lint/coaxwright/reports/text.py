@@ -9,7 +9,7 @@ from coaxwright.findings import Amendment, Finding, Folded, Outcome, Result, fol
 from coaxwright.reports import scope, wording
 from coaxwright.reports.excerpt import columns, excerpt, shown
 from coaxwright.reports.variances import granted, remarks
-from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review
+from coaxwright.reviewing import WHOLE_DESIGN, Crash, DesignReview, Review
 from coaxwright.rules import Caution, Severity
 
 _LABEL_COLUMNS = 13
@@ -56,7 +56,7 @@ class _Text:
     def compared(self) -> Iterator[str]:
         """What there is to say of a punch list, or of a revision, besides the findings."""
         if self.review.since is not None or self.review.punch_lists:
-            from coaxwright.reports.known import lines
+            from coaxwright.reports.preexisting import lines
 
             for line in lines(self.review):
                 yield from self.paragraph(line, "  ", first="")
@@ -199,7 +199,7 @@ class _Text:
     def left_out(self, design: DesignReview) -> str:
         if not design.stood:
             return ""
-        from coaxwright.reports.known import stood
+        from coaxwright.reports.preexisting import stood
 
         return f"{stood(design)}; "
 

@@ -17,7 +17,7 @@ def remarks(finding: Finding) -> tuple[str, ...]:
     """What else bears on a finding; where it is new, and a variance that is not honoured, among it."""
     said = finding.remarks
     if finding.new_in:
-        from coaxwright.reports.known import new_in
+        from coaxwright.reports.preexisting import new_in
 
         said = (*said, new_in(finding))
     if finding.varied is None or finding.is_varied:

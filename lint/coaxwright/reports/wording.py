@@ -11,7 +11,7 @@ from coaxwright.network import AuthorValues
 from coaxwright.reports import scope
 from coaxwright.reports.excerpt import shown
 from coaxwright.reports.variances import granted
-from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review
+from coaxwright.reviewing import WHOLE_DESIGN, Crash, DesignReview, Review
 from coaxwright.rules import Caution, Severity
 from coaxwright.source import Problem
 
@@ -115,7 +115,7 @@ def parts(finding: Finding) -> Iterator[tuple[str, str]]:
     for remark in finding.remarks:
         yield "note", one_line(remark)
     if finding.new_in:
-        from coaxwright.reports.known import new_in
+        from coaxwright.reports.preexisting import new_in
 
         yield "note", one_line(new_in(finding))
     if finding.varied is not None:
@@ -153,14 +153,14 @@ def nothing_asked(design: DesignReview) -> str:
     """Why no rule was asked of a design that could be read."""
     if design.is_nothing_asked and design.tallies:
         return "nothing stands in the design that a rule is about"
-    return "every rule is left out" if design.scope.not_asked else "no rule could be asked"
+    return "every rule is left out" if design.scope.skipped_rules else "no rule could be asked"
 
 
 def left_out(design: DesignReview) -> str:
     """What is left out of a design since it was there before, with a semicolon behind it; empty for nothing."""
     if not design.stood:
         return ""
-    from coaxwright.reports.known import stood
+    from coaxwright.reports.preexisting import stood
 
     return f"{one_line(stood(design))}; "
 
@@ -168,7 +168,7 @@ def left_out(design: DesignReview) -> str:
 def compared(review: Review, design: DesignReview | None = None) -> Iterator[str]:
     """What there is to say of a punch list, or of a revision, besides the findings: all, or what is of one design."""
     if review.since is not None or review.punch_lists:
-        from coaxwright.reports.known import lines
+        from coaxwright.reports.preexisting import lines
 
         yield from map(one_line, lines(review, design))
 

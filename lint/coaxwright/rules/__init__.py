@@ -1,27 +1,27 @@
 """Rulesets: loading, combining, and binding rules to checks."""
 
-from coaxwright.rules.combine import Basis, combine
+from coaxwright.rules.combine import EffectiveRules, combine
 from coaxwright.rules.errors import RulesetError, together
 from coaxwright.rules.load import read_ruleset
 from coaxwright.rules.model import Caution, ExistingPolicy, Operation, Rule, Ruleset, Severity, Words
 from coaxwright.rules.names import nearest_rule, topic_of
-from coaxwright.rules.shelf import Shelf, shipped_shelf
+from coaxwright.rules.ruleset_registry import RulesetRegistry, shipped_registry
 
 __all__ = [
-    "Basis",
     "Caution",
+    "EffectiveRules",
     "ExistingPolicy",
     "Operation",
     "Rule",
     "Ruleset",
     "RulesetError",
+    "RulesetRegistry",
     "Severity",
-    "Shelf",
     "Words",
     "combine",
     "nearest_rule",
     "read_ruleset",
-    "shipped_shelf",
+    "shipped_registry",
     "together",
     "topic_of",
 ]

@@ -15,19 +15,19 @@ from typing import Any
 
 from coaxwright.checks import AnyCheck, Citation, Limit, Limits, all_checks
 from coaxwright.design.quantities import LengthPair, QuantityError
+from coaxwright.frozen_value import frozen_value
 from coaxwright.rules.errors import RulesetError, together
 from coaxwright.rules.load import cite
 from coaxwright.rules.model import Caution, ExistingPolicy, Operation, Rule, Ruleset, Severity, Words
 from coaxwright.rules.names import nearest_rule
-from coaxwright.rules.shelf import Shelf
+from coaxwright.rules.ruleset_registry import RulesetRegistry
 from coaxwright.source import Path
-from coaxwright.unchanging import unchanging
 
 _PLACEHOLDER = re.compile(r"\{([a-z_0-9]*)\}")
 
 
-@unchanging
-class Basis:
+@frozen_value
+class EffectiveRules:
     """The effective rules."""
 
     rulesets: tuple[str, ...]
@@ -71,7 +71,7 @@ class _Draft:
         self.by[part] = operation
 
 
-def combine(labels: Sequence[str], shelf: Shelf) -> Basis:
+def combine(labels: Sequence[str], shelf: RulesetRegistry) -> EffectiveRules:
     """The effective rules of several rulesets.
 
     Raises RulesetError for a ruleset or edition that is not there, and for every operation that cannot be done.
@@ -103,10 +103,12 @@ def combine(labels: Sequence[str], shelf: Shelf) -> Basis:
                 faults.append(fault)
     if faults:
         raise together(faults)
-    return Basis(tuple(ordered), rules, off, tuple(cautions.values()), off_by)
+    return EffectiveRules(tuple(ordered), rules, off, tuple(cautions.values()), off_by)
 
 
-def _place_after_its_bases(label: str, shelf: Shelf, ordered: dict[str, Ruleset], above: tuple[str, ...]) -> None:
+def _place_after_its_bases(
+    label: str, shelf: RulesetRegistry, ordered: dict[str, Ruleset], above: tuple[str, ...]
+) -> None:
     if label in ordered:
         return
     if label in above:
@@ -125,7 +127,7 @@ def _place_after_its_bases(label: str, shelf: Shelf, ordered: dict[str, Ruleset]
     ordered[label] = ruleset
 
 
-def _builds_on(ruleset: Ruleset, base: str, shelf: Shelf) -> bool:
+def _builds_on(ruleset: Ruleset, base: str, shelf: RulesetRegistry) -> bool:
     return any(own == base or _builds_on(shelf.get(own), base, shelf) for own in ruleset.builds_on)
 
 

@@ -12,10 +12,10 @@ from functools import cache
 from pathlib import Path
 from typing import Any, Literal, cast
 
+from coaxwright.frozen_value import frozen_value
 from coaxwright.rules.errors import RulesetError
 from coaxwright.shipped import shipped
 from coaxwright.source import read_file
-from coaxwright.unchanging import unchanging
 
 FOLDER = "examples"
 SCHEMA_FILE = "examples-1.schema.json"
@@ -45,7 +45,7 @@ class Mark:
     outcome: MarkedOutcome
 
 
-@unchanging
+@frozen_value
 class Example:
     """One design that shows how a rule is met or broken."""
 
@@ -68,7 +68,7 @@ class Example:
 def examples_of(rule_name: str, labels: Sequence[str]) -> tuple[Example, ...]:
     """The examples of a rule in the rulesets named (``us 2023``) and those they build on, the most special first.
 
-    ``labels``: every ruleset that has a say, bases first, as ``Basis.rulesets`` has them.
+    ``labels``: every ruleset that has a say, bases first, as ``EffectiveRules.rulesets`` has them.
     Raises RulesetError where a file of examples is about another rule or has a mark that is none.
     """
     names = dict.fromkeys(label.partition(" ")[0] for label in reversed(labels))

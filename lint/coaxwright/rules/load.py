@@ -9,19 +9,19 @@ from functools import cache
 from typing import Any
 
 from coaxwright.checks import Citation
+from coaxwright.frozen_value import frozen_value
 from coaxwright.rules.errors import RulesetError, together
 from coaxwright.rules.model import Caution, Operation, Ruleset
 from coaxwright.shipped import shipped
 from coaxwright.source import Document, Path, Problem
-from coaxwright.source.twins import Twin
-from coaxwright.unchanging import unchanging
+from coaxwright.source.preparsed import PreparsedFile
 
 SCHEMA_FILE = "ruleset-1.schema.json"
 PAGE_OF = "page of"
 
 
-@unchanging
-class Sheet:
+@frozen_value
+class RulesetPage:
     """A file of a ruleset that keeps to the schema, as plain data."""
 
     name: str
@@ -30,9 +30,9 @@ class Sheet:
     """The line of a rule below ``add``, ``set`` or ``off``, counted from 1."""
 
 
-def sheet_of(name: str, twin: Twin) -> Sheet:
+def page_of(name: str, twin: PreparsedFile) -> RulesetPage:
     """A file that was read, and held to the schema, when its twin was made."""
-    return Sheet(name, twin.data, lambda verb, rule: twin.lines[f"{verb}/{rule}"])
+    return RulesetPage(name, twin.data, lambda verb, rule: twin.lines[f"{verb}/{rule}"])
 
 
 def read_ruleset(document: Document) -> Ruleset:
@@ -43,7 +43,7 @@ def read_ruleset(document: Document) -> Ruleset:
     return ruleset_of(_checked(document))
 
 
-def ruleset_of(sheet: Sheet) -> Ruleset:
+def ruleset_of(sheet: RulesetPage) -> Ruleset:
     """The ruleset of a file. Raises RulesetError where it names a document that it does not list."""
     data = sheet.data
     documents = _documents(data)
@@ -72,21 +72,23 @@ def with_page(ruleset: Ruleset, page: Document) -> Ruleset:
         raise RulesetError(page.name, f"a page begins with '{PAGE_OF}: {ruleset.label}'")
     header = {"ruleset": ruleset.name, "edition": int(ruleset.edition), "title": ruleset.title, "documents": {}}
     whole = {**header, **{key: value for key, value in written.items() if key != PAGE_OF}}
-    return with_sheet(ruleset, _checked(replace(page, data=whole)))
+    return with_parsed_page(ruleset, _checked(replace(page, data=whole)))
 
 
-def with_sheet(ruleset: Ruleset, page: Sheet) -> Ruleset:
+def with_parsed_page(ruleset: Ruleset, page: RulesetPage) -> Ruleset:
     """A ruleset with what stands on one more page."""
     documents = {**ruleset.documents, **_documents(page.data)}
     operations = (*ruleset.operations, *_operations(page))
     return replace(ruleset, documents=documents, operations=operations)
 
 
-def _checked(document: Document) -> Sheet:
+def _checked(document: Document) -> RulesetPage:
     if not _is_ruleset(document.data):
         raise _refusal(document)
     assert isinstance(document.data, dict)
-    return Sheet(document.name, document.data, lambda verb, rule: document.span((verb, rule), of_key=True).start.line)
+    return RulesetPage(
+        document.name, document.data, lambda verb, rule: document.span((verb, rule), of_key=True).start.line
+    )
 
 
 def _documents(data: Mapping[str, Any]) -> dict[str, Citation]:
@@ -129,7 +131,7 @@ def _citation(fields: Mapping[str, Any]) -> Citation:
     )
 
 
-def _operations(sheet: Sheet) -> Iterator[Operation]:
+def _operations(sheet: RulesetPage) -> Iterator[Operation]:
     for verb in ("add", "set", "off"):
         for rule, fields in sheet.data.get(verb, {}).items():
             yield Operation(verb, rule, fields, f"{sheet.name}:{sheet.line(verb, rule)}", sheet.name)
@@ -159,10 +161,10 @@ def _refusal(document: Document) -> RulesetError:
     """Every mistake against the schema of rulesets, in words, with its place."""
     from coaxwright.design.plain_mistakes import plain_problems
 
-    return together([_told(document.name, problem) for problem in plain_problems(document, _schema())])
+    return together([_to_problem(document.name, problem) for problem in plain_problems(document, _schema())])
 
 
-def _told(name: str, problem: Problem) -> RulesetError:
+def _to_problem(name: str, problem: Problem) -> RulesetError:
     at = problem.span.start
     text = f"line {at.line}, column {at.column}: {problem.message}"
     error = RulesetError(name, text, problem.span, file=name)

@@ -7,8 +7,8 @@ from enum import Enum, StrEnum
 from functools import total_ordering
 
 from coaxwright.checks import AnyCheck, Citation, Limits
+from coaxwright.frozen_value import frozen_value
 from coaxwright.rules.errors import RulesetError
-from coaxwright.unchanging import unchanging
 
 
 @total_ordering
@@ -41,7 +41,7 @@ class ExistingPolicy(StrEnum):
 _PRACTICE = "common practice"
 
 
-@unchanging
+@frozen_value
 class Words:
     """The wording of one case; ``{name}`` stands for a value of the check."""
 
@@ -52,7 +52,7 @@ class Words:
     """Where this case is more or less serious than the rule."""
 
 
-@unchanging
+@frozen_value
 class Rule:
     """One rule of one effective set of rules, bound to its check."""
 
@@ -89,7 +89,7 @@ class Rule:
         return self.name.partition(".")[0]
 
 
-@unchanging
+@frozen_value
 class Caution:
     """A warning that every review prints where it is called for."""
 
@@ -100,7 +100,7 @@ class Caution:
     source: Citation
 
 
-@unchanging
+@frozen_value
 class Operation:
     """What a ruleset does with one rule: ``add``, ``set`` or ``off``."""
 
@@ -116,7 +116,7 @@ class Operation:
         return RulesetError(self.where, problem, file=self.file, path=(self.verb, self.rule, *steps))
 
 
-@unchanging
+@frozen_value
 class Ruleset:
     """One file: its name and edition, what it builds on, its documents and what it does with rules."""
 

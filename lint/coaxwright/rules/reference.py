@@ -8,7 +8,7 @@ from coaxwright.checks import Citation, Limit
 from coaxwright.rules.combine import combine
 from coaxwright.rules.examples import HEADINGS, Example, Kind, examples_of, telling_kinds
 from coaxwright.rules.model import ExistingPolicy, Rule
-from coaxwright.rules.shelf import Shelf, shipped_shelf
+from coaxwright.rules.ruleset_registry import RulesetRegistry, shipped_registry
 
 Editions = Mapping[str, Mapping[str, Rule]]
 """The effective rules by the label of the ruleset and the rule's name."""
@@ -22,18 +22,18 @@ _EXISTING = {
 
 def rules_page() -> str:
     """The page as Markdown text."""
-    shelf = shipped_shelf()
+    shelf = shipped_registry()
     editions = {label: combine([label], shelf).rules for label in _labels(shelf)}
     return "\n".join(_page(shelf, editions)).rstrip("\n") + "\n"
 
 
-def _labels(shelf: Shelf) -> Iterator[str]:
+def _labels(shelf: RulesetRegistry) -> Iterator[str]:
     """Every ruleset and edition, bases before what builds on them."""
     labels = [f"{name} {edition}" for name in shelf.names for edition in shelf.editions(name)]
     yield from sorted(labels, key=lambda label: (bool(shelf.get(label).builds_on), labels.index(label)))
 
 
-def _page(shelf: Shelf, editions: Editions) -> Iterator[str]:
+def _page(shelf: RulesetRegistry, editions: Editions) -> Iterator[str]:
     yield "# The rules, one by one"
     yield ""
     yield "Generated from the shipped rulesets and their examples; do not edit."

@@ -11,8 +11,8 @@ from typing import Any, TypeAlias
 from yaml.error import Mark
 from yaml.events import ScalarEvent
 
+from coaxwright.frozen_value import frozen_value
 from coaxwright.source.place import Position, Span, position_at
-from coaxwright.unchanging import unchanging
 
 Path = tuple[str | int, ...]
 """The way from the top of the data to one value: ``("cables", "C-104", "route", 0)``."""
@@ -36,7 +36,7 @@ Spot: TypeAlias = Branch | ScalarEvent
 """The parser's own event is the spot of a scalar: keeping it costs nothing."""
 
 
-@unchanging
+@frozen_value
 class Instance:
     """One of several like units, and what a thing of it is called in the typical unit."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from shlex import quote
 
 from coaxwright.source.document import Document
-from coaxwright.source.drawn import PART
+from coaxwright.source.includes import PART
 from coaxwright.source.problem import Problem
 
 FORMAT = 1

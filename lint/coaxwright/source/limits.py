@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from coaxwright.unchanging import unchanging
+from coaxwright.frozen_value import frozen_value
 
 
-@unchanging
+@frozen_value
 class Limits:
     """Bounds on one file. The largest site we know, 10,000 devices, is 1.9 MB of about 400,000 values.
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Sequence
 
+from coaxwright.frozen_value import frozen_value
 from coaxwright.source.place import Span
-from coaxwright.unchanging import unchanging
 
 
-@unchanging
+@frozen_value
 class Splice:
     """Replace what stands from one code point to another."""
 

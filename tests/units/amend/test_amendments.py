@@ -10,11 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coaxwright.amend import prove, scalar
-from coaxwright.checks import Mend
+from coaxwright.checks import Correction
 from coaxwright.findings import Finding, Identity
-from coaxwright.review.asked import Asked
-from coaxwright.review.pipeline import review_document
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing.pipeline import review_document
+from coaxwright.reviewing.review_request import ReviewRequest
+from coaxwright.rules import shipped_registry
 from coaxwright.source import Document, Position, Span, Splice, apply, read_text
 
 TEXT = (Path(__file__).parents[3] / "examples" / "tern-cottage" / "as-drawn.coax.yaml").read_text(encoding="utf-8")
@@ -26,7 +26,7 @@ def span(start: int, end: int) -> Span:
 
 def amended(text: str) -> tuple[Document, tuple[Finding, ...]]:
     document = read_text(text, "x")
-    review = review_document(document, shipped_shelf(), Asked(with_amendments=True))
+    review = review_document(document, shipped_registry(), ReviewRequest(with_amendments=True))
     assert review.problems == ()
     return document, tuple(finding for finding in review.findings if finding.amendment is not None)
 
@@ -102,7 +102,7 @@ LOOKS = {
 @pytest.mark.parametrize("look", LOOKS)
 def test_an_amendment_does_what_it_promises(look: str) -> None:
     document, findings = amended(LOOKS[look])
-    before = {finding.identity for finding in review_document(document, shipped_shelf()).findings}
+    before = {finding.identity for finding in review_document(document, shipped_registry()).findings}
     assert len(findings) == len(amended(TEXT)[1])
     for finding in findings:
         assert finding.amendment is not None
@@ -111,18 +111,18 @@ def test_an_amendment_does_what_it_promises(look: str) -> None:
         text = apply(document.text, [Splice.of(at, finding.amendment.text)])
         assert text[: at.start.index] == document.text[: at.start.index]
         assert text.endswith(document.text[at.end.index :])
-        after = {one.identity for one in review_document(read_text(text, "x"), shipped_shelf()).findings}
+        after = {one.identity for one in review_document(read_text(text, "x"), shipped_registry()).findings}
         assert finding.identity not in after
         assert after < before
 
 
-def a_finding(document: Document, mend: Mend | None) -> tuple[Finding, frozenset[Identity]]:
-    findings = review_document(document, shipped_shelf()).findings
+def a_finding(document: Document, mend: Correction | None) -> tuple[Finding, frozenset[Identity]]:
+    findings = review_document(document, shipped_registry()).findings
     (finding,) = (one for one in findings if one.rule == "plan.reference-known")
     return replace(finding, mend=mend), frozenset(one.identity for one in findings)
 
 
-MEND = Mend(("cables", "C-104", "to"), "KITCHEN")
+MEND = Correction(("cables", "C-104", "to"), "KITCHEN")
 
 
 def test_nothing_is_offered_that_was_not_proven() -> None:
@@ -157,7 +157,7 @@ def test_nothing_is_offered_where_nothing_can_be_mended() -> None:
 
 def test_a_key_is_written_anew_in_its_place() -> None:
     document = read_text(TEXT, "x")
-    finding, known = a_finding(document, Mend(("devices", "BED"), "BEDROOM", at_key=True))
+    finding, known = a_finding(document, Correction(("devices", "BED"), "BEDROOM", at_key=True))
     seen: list[Document] = []
 
     def judge(copy: Document) -> frozenset[Identity]:
@@ -172,5 +172,5 @@ def test_a_key_is_written_anew_in_its_place() -> None:
 
 def test_a_key_that_is_taken_is_not_offered() -> None:
     document = read_text(TEXT, "x")
-    finding, known = a_finding(document, Mend(("devices", "BED"), "KITCHEN", at_key=True))
+    finding, known = a_finding(document, Correction(("devices", "BED"), "KITCHEN", at_key=True))
     assert prove(document, finding, known, lambda copy: frozenset()) is None

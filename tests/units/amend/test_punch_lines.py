@@ -6,14 +6,14 @@ import pytest
 
 from coaxwright.amend.punch_lines import rewritten, written
 from coaxwright.findings import Identity
-from coaxwright.findings.known import Bearing, Gravity
+from coaxwright.findings.preexisting import FindingRank, FindingState
 from coaxwright.findings.punch_list import Item, PunchList, PunchListError, punch_list_of
 from coaxwright.rules import Severity
 from coaxwright.source import read_text
 
-VIOLATION = Gravity(Severity.VIOLATION, Bearing.NOT_MET)
-ADVICE = Gravity(Severity.ADVICE, Bearing.NOT_MET)
-OPEN = Gravity(Severity.DEFICIENCY, Bearing.CANNOT_BE_JUDGED)
+VIOLATION = FindingRank(Severity.VIOLATION, FindingState.NOT_MET)
+ADVICE = FindingRank(Severity.ADVICE, FindingState.NOT_MET)
+OPEN = FindingRank(Severity.DEFICIENCY, FindingState.CANNOT_BE_JUDGED)
 
 
 def one(tag: str, design: str = "QH-07/T-1", rule: str = "plan.dead-end") -> Identity:

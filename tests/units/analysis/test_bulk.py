@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from coaxwright.analysis import Analysis, Figures
-from coaxwright.analysis.bulk import usual_losses
+from coaxwright.analysis import Analysis, LossRange
+from coaxwright.analysis.batch_loss import usual_losses
 from coaxwright.design import understand
 from coaxwright.network import Network, build_network
 from coaxwright.source import read_text
@@ -58,7 +58,7 @@ def test_arrays_lists_and_plain_sums_agree(steps: list[tuple[int, str]], up: boo
     for index, arrival in enumerate(signal.arrivals):
         lists, arrays = by_lists.at(index), by_arrays.at(index)
         assert arrays == pytest.approx(lists, abs=1e-9)
-        wanted = [one.nominal if isinstance(one, Figures) else None for one in plain.to(arrival)]
+        wanted = [one.nominal if isinstance(one, LossRange) else None for one in plain.to(arrival)]
         assert lists == pytest.approx(wanted, abs=1e-9)
     assert by_lists.index_of(signal.arrivals[-1]) == len(signal.arrivals) - 1
 
@@ -68,7 +68,7 @@ def test_a_small_site_does_not_import_the_array_library() -> None:
     import sys
 
     code = (
-        "import sys; from coaxwright import load, build_network; from coaxwright.analysis.bulk import usual_losses;"
+        "import sys;from coaxwright import load, build_network;from coaxwright.analysis.batch_loss import usual_losses;"
         "network = build_network(load('examples/tern-cottage/corrected.coax.yaml'));"
         "usual_losses(network.signal('broadband', 'down')); print('numpy' in sys.modules)"
     )

@@ -7,7 +7,7 @@ from math import log10, pi, sin
 import pytest
 
 from coaxwright.analysis import Analysis
-from coaxwright.analysis.echoes import SolvedService, solve_service
+from coaxwright.analysis.reflections import SolvedService, solve_service
 from coaxwright.catalogue import load_catalogue
 from coaxwright.design import understand
 from coaxwright.network import Direction, build_network

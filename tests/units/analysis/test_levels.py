@@ -6,7 +6,7 @@ from math import sqrt
 
 import pytest
 
-from coaxwright.analysis import Analysis, Figures, Outlet
+from coaxwright.analysis import Analysis, LossRange, Outlet
 from coaxwright.analysis.remedies import place_of_amplifier
 from coaxwright.design import understand
 from coaxwright.network import Unknown, build_network
@@ -43,8 +43,8 @@ def outlet(found: tuple[Outlet, ...], tag: str) -> Outlet:
     return next(one for one in found if one.device.tag == tag)
 
 
-def figures(value: object) -> Figures:
-    assert isinstance(value, Figures)
+def figures(value: object) -> LossRange:
+    assert isinstance(value, LossRange)
     return value
 
 
@@ -98,7 +98,7 @@ def test_a_missing_length_makes_unknown_what_hangs_on_it_and_nothing_else() -> N
     level = outlet(found, "TV").readings[0].level_dbmv
     assert isinstance(level, Unknown)
     assert level.root == ("cables", "C-2", "length")
-    assert isinstance(outlet(found, "M").readings[0].level_dbmv, Figures)
+    assert isinstance(outlet(found, "M").readings[0].level_dbmv, LossRange)
 
 
 def test_a_frequency_beyond_the_table_of_the_cable_is_unknown_not_guessed() -> None:
@@ -131,7 +131,7 @@ def test_a_gain_that_the_design_states_takes_the_place_of_the_catalogue() -> Non
     amplifier = "SP: {kind: drop amplifier, outputs: 4, variant: return path, gain: 7 dB}"
     amplified = analysis(SITE.replace("SP:   {kind: splitter, ways: 2, loss: 3.5 dB}", amplifier))
     step = outlet(amplified.outlets("net"), "TV").chain[1]
-    assert step.losses[1] == Figures.exactly(-7)
+    assert step.losses[1] == LossRange.exactly(-7)
 
 
 def test_an_amplifier_belongs_ahead_of_the_input_that_the_signal_comes_by() -> None:

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coaxwright.analysis import Analysis, Figures
+from coaxwright.analysis import Analysis, LossRange
 from coaxwright.analysis.measured import as_measured, measured_between
 from coaxwright.design import understand
 from coaxwright.network import Unknown, build_network
@@ -22,14 +22,14 @@ SITE = (
 )
 
 
-def loss(more: str, freq_hz: float, text: str = SITE) -> Figures | Unknown:
+def loss(more: str, freq_hz: float, text: str = SITE) -> LossRange | Unknown:
     network = build_network(understand(read_text(HEAD + text % more, "x")))
     return Analysis(network).line_figures(network.cables["C-1"], freq_hz)
 
 
-def known(more: str, freq_hz: float) -> Figures:
+def known(more: str, freq_hz: float) -> LossRange:
     found = loss(more, freq_hz)
-    assert isinstance(found, Figures)
+    assert isinstance(found, LossRange)
     return found
 
 
@@ -63,14 +63,14 @@ def test_between_two_points_the_curve_of_the_class_is_drawn_through_both() -> No
 def test_a_cable_without_a_length_is_known_where_it_was_measured() -> None:
     text = SITE.replace(", route: [loft: 100 ft]", "")
     found = loss(", measured loss: [2 dB at 100 MHz, 6 dB at 900 MHz]", 400e6, text)
-    assert found == Figures.exactly(pytest.approx(4))  # type: ignore[arg-type]  # halfway on the root scale
+    assert found == LossRange.exactly(pytest.approx(4))  # type: ignore[arg-type]  # halfway on the root scale
     beyond = loss(", measured loss: [2 dB at 100 MHz, 6 dB at 900 MHz]", 1000e6, text)
     assert isinstance(beyond, Unknown)
     assert beyond.cause == "C-1 has no length and no route"
 
 
 FIGURES = st.floats(0.01, 50).map(
-    lambda loss_db: Figures(0.8 * loss_db, 0.95 * loss_db, loss_db, 1.06 * loss_db, 1.2 * loss_db)
+    lambda loss_db: LossRange(0.8 * loss_db, 0.95 * loss_db, loss_db, 1.06 * loss_db, 1.2 * loss_db)
 )
 RATIOS = st.dictionaries(st.floats(5e6, 3e9), st.floats(0.5, 3), min_size=1, max_size=5).map(
     lambda points: sorted(points.items())
@@ -78,7 +78,7 @@ RATIOS = st.dictionaries(st.floats(5e6, 3e9), st.floats(0.5, 3), min_size=1, max
 
 
 @given(FIGURES, RATIOS, st.floats(5e6, 3e9))
-def test_the_figures_stay_in_order(table: Figures, ratios: list[tuple[float, float]], freq_hz: float) -> None:
+def test_the_figures_stay_in_order(table: LossRange, ratios: list[tuple[float, float]], freq_hz: float) -> None:
     found = as_measured(table, ratios, freq_hz)
     assert list(found) == sorted(found)
 
@@ -92,5 +92,5 @@ def test_between_points_nothing_leaves_their_range(points: list[tuple[float, flo
 
 
 def test_no_point_changes_nothing() -> None:
-    table = Figures(1, 2, 3, 4, 5)
+    table = LossRange(1, 2, 3, 4, 5)
     assert as_measured(table, [], 1e8) == table

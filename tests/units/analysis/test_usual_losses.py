@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from coaxwright.analysis import Analysis, Figures
-from coaxwright.review.site import read_site
+from coaxwright.analysis import Analysis, LossRange
+from coaxwright.reviewing.site import read_site
 
 SITES = sorted((Path(__file__).parents[3] / "examples").glob("*/corrected.coax.yaml"))
 
@@ -25,7 +25,7 @@ def test_a_sweep_has_the_usual_figures_of_the_levels(path: Path) -> None:
             for index, arrival in enumerate(losses.signal.arrivals):
                 assert sweep.index_of(sweep.signal.arrivals[index]) == index
                 for own_db, loss in zip(sweep.at(index), losses.to(arrival), strict=True):
-                    if isinstance(loss, Figures):
+                    if isinstance(loss, LossRange):
                         assert own_db == pytest.approx(loss.nominal, abs=1e-9)
                         compared += 1
                     else:

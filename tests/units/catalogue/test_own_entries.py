@@ -10,9 +10,9 @@ import jsonschema
 import pytest
 
 from coaxwright.catalogue import CableType, Catalogue, UnknownWords, load_catalogue
-from coaxwright.catalogue.own import HEADER, STATED, with_own
-from coaxwright.catalogue.own.entries import Entry
-from coaxwright.catalogue.own.plausible import device_problems
+from coaxwright.catalogue.author_values import HEADER, STATED, with_own
+from coaxwright.catalogue.author_values.entries import Entry
+from coaxwright.catalogue.author_values.plausible import device_problems
 from coaxwright.source import Problem, read_text
 
 SCHEMA = json.loads((Path(__file__).parents[3] / "schemas" / "catalogue-1.schema.json").read_text(encoding="utf-8"))

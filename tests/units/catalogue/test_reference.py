@@ -7,9 +7,9 @@ import re
 import pytest
 
 from coaxwright.catalogue import CableType, load_catalogue
+from coaxwright.catalogue.author_values import STATED, with_own
+from coaxwright.catalogue.author_values.filling import shipped_devices
 from coaxwright.catalogue.loader import shipped_data
-from coaxwright.catalogue.own import STATED, with_own
-from coaxwright.catalogue.own.filling import shipped_devices
 from coaxwright.catalogue.reference import catalogue_page
 from coaxwright.design.series import in_series
 from coaxwright.source import read_text

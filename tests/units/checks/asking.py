@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.analysis import Analysis
-from coaxwright.checks import DoesNotApply, Site
+from coaxwright.checks import CheckContext, DoesNotApply
 from coaxwright.design import understand
 from coaxwright.findings import Finding
 from coaxwright.network import build_network
-from coaxwright.review import judge
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import combine, shipped_registry
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
@@ -18,7 +18,7 @@ HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
 
 def findings(rule: str, text: str) -> list[Finding]:
     """What a rule finds in a design of which all but the head is given."""
-    review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return [finding for finding in review.findings if finding.rule == rule]
@@ -27,8 +27,8 @@ def findings(rule: str, text: str) -> list[Finding]:
 def reasons(rule: str, text: str) -> Iterator[str]:
     """Why a rule does not apply, of each thing that it does not apply to."""
     network = build_network(understand(read_text(HEAD + text, "bench.coax.yaml")))
-    bound = combine(["trade 1"], shipped_shelf()).rules[rule]
-    site = Site(network, Analysis(network))
+    bound = combine(["trade 1"], shipped_registry()).rules[rule]
+    site = CheckContext(network, Analysis(network))
     for thing in bound.check.each.select(network):
         found = bound.check.judge(thing, site, bound.limits)
         yield from (verdict.because for verdict in found if isinstance(verdict, DoesNotApply))

@@ -9,11 +9,11 @@ import pytest
 from asking import HEAD
 
 from coaxwright.analysis import Analysis
-from coaxwright.checks import NotMet, Site, Verdict
+from coaxwright.checks import CheckContext, NotMet, Verdict
 from coaxwright.design import understand
 from coaxwright.network import build_network
-from coaxwright.review.terms import catalogue_of
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.reviewing.effective_rules import catalogue_of
+from coaxwright.rules import combine, shipped_registry
 from coaxwright.source import read_text
 
 Verdicts = dict[str, list[Verdict]]
@@ -23,8 +23,8 @@ def _verdicts(rule: str, text: str, head: str = HEAD) -> Verdicts:
     document = read_text(head + text, "bench.coax.yaml")
     design = understand(document)
     network = build_network(design, catalogue_of(document, design)[0])
-    bound = combine(tuple(design.basis.rulesets), shipped_shelf()).rules[rule]
-    site = Site(network, Analysis(network))
+    bound = combine(tuple(design.basis.rulesets), shipped_registry()).rules[rule]
+    site = CheckContext(network, Analysis(network))
     found: Verdicts = defaultdict(list)
     for thing in bound.check.each.select(network):
         found[bound.check.each.describe(thing).tag] += bound.check.judge(thing, site, bound.limits)

@@ -9,8 +9,8 @@ from __future__ import annotations
 import pytest
 
 from coaxwright.findings import Finding, Outcome
-from coaxwright.review import judge
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 INPUT, OUTPUT, NEEDLESS = "level.amplifier-input", "level.amplifier-output", "level.amplifier-needless"
@@ -60,7 +60,7 @@ cables:
 
 
 def findings(rule: str, text: str) -> list[Finding]:
-    review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return [finding for finding in review.findings if finding.rule == rule]

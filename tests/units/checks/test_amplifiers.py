@@ -9,14 +9,14 @@ from math import log10
 import pytest
 
 from coaxwright.analysis import Analysis
-from coaxwright.checks import Limits, Site
+from coaxwright.checks import CheckContext, Limits
 from coaxwright.checks.amplifier_need import InSeries
 from coaxwright.design import understand
 from coaxwright.design.quantities import Decibels, QuantityError
 from coaxwright.findings import Finding, Outcome
 from coaxwright.network import build_network
-from coaxwright.review import judge
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import combine, shipped_registry
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\nstage: as-built\n"
@@ -34,7 +34,7 @@ cables:
 
 
 def findings(rule: str, text: str) -> list[Finding]:
-    review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return [finding for finding in review.findings if finding.rule == rule]
@@ -151,7 +151,7 @@ def test_two_in_series_are_sound_and_a_preamplifier_does_not_count() -> None:
 
 
 def test_its_windows_are_those_of_the_outlets() -> None:
-    rules = combine(["trade 1"], shipped_shelf()).rules
+    rules = combine(["trade 1"], shipped_registry()).rules
     needless, outlets = (rules[name].limits for name in ("level.amplifier-needless", "level.outlet-window"))
 
     def windows(limits: object) -> dict[tuple[str, ...], tuple[str, str]]:
@@ -217,7 +217,7 @@ def test_which_channels_are_neighbours(one_mhz: float, other_mhz: float, words: 
 
 def test_two_channels_on_one_frequency_do_not_lie_side_by_side() -> None:
     text = HEAD + channels(channel(1, 533, 50), channel(2, 533, 95))
-    review = judge(read_text(text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(text, "bench.coax.yaml"), shipped_registry())
     (tally,) = (tally for tally in review.tallies if tally.rule == "level.adjacent")
     assert (tally.met, tally.does_not_apply) == (0, 1)
 
@@ -237,11 +237,11 @@ def test_a_neighbour_stronger_by_just_the_limit_is_received(most_db: float, told
     lead = "cables: {C: {from: ANT, to: T, type: series 6, length: 0 m}}"
     text = channels(channel(1, 533, 50), channel(2, 539, 90)).partition("cables:")[0].replace("U: {", "U-2: {")
     network = build_network(understand(read_text(f"{HEAD}{text}{lead}\n", "bench.coax.yaml")))
-    bound = combine(["trade 1"], shipped_shelf()).rules["level.adjacent"]
+    bound = combine(["trade 1"], shipped_registry()).rules["level.adjacent"]
     limits = {(one.name, *one.keys): one for one in bound.limits.all()}
     most = Decibels.parse(f"{40 - 20 * log10(539 / 533) + most_db:.10f} dB")
     limits["most", "8VSB"] = replace(limits["most", "8VSB"], value=most)
-    site = Site(network, Analysis(network))
+    site = CheckContext(network, Analysis(network))
     assert len(list(bound.check.judge(network.services["tv"], site, Limits(limits)))) == told
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from coaxwright.checks.beside import one_per_facet, short_text
+from coaxwright.checks.adjacent_hazards import one_per_facet, short_text
 from coaxwright.checks.contract import CannotJudge, NotMet
 from coaxwright.network import Unknown
 

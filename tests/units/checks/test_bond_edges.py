@@ -7,14 +7,14 @@ from math import pi
 import pytest
 
 from coaxwright.analysis import Analysis
-from coaxwright.checks import DoesNotApply, NotMet, Site
+from coaxwright.checks import CheckContext, DoesNotApply, NotMet
 from coaxwright.checks.contract import Verdict
 from coaxwright.design import understand
 from coaxwright.findings import Finding
 from coaxwright.network import build_network
-from coaxwright.review import judge
-from coaxwright.review.terms import catalogue_of
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.reviewing.effective_rules import catalogue_of
+from coaxwright.rules import combine, shipped_registry
 from coaxwright.source import read_text
 
 ROUTE, METALS, SIZE = "bonding.conductor-route", "bonding.metals-compatible", "bonding.conductor-size"
@@ -36,7 +36,7 @@ devices: {GB1: {kind: ground block, place: wall}, ANT: {kind: antenna, place: ro
 
 
 def findings(rule: str, text: str) -> list[Finding]:
-    review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return [finding for finding in review.findings if finding.rule == rule]
@@ -46,8 +46,8 @@ def verdicts(rule: str, text: str, subject: str) -> list[Verdict]:
     document = read_text(HEAD + text, "bench.coax.yaml")
     design = understand(document)
     network = build_network(design, catalogue_of(document, design)[0])
-    bound = combine(["us 2017"], shipped_shelf()).rules[rule]
-    site = Site(network, Analysis(network))
+    bound = combine(["us 2017"], shipped_registry()).rules[rule]
+    site = CheckContext(network, Analysis(network))
     (thing,) = (one for one in bound.check.each.select(network) if bound.check.each.describe(one).tag == subject)
     return list(bound.check.judge(thing, site, bound.limits))
 

@@ -8,13 +8,13 @@ import pytest
 
 from coaxwright.analysis import Analysis
 from coaxwright.catalogue import load_catalogue
-from coaxwright.checks import NotMet, Site, all_checks
+from coaxwright.checks import CheckContext, NotMet, all_checks
 from coaxwright.checks.wire_sizes import as_written
 from coaxwright.design import understand
 from coaxwright.design.author import writes_metric
 from coaxwright.design.quantities import Conductor
 from coaxwright.network import build_network
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.rules import combine, shipped_registry
 from coaxwright.source import read_text
 
 DESIGN = """\
@@ -48,9 +48,9 @@ bonding:
 )
 def test_size_that_a_shield_needs(type_: str, conductor: str, needed: str | None) -> None:
     network = build_network(understand(read_text(DESIGN.format(type=type_, conductor=conductor), "x")))
-    limits = combine(["us 2023"], shipped_shelf()).rules["bonding.conductor-size"].limits
+    limits = combine(["us 2023"], shipped_registry()).rules["bonding.conductor-size"].limits
     check = all_checks()["conductor-size"]
-    verdicts = list(check.judge(network.bonds["B-1"], Site(network, Analysis(network)), limits))
+    verdicts = list(check.judge(network.bonds["B-1"], CheckContext(network, Analysis(network)), limits))
     if needed is None:
         assert verdicts == []
         return
@@ -85,8 +85,10 @@ def test_a_size_is_offered_in_the_system_of_the_author(size: str, metric: bool, 
 def test_a_published_size_is_told_as_published_and_offered_as_sold() -> None:
     design = DESIGN.format(type="series 6 outdoor", conductor="1.5 mm² copper")
     network = build_network(understand(read_text(design, "x")))
-    limits = combine(["us 2023"], shipped_shelf()).rules["bonding.conductor-size"].limits
-    (verdict,) = all_checks()["conductor-size"].judge(network.bonds["B-1"], Site(network, Analysis(network)), limits)
+    limits = combine(["us 2023"], shipped_registry()).rules["bonding.conductor-size"].limits
+    (verdict,) = all_checks()["conductor-size"].judge(
+        network.bonds["B-1"], CheckContext(network, Analysis(network)), limits
+    )
     assert isinstance(verdict, NotMet)
     told = {name: verdict.values[name] for name in ("smallest", "needed_mm2", "mm2", "size")}
     assert told == {"smallest": "14 AWG copper", "needed_mm2": " (2.1 mm²)", "mm2": "", "size": "2.5 mm² copper"}
@@ -130,8 +132,8 @@ def test_no_bond_has_to_be_larger_than_the_ceiling(ruleset: str, conductor: str,
     catalogue = replace(shipped, words=replace(shipped.words, classes=classes))
     design = DESIGN.format(type="10 mm 50 ohm low-loss", conductor=conductor).replace("us 2023", ruleset)
     network = build_network(understand(read_text(design, "x")), catalogue)
-    limits = combine([ruleset], shipped_shelf()).rules["bonding.conductor-size"].limits
+    limits = combine([ruleset], shipped_registry()).rules["bonding.conductor-size"].limits
     verdicts = list(
-        all_checks()["conductor-size"].judge(network.bonds["B-1"], Site(network, Analysis(network)), limits)
+        all_checks()["conductor-size"].judge(network.bonds["B-1"], CheckContext(network, Analysis(network)), limits)
     )
     assert [one.values["size"] for one in verdicts if isinstance(one, NotMet)] == ([needed] if needed else [])

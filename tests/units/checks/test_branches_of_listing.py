@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from coaxwright.findings import Finding
-from coaxwright.review import DesignReview, judge
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import DesignReview, judge
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 AIR, RISER, INDOORS = "jacket.plenum", "jacket.riser", "jacket.listed-indoors"
@@ -37,7 +37,7 @@ def reviewed(cables: str, more: str = "", basis: str = "us 2023", use: str = "oc
         f"coaxwright: 1\ntitle: Bench (invented)\nbasis: {{rulesets: [{basis}]{', ' if use else ''}{use}}}\n"
         f"{PLACES}{DEVICES}{more}cables: {{{cables}}}\n"
     )
-    review = judge(read_text(text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return review
@@ -298,7 +298,7 @@ def test_the_class_of_the_country(
         f"cables: {{C: {{from: S, to: O, type: series 6, fire class: {stated}, {route}}},"
         " W: {from: G, to: H, type: series 6 outdoor, fire class: Fca, route: [wall: 9 m]}}\n"
     )
-    review = judge(read_text(text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(text, "bench.coax.yaml"), shipped_registry())
     assert review.crashes == ()
     assert [one.severity.value for one in of(FIRE, review)] == told
     assert judged(FIRE, review) == (0 if "US" in (building or basis) else 1)

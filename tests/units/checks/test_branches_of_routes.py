@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import pytest
 
-from coaxwright.checks.beside import short_text
+from coaxwright.checks.adjacent_hazards import short_text
 from coaxwright.findings import Finding, Outcome
-from coaxwright.review import DesignReview, judge
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import DesignReview, judge
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 PLACES = (
@@ -30,7 +30,7 @@ def reviewed(cables: str, more: str = "", basis: str = "us 2023", places: str = 
         f"coaxwright: 1\ntitle: Bench (invented)\nbasis: {{rulesets: [{basis}], occupancy: commercial, country: US}}\n"
         f"{places or PLACES}{DEVICES}{more}cables:\n{cables}"
     )
-    review = judge(read_text(text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return review

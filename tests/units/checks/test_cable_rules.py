@@ -7,8 +7,8 @@ from itertools import pairwise
 import pytest
 
 from coaxwright.findings import Finding, Outcome
-from coaxwright.review import DesignReview, judge
-from coaxwright.rules import Severity, shipped_shelf
+from coaxwright.reviewing import DesignReview, judge
+from coaxwright.rules import Severity, shipped_registry
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
@@ -21,7 +21,7 @@ FEED = (
 
 
 def review_of(text: str, head: str = HEAD) -> DesignReview:
-    review = judge(read_text(head + text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(head + text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return review

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 import pytest
 
 from coaxwright.analysis import Analysis
-from coaxwright.checks import GRANTED, AnyCheck, NeedsPerson, NotMet, Site, all_checks
+from coaxwright.checks import GRANTED, AnyCheck, CheckContext, NeedsPerson, NotMet, all_checks
 from coaxwright.design import understand
 from coaxwright.network import build_network
-from coaxwright.review import judge
-from coaxwright.review.terms import catalogue_of
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.reviewing.effective_rules import catalogue_of
+from coaxwright.rules import combine, shipped_registry
 from coaxwright.rules.examples import example_files, examples_of
 from coaxwright.source import read_text
 
@@ -22,7 +22,7 @@ have; the second has another outcome in the edition of 2017, and an example runs
 
 
 def _reached() -> Iterator[tuple[str, str]]:
-    shelf = shipped_shelf()
+    shelf = shipped_registry()
     for file in example_files():
         for example in examples_of(file.stem, [f"{file.parent.parent.name} 1"]):
             document = read_text(example.design, "example.coax.yaml")
@@ -33,7 +33,7 @@ def _reached() -> Iterator[tuple[str, str]]:
                 yield from ((rule.check.name, one.case) for one in found if one.rule == example.rule)
                 continue
             network = build_network(design, catalogue_of(document, design)[0])
-            site = Site(network, Analysis(network))
+            site = CheckContext(network, Analysis(network))
             for thing in rule.check.each.select(network):
                 for verdict in rule.check.judge(thing, site, rule.limits):
                     if isinstance(verdict, NotMet | NeedsPerson):

@@ -8,15 +8,15 @@ import pytest
 from scipy.special import jv, yv
 
 from coaxwright.findings import Finding
-from coaxwright.review import judge
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
 
 
 def findings(text: str) -> list[Finding]:
-    review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return [finding for finding in review.findings if finding.rule == "cable.conductor-material"]

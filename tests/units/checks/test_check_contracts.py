@@ -10,12 +10,12 @@ import pytest
 
 from coaxwright.checks import TOPICS, AnyCheck, all_checks
 from coaxwright.checks.selectors import SELECTORS
-from coaxwright.rules import Rule, combine, shipped_shelf
+from coaxwright.rules import Rule, combine, shipped_registry
 from coaxwright.shipped import shipped
 
 CHECKS = list(all_checks().values())
-LABELS = [f"{name} {edition}" for name in shipped_shelf().names for edition in shipped_shelf().editions(name)]
-RULES = [(label, rule) for label in LABELS for rule in combine([label], shipped_shelf()).rules.values()]
+LABELS = [f"{name} {edition}" for name in shipped_registry().names for edition in shipped_registry().editions(name)]
+RULES = [(label, rule) for label in LABELS for rule in combine([label], shipped_registry()).rules.values()]
 SCHEMA = json.loads((shipped("schemas") / "design-1.schema.json").read_text(encoding="utf-8"))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from coaxwright.checks import Citation, Limit, Limits, Mend, NotMet
+from coaxwright.checks import Citation, Correction, Limit, Limits, NotMet
 from coaxwright.checks.contract import CannotJudge
 from coaxwright.design.quantities import Decibels
 from coaxwright.network import Unknown
@@ -39,5 +39,5 @@ def test_what_a_verdict_leaves_unsaid() -> None:
     """It stands at a value and not at a key, and is beyond nothing: of several units alike none is worse."""
     told = NotMet("case", ("devices", "X"), {})
     assert (told.at_key, told.excess, told.facet, told.is_by_practice) == (False, 0, "", False)
-    assert Mend(("devices", "X"), "Y").at_key is False
+    assert Correction(("devices", "X"), "Y").at_key is False
     assert CannotJudge(Unknown("x", ())).facet == ""

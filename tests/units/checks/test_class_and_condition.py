@@ -7,12 +7,12 @@ from dataclasses import replace
 import pytest
 
 from coaxwright.analysis import Analysis
-from coaxwright.checks import Limits, NotMet, Site
+from coaxwright.checks import CheckContext, Limits, NotMet
 from coaxwright.design import understand
 from coaxwright.findings import Finding
 from coaxwright.network import build_network
-from coaxwright.review import judge
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import combine, shipped_registry
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
@@ -25,7 +25,7 @@ SUITS, WORN, RANGE, RUN = (
 
 
 def findings(rule: str, text: str) -> list[Finding]:
-    review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return [finding for finding in review.findings if finding.rule == rule]
@@ -219,10 +219,10 @@ def test_a_class_of_another_impedance_or_of_no_catalogue_is_not_offered(name: st
         "cables: {C: {from: D, to: R, type: series 6, length: 500 ft}}\n"
     )
     network = build_network(understand(read_text(HEAD + text, "x")))
-    rule = combine(["trade 1"], shipped_shelf()).rules[RUN]
+    rule = combine(["trade 1"], shipped_registry()).rules[RUN]
     every = {(limit.name, *limit.keys): limit for limit in rule.limits.all()}
     far = replace(every["longest", "series 6"], value=type(every["longest", "series 6"].value).parse("900 ft (274 m)"))
-    site = Site(network, Analysis(network))
+    site = CheckContext(network, Analysis(network))
     (run,) = network.runs
     (verdict,) = rule.check.judge(run, site, Limits({**every, ("longest", name): far}))
     assert isinstance(verdict, NotMet)

@@ -14,22 +14,22 @@ from coaxwright.analysis import Analysis
 from coaxwright.catalogue import CableClass, Source, load_catalogue
 from coaxwright.catalogue.entries import Centre
 from coaxwright.catalogue.losses import LossTable
-from coaxwright.checks import NotMet, Site, Verdict, all_checks
+from coaxwright.checks import CheckContext, NotMet, Verdict, all_checks
 from coaxwright.checks.data_sheets import _slip
 from coaxwright.checks.selectors import OwnClass
 from coaxwright.design import understand
 from coaxwright.network import build_network
 from coaxwright.physics.line_loss import CrossSection, conductor_loss_db_per_m
-from coaxwright.review import judge
-from coaxwright.review.reading import read_design
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.reviewing.reading import read_design
+from coaxwright.rules import combine, shipped_registry
 from coaxwright.source import read_text
 
 CLASSES = load_catalogue().every_class
 PLANT = build_network(
     understand(read_text("coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n", "x"))
 )
-SITE = Site(PLANT, Analysis(PLANT))
+SITE = CheckContext(PLANT, Analysis(PLANT))
 RULES = ("impedance.geometry-plausible", "cable.sheet-plausible", "cable.conductor-gauge")
 STATED = Source("a data sheet", "stated by the author")
 
@@ -50,7 +50,7 @@ def own(made: CableClass) -> OwnClass:
 
 
 def verdicts(made: CableClass, rule: str) -> Iterator[Verdict]:
-    bound = combine(["trade 1"], shipped_shelf()).rules[rule]
+    bound = combine(["trade 1"], shipped_registry()).rules[rule]
     return all_checks()[bound.check.name].judge(own(made), SITE, bound.limits)
 
 
@@ -145,7 +145,7 @@ def test_centres_by_their_diameter(name: str, millimetres: float, cases_: list[s
 def test_figures_taken_from_another_class_are_not_the_authors_to_agree_with() -> None:
     made = replace(CLASSES["series 6"], impedance_ohm=50.0)
     partly = OwnClass(replace(made, sources={**made.sources, "impedance": STATED}), ("cables", "C-1", "type"), False)
-    bound = combine(["trade 1"], shipped_shelf()).rules["impedance.geometry-plausible"]
+    bound = combine(["trade 1"], shipped_registry()).rules["impedance.geometry-plausible"]
     assert [
         v for v in all_checks()["geometry-plausible"].judge(partly, SITE, bound.limits) if isinstance(v, NotMet)
     ] == []
@@ -307,7 +307,7 @@ cables:
 def test_a_class_of_a_firms_file_is_told_where_a_cable_in_use_first_names_it(tmp_path: Path) -> None:
     (tmp_path / "van.coax-catalogue.yaml").write_text(FIRM, encoding="utf-8")
     (tmp_path / "site.coax.yaml").write_text(DESIGN, encoding="utf-8")
-    review = judge(read_design(tmp_path / "site.coax.yaml", "site.coax.yaml"), shipped_shelf())
+    review = judge(read_design(tmp_path / "site.coax.yaml", "site.coax.yaml"), shipped_registry())
     assert review.problems == ()
     (finding,) = [finding for finding in review.findings if finding.rule == "cable.sheet-plausible"]
     assert (finding.place.span.start.line, finding.subject.tag, finding.subject.kind) == (8, "van 6", "cable class")

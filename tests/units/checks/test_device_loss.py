@@ -8,14 +8,14 @@ from __future__ import annotations
 
 import pytest
 
-from coaxwright.review import judge
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 
 def told(device: str) -> list[str]:
     text = f"coaxwright: 1\ntitle: Bench (invented)\nbasis: {{rulesets: [trade 1]}}\ndevices:\n  X: {{{device}}}\n"
-    review = judge(read_text(text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(text, "bench.coax.yaml"), shipped_registry())
     assert review.problems == ()
     assert review.crashes == ()
     return [one.case for one in review.findings if one.rule == "level.loss-plausible"]

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from coaxwright.findings import Finding, Outcome
-from coaxwright.review import judge
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 ROD_RULE = "bonding.electrode-rod"
@@ -17,7 +17,7 @@ HEAD = (
 
 
 def findings(body: str, *rules: str, edition: str = "2023", use: str = "one-family dwelling") -> list[Finding]:
-    review = judge(read_text(HEAD.format(edition=edition, use=use) + body, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(HEAD.format(edition=edition, use=use) + body, "bench.coax.yaml"), shipped_registry())
     assert review.problems == ()
     assert review.crashes == ()
     return [finding for finding in review.findings if finding.rule in rules]

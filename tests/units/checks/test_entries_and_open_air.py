@@ -9,10 +9,10 @@ import pytest
 
 from coaxwright.analysis import Analysis
 from coaxwright.catalogue.measures import Percent
-from coaxwright.checks import DoesNotApply, Limits, NotMet, Site, Verdict
+from coaxwright.checks import CheckContext, DoesNotApply, Limits, NotMet, Verdict
 from coaxwright.design import understand
 from coaxwright.network import build_network
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.rules import combine, shipped_registry
 from coaxwright.source import read_text
 
 NotMetOf = Callable[..., dict[str, list[NotMet]]]
@@ -66,14 +66,14 @@ def test_the_pull_of_a_span_is_told_in_hundredths_of_its_weight() -> None:
     head = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
     text = site("yard: {length: 60 ft, over: driveway, height: 14 ft}", type_="series 6 outdoor")
     network = build_network(understand(read_text(head + text, "bench.coax.yaml")))
-    rule = combine(["trade 1"], shipped_shelf()).rules[SPAN]
+    rule = combine(["trade 1"], shipped_registry()).rules[SPAN]
     limits = Limits(
         {
             (one.name, *one.keys): replace(one, value=Percent.parse("3 %")) if one.name == "sag" else one
             for one in rule.limits.all()
         }
     )
-    (told,) = rule.check.judge(network.cables["C-1"], Site(network, Analysis(network)), limits)
+    (told,) = rule.check.judge(network.cables["C-1"], CheckContext(network, Analysis(network)), limits)
     assert isinstance(told, NotMet)
     assert told.values["weights"] == "4.17"
 

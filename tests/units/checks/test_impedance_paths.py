@@ -10,8 +10,8 @@ import skrf
 from skrf.media import DefinedGammaZ0
 
 from coaxwright.findings import Finding
-from coaxwright.review import DesignReview, judge
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import DesignReview, judge
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
@@ -19,7 +19,7 @@ TV = 'services: {tv: {kind: terrestrial TV, from: ANT, channels: [{name: "24", f
 
 
 def review_of(text: str) -> DesignReview:
-    review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return review

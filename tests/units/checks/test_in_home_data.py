@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from coaxwright.findings import Finding, Outcome
-from coaxwright.review import judge
-from coaxwright.rules import Severity, shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import Severity, shipped_registry
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1], occupancy: one-family dwelling}\n"
@@ -18,7 +18,7 @@ SPLITTER = "S: {kind: splitter, ways: 2, variant: in-home data}"
 
 
 def findings(text: str, *rules: str) -> list[Finding]:
-    review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return [finding for finding in review.findings if finding.rule in rules]

@@ -14,8 +14,8 @@ import pytest
 from coaxwright.checks import CannotJudge, DoesNotApply, Verdict
 from coaxwright.findings import Finding, Outcome
 from coaxwright.network import Unknown
-from coaxwright.review import DesignReview, judge
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import DesignReview, judge
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 VerdictsOf = Callable[..., dict[str, list[Verdict]]]
@@ -68,7 +68,7 @@ def reviewed(down: float = 11, up: float = 40, **exchanged: str) -> DesignReview
     for name, put in exchanged.items():
         assert text.count(TEXTS[name]) == 1, name
         text = text.replace(TEXTS[name], put)
-    review = judge(read_text(text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(text, "bench.coax.yaml"), shipped_registry())
     assert review.problems == ()
     assert review.crashes == ()
     return review
@@ -287,7 +287,7 @@ def of_channels(
     wanted: str = "tilt: 9 dB",
 ) -> dict[str, Outcome]:
     text = AIR.format(kind=kind, dbuv=dbuv, standard=standard, other=other, wanted=wanted)
-    review = judge(read_text(text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(text, "bench.coax.yaml"), shipped_registry())
     assert review.problems == ()
     rules = ("level.outlet-window", "satellite.if-level")
     return {one.rule: one.outcome for one in review.findings if one.rule in rules}

@@ -9,8 +9,8 @@ from __future__ import annotations
 import pytest
 
 from coaxwright.findings import Finding, Outcome
-from coaxwright.review import judge
-from coaxwright.rules import Severity, shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import Severity, shipped_registry
 from coaxwright.source import read_text
 
 CAMERA = (
@@ -41,7 +41,7 @@ def design(source: tuple[str, str], bonds: str = "", block: str = "", edition: s
 
 
 def told(text: str) -> list[Finding]:
-    review = judge(read_text(text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(text, "bench.coax.yaml"), shipped_registry())
     assert review.problems == ()
     assert review.crashes == ()
     return [one for one in review.findings if one.rule.startswith(("bonding.", "protection."))]

@@ -9,8 +9,8 @@ from __future__ import annotations
 import pytest
 
 from coaxwright.findings import Finding
-from coaxwright.review import judge
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 AIR = ("CATVP", "CMP", "CL3P", "CL2P")
@@ -40,7 +40,7 @@ cables: {{C: {{from: D, to: O, type: {type_}{listing}, route: [{route}]}}}}
 def told(rule: str, route: str, listing: str = "", type_: str = "series 6", edition: str = "2023") -> list[Finding]:
     mark = f", listing: {listing}" if listing else ""
     text = SITE.format(route=route, listing=mark, type_=type_, edition=edition)
-    review = judge(read_text(text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return [finding for finding in review.findings if finding.rule == rule]

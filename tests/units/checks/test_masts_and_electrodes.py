@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from coaxwright.design.quantities import Length
 from coaxwright.findings import Finding, Outcome
-from coaxwright.review import judge
-from coaxwright.rules import Severity, shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import Severity, shipped_registry
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [RULESET]}\n"
@@ -18,7 +18,7 @@ SHARED = "bonding.electrode-shared"
 
 
 def findings(body: str, *rules: str, ruleset: str = "trade 1") -> list[Finding]:
-    review = judge(read_text(HEAD.replace("RULESET", ruleset) + body, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(HEAD.replace("RULESET", ruleset) + body, "bench.coax.yaml"), shipped_registry())
     assert review.problems == ()
     assert review.crashes == ()
     return [finding for finding in review.findings if finding.rule in rules]

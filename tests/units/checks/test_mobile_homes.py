@@ -8,8 +8,8 @@ from __future__ import annotations
 import pytest
 
 from coaxwright.findings import Finding
-from coaxwright.review import judge
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 RULE = "protection.entry-distance"
@@ -39,7 +39,7 @@ def told(
     way: str, use: str = "mobile home", ends: str = "G, to: O", edition: str = "2023", bond: str = "2 ft"
 ) -> list[Finding]:
     text = SITE.format(way=way, use=use, ends=ends, edition=edition, bond=bond)
-    review = judge(read_text(text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return list(review.findings)

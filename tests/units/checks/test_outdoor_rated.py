@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from coaxwright.analysis import Analysis
 from coaxwright.catalogue import load_catalogue
-from coaxwright.checks import NotMet, Site
+from coaxwright.checks import CheckContext, NotMet
 from coaxwright.checks.jacket import outdoor_rated
 from coaxwright.checks.limits import Limits
 from coaxwright.design import understand
@@ -33,7 +33,7 @@ def test_a_class_without_an_outdoor_jacket_is_not_recommended_in_one() -> None:
     }
     words = replace(shipped.words, classes={**shipped.words.classes, **classes})
     network = build_network(understand(read_text(DESIGN, "x")), replace(shipped, classes=classes, words=words))
-    (verdict,) = outdoor_rated(network.cables["C-1"], Site(network, Analysis(network)), Limits({}))
+    (verdict,) = outdoor_rated(network.cables["C-1"], CheckContext(network, Analysis(network)), Limits({}))
     assert isinstance(verdict, NotMet)
     assert (verdict.case, verdict.mend) == ("not made", None)
     assert verdict.values["exposed"] == "3 m"

@@ -12,13 +12,13 @@ from collections.abc import Iterator
 import pytest
 
 from coaxwright.analysis import Analysis
-from coaxwright.checks import DoesNotApply, Limits, NotMet, Site
+from coaxwright.checks import CheckContext, DoesNotApply, Limits, NotMet
 from coaxwright.checks.cable_oversized import oversized
 from coaxwright.checks.contract import Verdict
 from coaxwright.design import understand
 from coaxwright.network import build_network
-from coaxwright.review.terms import catalogue_of
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.reviewing.effective_rules import catalogue_of
+from coaxwright.rules import combine, shipped_registry
 from coaxwright.source import read_text
 
 DESIGN = """\
@@ -72,11 +72,11 @@ def verdicts(services: str, cables: str, devices: str = ONE, link: str = "C", be
     document = read_text(DESIGN.format(services=services, devices=devices, cables=cables), "bench.coax.yaml")
     design = understand(document)
     network = build_network(design, catalogue_of(document, design)[0])
-    limits = combine(["trade 1"], shipped_shelf()).rules["cable.oversized"].limits
+    limits = combine(["trade 1"], shipped_registry()).rules["cable.oversized"].limits
     if benefit:
         (one,) = (limit for limit in limits.all() if limit.name == "benefit")
         limits = Limits({("benefit", benefit): one, **{(limit.name, *limit.keys): limit for limit in limits.all()}})
-    return list(oversized(network.cables[link], Site(network, Analysis(network)), limits))
+    return list(oversized(network.cables[link], CheckContext(network, Analysis(network)), limits))
 
 
 def is_told(found: list[Verdict]) -> bool:

@@ -9,10 +9,10 @@ from __future__ import annotations
 import pytest
 
 from coaxwright.analysis import Analysis
-from coaxwright.checks import CannotJudge, DoesNotApply, NotMet, Site, Verdict, all_checks
+from coaxwright.checks import CannotJudge, CheckContext, DoesNotApply, NotMet, Verdict, all_checks
 from coaxwright.design import understand
 from coaxwright.network import build_network
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.rules import combine, shipped_registry
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
@@ -31,8 +31,8 @@ def verdicts(rule: str, text: str, head: str = HEAD) -> dict[str, list[Verdict]]
     """What a rule says of each subject, by its tag; nothing where it is met."""
     network = build_network(understand(read_text(head + text, "x")))
     check = all_checks()[rule]
-    limits = combine(["trade 1"], shipped_shelf()).rules[f"plan.{rule}"].limits
-    site = Site(network, Analysis(network))
+    limits = combine(["trade 1"], shipped_registry()).rules[f"plan.{rule}"].limits
+    site = CheckContext(network, Analysis(network))
     return {
         check.each.describe(thing).tag: list(check.judge(thing, site, limits)) for thing in check.each.select(network)
     }

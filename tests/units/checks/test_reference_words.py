@@ -7,9 +7,9 @@ import pytest
 from coaxwright.analysis import Analysis
 from coaxwright.design import understand
 from coaxwright.network import build_network
-from coaxwright.reports.understood import understood
-from coaxwright.review import judge
-from coaxwright.rules import shipped_shelf
+from coaxwright.reports.network_report.report import network_report
+from coaxwright.reviewing import judge
+from coaxwright.rules import shipped_registry
 from coaxwright.source import Document, read_text
 
 HEAD = """\
@@ -48,7 +48,7 @@ def document(text: str) -> Document:
 
 def said(text: str, rule: str) -> list[tuple[str, str]]:
     """What each finding of a rule says is, and should be."""
-    review = judge(document(text), shipped_shelf())
+    review = judge(document(text), shipped_registry())
     assert review.problems == ()
     return [(finding.found, finding.required) for finding in review.findings if finding.rule == rule]
 
@@ -109,4 +109,4 @@ def test_a_bond_that_leads_nowhere(thing: str) -> None:
 def test_show_says_it_as_the_review_does(text: str, told: list[str]) -> None:
     written = document(text)
     network = build_network(understand(written))
-    assert [one.text for one in understood(written, network, Analysis(network)).unconnected] == told
+    assert [one.text for one in network_report(written, network, Analysis(network)).unconnected] == told

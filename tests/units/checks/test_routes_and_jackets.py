@@ -11,13 +11,13 @@ from hypothesis import strategies as st
 
 from coaxwright.analysis import Analysis
 from coaxwright.catalogue import CableType, load_catalogue
-from coaxwright.checks import NotMet, Site
+from coaxwright.checks import CheckContext, NotMet
 from coaxwright.checks.handling import bend_radius
 from coaxwright.design import understand
 from coaxwright.findings import Finding, Outcome
 from coaxwright.network import build_network
-from coaxwright.review import judge
-from coaxwright.rules import Severity, combine, shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import Severity, combine, shipped_registry
 from coaxwright.source import read_text
 
 DEVICES = (
@@ -37,7 +37,7 @@ def findings(
         f"coaxwright: 1\ntitle: Bench (invented)\nbasis: {{rulesets: [{basis}], occupancy: {use}}}\n"
         f"{PLACES}{places}}}\n{DEVICES}{more}cables: {{{cables}}}\n"
     )
-    review = judge(read_text(text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return [finding for finding in review.findings if finding.rule == rule]
@@ -301,8 +301,8 @@ def test_a_class_without_a_radius_is_held_to_ten_diameters(bend: str, cases: lis
         f"{PLACES}}}\n{DEVICES}cables: {{{cable(f'cellar: {{length: 9 ft, tightest bend: {bend}}}')}}}\n"
     )
     network = build_network(understand(read_text(text, "x")), replace(shipped, words=words))
-    rule = combine(["trade 1"], shipped_shelf()).rules["route.bend-radius"]
-    verdicts = bend_radius(network.cables["C"], Site(network, Analysis(network)), rule.limits)
+    rule = combine(["trade 1"], shipped_registry()).rules["route.bend-radius"]
+    verdicts = bend_radius(network.cables["C"], CheckContext(network, Analysis(network)), rule.limits)
     assert [verdict.case for verdict in verdicts if isinstance(verdict, NotMet)] == cases
 
 

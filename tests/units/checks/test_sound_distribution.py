@@ -8,8 +8,8 @@ from __future__ import annotations
 import pytest
 
 from coaxwright.findings import Outcome
-from coaxwright.review import judge
-from coaxwright.rules import Severity, shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import Severity, shipped_registry
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1], occupancy: one-family dwelling}\n"
@@ -197,7 +197,7 @@ cables:
 
 @pytest.mark.parametrize("name", SOUND)
 def test_sound_distribution_is_clear(name: str) -> None:
-    review = judge(read_text(HEAD + SOUND[name], "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(HEAD + SOUND[name], "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     found = [finding for finding in review.findings if finding.rule in RULES]
@@ -210,6 +210,6 @@ def test_the_rules_are_asked_of_it() -> None:
     """A sound design that no rule has anything to say of would show nothing."""
     met: set[str] = set()
     for text in SOUND.values():
-        review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_shelf())
+        review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_registry())
         met |= {tally.rule for tally in review.tallies if tally.met}
     assert met >= RULES - {"level.dwelling-isolation", "satellite.user-band"}

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from coaxwright.findings import Finding
-from coaxwright.review import judge
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 INDOORS = "jacket.listed-indoors"
@@ -47,7 +47,7 @@ def told(*cables: str) -> list[tuple[str, str]]:
 
 def findings(*cables: str) -> list[Finding]:
     text = SITE + "".join(f"  {cable}\n" for cable in cables)
-    review = judge(read_text(text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return [finding for finding in review.findings if finding.rule == INDOORS and finding.subject.tag == "C"]
@@ -116,5 +116,5 @@ def test_where_every_place_is_above_a_ceiling_the_air_in_it_is_asked_for(said: s
         "devices: {S: {kind: splitter, ways: 2, place: void}, O: {kind: outlet, place: void}}\n"
         "cables: {C: {from: S, to: O, type: series 6, listing: CATV, route: [void: 9 m]}}\n"
     )
-    review = judge(read_text(text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(text, "bench.coax.yaml"), shipped_registry())
     assert [str(one.outcome) for one in review.findings if one.rule == "jacket.plenum"] == [outcome]

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from coaxwright.findings import Finding, Outcome
-from coaxwright.review import judge
-from coaxwright.rules import Severity, shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import Severity, shipped_registry
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {{rulesets: [trade 1]{}}}\n"
@@ -20,7 +20,7 @@ OPEN, SPLIT, BAND, ENDS = (
 
 def findings(text: str, rule: str, occupancy: str = "") -> list[Finding]:
     head = HEAD.format(f", occupancy: {occupancy}" if occupancy else "")
-    review = judge(read_text(head + text, "bench.coax.yaml"), shipped_shelf())
+    review = judge(read_text(head + text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return [finding for finding in review.findings if finding.rule == rule]

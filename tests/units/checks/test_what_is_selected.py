@@ -8,7 +8,7 @@ from coaxwright.checks.selectors import SELECTORS
 from coaxwright.checks.subjects import Subject
 from coaxwright.design import understand
 from coaxwright.network import Network, build_network
-from coaxwright.review.terms import catalogue_of
+from coaxwright.reviewing.effective_rules import catalogue_of
 from coaxwright.source import read_text
 
 DESIGN = """\

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
-from coaxwright.checks import Mend, NotMet
+from coaxwright.checks import Correction, NotMet
 
 NotMetOf = Callable[..., dict[str, list[NotMet]]]
 KNOWN = "plan.reference-known"
@@ -44,7 +44,7 @@ def test_a_tag_that_is_a_key_is_told_at_the_key(not_met_of: NotMetOf, text: str,
 def test_only_a_word_that_is_near_another_is_mended(not_met_of: NotMetOf) -> None:
     text = "devices: {SP1: {kind: splitter, ways: 2}, TV: {kind: outlet}}\n" + cables("SP11 TV", "SP1 QQQQ")
     told = not_met_of(KNOWN, text)
-    assert [one.mend for one in told["C-1"]] == [Mend(("cables", "C-1", "from"), "SP1")]
+    assert [one.mend for one in told["C-1"]] == [Correction(("cables", "C-1", "from"), "SP1")]
     assert [one.mend for one in told["C-2"]] == [None]
 
 

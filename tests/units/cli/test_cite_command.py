@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from coaxwright.cli import main
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.rules import combine, shipped_registry
 
 EXAMPLE = Path(__file__).parents[3] / "examples" / "tern-cottage" / "as-drawn.coax.yaml"
 
@@ -29,7 +29,7 @@ def test_a_rule_in_the_edition_asked_for(capfdbinary: pytest.CaptureFixture[byte
 def test_without_a_rule_all_are_listed_by_topic(capfdbinary: pytest.CaptureFixture[bytes]) -> None:
     assert main(["cite", "--width", "80"]) == 0
     out = capfdbinary.readouterr().out.decode()
-    rules = combine(["us 2023"], shipped_shelf()).rules
+    rules = combine(["us 2023"], shipped_registry()).rules
     listed = re.findall(r"^  (\S+)  ", out, re.MULTILINE)
     assert listed == sorted(rules)
     assert re.findall(r"^([A-Z]+)$", out, re.MULTILINE) == sorted({name.split(".")[0].upper() for name in rules})

@@ -105,7 +105,7 @@ def test_a_run_that_ends_early_is_incomplete(
 def test_a_report_that_cannot_be_written_does_not_hide_an_incomplete_review(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("coaxwright.review.pipeline.judge", lambda *_: 1 / 0)
+    monkeypatch.setattr("coaxwright.reviewing.pipeline.judge", lambda *_: 1 / 0)
     assert main(["review", EXAMPLE, "--into", str(tmp_path / "nowhere" / "x")]) == 3
 
 

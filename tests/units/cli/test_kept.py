@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from coaxwright.cli.kept import _parted
+from coaxwright.cli.cached_reports import _parted
 
 
 @pytest.mark.parametrize(

@@ -12,12 +12,12 @@ from coaxwright.cli import main
 from coaxwright.design import Design, understand
 from coaxwright.design.words import Occupancy
 from coaxwright.network import build_network
-from coaxwright.review import judge
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 from coaxwright.starters import Dwelling, Incoming, Units, starter
 
-SHELF = shipped_shelf()
+SHELF = shipped_registry()
 RULESETS = [f"{name} {edition}" for name in SHELF.names for edition in SHELF.editions(name)]
 WITH = ((Incoming.BROADBAND,), (Incoming.OFF_AIR,), tuple(Incoming))
 SECTIONS = ("basis", "buildings", "places", "services", "devices", "cables", "bonding")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coaxwright.cli.timing_report import MOST_RULES, timing_lines
-from coaxwright.review.timing import NETWORK, READING, Clock
+from coaxwright.reviewing.timing import NETWORK, READING, Clock
 
 
 def test_parts_in_their_order_and_rules_by_their_time() -> None:

@@ -17,7 +17,7 @@ from coaxwright.design.schema import field_key
 from coaxwright.design.units.model import CHANGES, DesignFile
 
 PACKAGE = Path(coaxwright.__file__).parent
-USING = ("network", "analysis", "checks", "review", "reports", "rules", "catalogue", "findings")
+USING = ("network", "analysis", "checks", "reviewing", "reports", "rules", "catalogue", "findings")
 """Rooms that use what the design says."""
 FOR_READERS = {"note", "authority", "coaxwright", "draws in", "typical", "units", "like", "but", "leaves out"}
 """Remarks for people, and what is used up before the models are built."""

@@ -20,7 +20,7 @@ from coaxwright.design.words import (
     Stage,
     State,
 )
-from coaxwright.rules.shelf import shipped_shelf
+from coaxwright.rules.ruleset_registry import shipped_registry
 
 WORDS = {
     "devices": get_args(DeviceKind),
@@ -99,7 +99,7 @@ def test_every_synonym_stands_for_a_word_that_there_is() -> None:
     known = {folded(key) for part in (schema, *schema["$defs"].values()) for key in part.get("properties", {})}
     kinds = {folded(word) for kind in (DeviceKind, BondKind, ServiceKind) for word in get_args(kind)}
     closed = (Exposure, Occupancy, Owner, Stage, State, ChannelStandard)
-    words = {folded(word) for kind in closed for word in get_args(kind)} | set(shipped_shelf().names)
+    words = {folded(word) for kind in closed for word in get_args(kind)} | set(shipped_registry().names)
     ours = {folded(word) for table in synonym_tables().values() for word in table}
     assert ours <= known | kinds | words | {"true", "false"}
 

@@ -9,15 +9,15 @@ from pathlib import Path
 import pytest
 
 from coaxwright.findings import Finding, Identity, Outcome, fold
-from coaxwright.review import judge
-from coaxwright.rules import Severity, shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import Severity, shipped_registry
 from coaxwright.source import read_text
 
 TEXT = (Path(__file__).parents[3] / "examples" / "tern-cottage" / "as-drawn.coax.yaml").read_text(encoding="utf-8")
 
 
 def findings_of(text: str) -> tuple[Finding, ...]:
-    return judge(read_text(text, "x"), shipped_shelf()).findings
+    return judge(read_text(text, "x"), shipped_registry()).findings
 
 
 FINDINGS = findings_of(TEXT)

@@ -7,8 +7,8 @@ from collections.abc import Callable
 import pytest
 
 from coaxwright.findings import Finding, Folded, fold, gathered
-from coaxwright.review.pipeline import review_document
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing.pipeline import review_document
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 HEAD = """\
@@ -24,7 +24,7 @@ cables:
 
 def of(cables: str, rule: str) -> list[Folded]:
     """What is shown of one rule's findings, gathered."""
-    findings: tuple[Finding, ...] = review_document(read_text(HEAD + cables, "x"), shipped_shelf()).findings
+    findings: tuple[Finding, ...] = review_document(read_text(HEAD + cables, "x"), shipped_registry()).findings
     return gathered(fold([finding for finding in findings if finding.rule == rule]))
 
 
@@ -75,7 +75,7 @@ def changed(finding: Finding, **changes: object) -> Finding:
 def test_what_stands_otherwise_is_told_for_itself(change: Callable[[Finding], Finding]) -> None:
     cables = "".join(f"  C-{n}: {{from: A, to: A, type: series 6, route: [hall: 3 m]}}\n" for n in (1, 2, 3))
     findings = [
-        one for one in review_document(read_text(HEAD + cables, "x"), shipped_shelf()).findings if one.rule == CLASS
+        one for one in review_document(read_text(HEAD + cables, "x"), shipped_registry()).findings if one.rule == CLASS
     ]
     findings[1] = change(findings[1])
     assert tags(gathered(fold(findings))) == [("C-1", "C-3"), ("C-2",)]
@@ -83,7 +83,7 @@ def test_what_stands_otherwise_is_told_for_itself(change: Callable[[Finding], Fi
 
 def test_what_others_wait_on_is_told_for_itself() -> None:
     cables = "".join(f"  C-{n}: {{from: A, to: A, type: nonsense, route: [hall: 3 m]}}\n" for n in (1, 2))
-    findings = review_document(read_text(HEAD + cables, "x"), shipped_shelf()).findings
+    findings = review_document(read_text(HEAD + cables, "x"), shipped_registry()).findings
     shown = [one for one in gathered(fold(findings)) if one.waiting]
     assert {one.finding.subject.tag for one in shown} == {"C-1", "C-2"}
     assert all(not one.alike for one in shown)

@@ -10,10 +10,10 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from coaxwright.findings import Finding, Identity, Outcome, Varied
-from coaxwright.findings.known import Bearing, Gravity, gravity_of, new_identities, new_units, was
+from coaxwright.findings.preexisting import FindingRank, FindingState, new_identities, new_units, rank_of, was
 from coaxwright.findings.punch_list import PunchListError, items_of, read_punch_list
-from coaxwright.review import judge
-from coaxwright.rules import Severity, shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import Severity, shipped_registry
 from coaxwright.shipped import shipped
 from coaxwright.source import read_text
 
@@ -38,7 +38,7 @@ units:
 
 @pytest.fixture(scope="module")
 def findings() -> tuple[Finding, ...]:
-    found = judge(read_text(SITE, "row.coax.yaml"), shipped_shelf()).findings
+    found = judge(read_text(SITE, "row.coax.yaml"), shipped_registry()).findings
     assert found
     return found
 
@@ -67,9 +67,9 @@ def test_an_item_is_an_identity_with_how_grave_it_was(tmp_path: Path) -> None:
     )
     first, second = read_punch_list(path, path.name).items
     assert first.identity == Identity("QH-07/T-1", "bonding.conductor-length", "device", "GB1")
-    assert first.gravity == Gravity(Severity.VIOLATION, Bearing.NOT_MET)
+    assert first.gravity == FindingRank(Severity.VIOLATION, FindingState.NOT_MET)
     assert second.identity == Identity("QH-07", "plan.length-stated", "cable", "C-1", "house", "net")
-    assert second.gravity == Gravity(Severity.ADVICE, Bearing.CANNOT_BE_JUDGED)
+    assert second.gravity == FindingRank(Severity.ADVICE, FindingState.CANNOT_BE_JUDGED)
 
 
 def test_tags_and_jobs_that_look_like_numbers_are_taken_as_written(tmp_path: Path) -> None:
@@ -141,7 +141,7 @@ class TestWhatIsRecorded:
         finding = not_met(findings)
         items = list(items_of(finding))
         assert [item.identity.subject.partition("/")[0] for item in items] == list(finding.instances)
-        assert {item.gravity for item in items} == {Gravity(finding.severity, Bearing.NOT_MET)}
+        assert {item.gravity for item in items} == {FindingRank(finding.severity, FindingState.NOT_MET)}
 
     def test_nothing_that_is_varied_due_later_or_for_a_person(self, findings: tuple[Finding, ...]) -> None:
         finding = not_met(findings)
@@ -159,28 +159,30 @@ class TestWhatIsKnown:
     @pytest.mark.parametrize(
         ("before", "now", "known"),
         [
-            (("advice", Bearing.NOT_MET), ("advice", Bearing.NOT_MET), True),
-            (("violation", Bearing.NOT_MET), ("advice", Bearing.NOT_MET), True),
-            (("advice", Bearing.NOT_MET), ("violation", Bearing.NOT_MET), False),
-            (("deficiency", Bearing.CANNOT_BE_JUDGED), ("deficiency", Bearing.NOT_MET), False),
-            (("deficiency", Bearing.NOT_MET), ("deficiency", Bearing.CANNOT_BE_JUDGED), True),
-            (("violation", Bearing.VARIED), ("violation", Bearing.NOT_MET), False),
-            (("violation", Bearing.NOT_MET), ("violation", Bearing.VARIED), False),
-            (("violation", Bearing.VARIED), ("violation", Bearing.VARIED), True),
-            (("advice", Bearing.DUE_LATER), ("advice", Bearing.CANNOT_BE_JUDGED), False),
-            (("advice", Bearing.PERSON), ("advice", Bearing.PERSON), True),
+            (("advice", FindingState.NOT_MET), ("advice", FindingState.NOT_MET), True),
+            (("violation", FindingState.NOT_MET), ("advice", FindingState.NOT_MET), True),
+            (("advice", FindingState.NOT_MET), ("violation", FindingState.NOT_MET), False),
+            (("deficiency", FindingState.CANNOT_BE_JUDGED), ("deficiency", FindingState.NOT_MET), False),
+            (("deficiency", FindingState.NOT_MET), ("deficiency", FindingState.CANNOT_BE_JUDGED), True),
+            (("violation", FindingState.VARIED), ("violation", FindingState.NOT_MET), False),
+            (("violation", FindingState.NOT_MET), ("violation", FindingState.VARIED), False),
+            (("violation", FindingState.VARIED), ("violation", FindingState.VARIED), True),
+            (("advice", FindingState.DUE_LATER), ("advice", FindingState.CANNOT_BE_JUDGED), False),
+            (("advice", FindingState.PERSON), ("advice", FindingState.PERSON), True),
         ],
     )
-    def test_by_how_grave_it_was(self, before: tuple[str, Bearing], now: tuple[str, Bearing], known: bool) -> None:
-        assert Gravity(Severity(before[0]), before[1]).covers(Gravity(Severity(now[0]), now[1])) is known
+    def test_by_how_grave_it_was(
+        self, before: tuple[str, FindingState], now: tuple[str, FindingState], known: bool
+    ) -> None:
+        assert FindingRank(Severity(before[0]), before[1]).covers(FindingRank(Severity(now[0]), now[1])) is known
 
     def test_unit_by_unit(self, findings: tuple[Finding, ...]) -> None:
         finding = not_met(findings)
-        gravity = gravity_of(finding)
+        gravity = rank_of(finding)
         some = dict.fromkeys(finding.identities[:2], (gravity,))
         fresh = new_identities(finding, some)
         assert fresh == finding.identities[2:]
         assert new_units(finding, fresh) == finding.instances[2:]
-        lesser = Gravity(Severity.ADVICE, Bearing.CANNOT_BE_JUDGED)
+        lesser = FindingRank(Severity.ADVICE, FindingState.CANNOT_BE_JUDGED)
         assert was(finding, {finding.identities[3]: (lesser,)}) == "advice, cannot be judged"
         assert was(finding, {}) == ""

@@ -7,13 +7,13 @@ from pathlib import Path
 import pytest
 
 from coaxwright.findings import Finding
-from coaxwright.review import judge, review
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import judge, review
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 
 def of_rule(text: str, rule: str) -> list[Finding]:
-    return [one for one in judge(read_text(text, "row.coax.yaml"), shipped_shelf()).findings if one.rule == rule]
+    return [one for one in judge(read_text(text, "row.coax.yaml"), shipped_registry()).findings if one.rule == rule]
 
 
 def fed(lengths: dict[str, str]) -> str:

@@ -11,9 +11,9 @@ import pytest
 from coaxwright.design import Variance, whole
 from coaxwright.findings import Finding, Outcome, VarianceTerms
 from coaxwright.findings.variances import names_of
-from coaxwright.review import DesignReview, judge, review
-from coaxwright.review.asked import Asked
-from coaxwright.rules import Severity, shipped_shelf
+from coaxwright.reviewing import DesignReview, judge, review
+from coaxwright.reviewing.review_request import ReviewRequest
+from coaxwright.rules import Severity, shipped_registry
 from coaxwright.source import read_text
 
 DAY = date(2026, 7, 1)
@@ -61,7 +61,11 @@ def granted(rule: str, item: str, more: str = "") -> str:
 
 def reviewed(text: str, *variances: str, day: date = DAY, honoured: bool = True) -> DesignReview:
     block = f"variances:\n{''.join(variances)}" if variances else ""
-    done = judge(read_text(text + block, "x.coax.yaml"), shipped_shelf(), Asked(variances=VarianceTerms(day, honoured)))
+    done = judge(
+        read_text(text + block, "x.coax.yaml"),
+        shipped_registry(),
+        ReviewRequest(variances=VarianceTerms(day, honoured)),
+    )
     assert done.problems == ()
     assert done.crashes == ()
     return done
@@ -239,7 +243,7 @@ class TestWhenItHolds:
 
     def test_where_no_day_is_named_what_ends_has_ended(self) -> None:
         text = f"{TWO_BUILDINGS}variances:\n{granted(OPEN, 'SP1', ', until: 2099-12-31')}"
-        assert varied(judge(read_text(text, "x"), shipped_shelf())) == []
+        assert varied(judge(read_text(text, "x"), shipped_registry())) == []
 
 
 class TestNotHonoured:
@@ -321,7 +325,7 @@ class TestOutOfOrder:
 @pytest.mark.parametrize(("missing", "told"), [("reason", "reason"), ("granted by", "granted by")])
 def test_without_a_reason_or_a_name_it_is_not_understood(missing: str, told: str) -> None:
     entry = granted(OPEN, "SP1").replace("reason: r, " if missing == "reason" else ", granted by: g", "")
-    done = judge(read_text(f"{TWO_BUILDINGS}variances:\n{entry}", "x"), shipped_shelf())
+    done = judge(read_text(f"{TWO_BUILDINGS}variances:\n{entry}", "x"), shipped_registry())
     (problem,) = done.problems
     assert f"'{told}'" in problem.message
     assert problem.span.start.line == TWO_BUILDINGS.count("\n") + 2

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from coaxwright.network import Network, tag_order
 from coaxwright.network.bonds import BONDING_POINTS, TERMINATION
 from coaxwright.network.tags import nearest_tag
-from coaxwright.review.site import read_site
+from coaxwright.reviewing.site import read_site
 
 SITES = sorted((Path(__file__).parents[3] / "examples").glob("*/*.coax.yaml"))
 LETTERS = st.text("CSsp-01", min_size=1, max_size=5)

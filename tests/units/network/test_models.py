@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from coaxwright.catalogue.own import with_own
+from coaxwright.catalogue.author_values import with_own
 from coaxwright.design import Design
 from coaxwright.network import Network, build_network
 from coaxwright.network.devices import size_words

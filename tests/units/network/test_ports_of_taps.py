@@ -12,8 +12,8 @@ import pytest
 from coaxwright.catalogue import load_catalogue
 from coaxwright.design import Design
 from coaxwright.network import Network, build_network
-from coaxwright.review import judge
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import judge
+from coaxwright.rules import shipped_registry
 from coaxwright.source import read_text
 
 TAP = {"kind": "tap", "outputs": 2, "value": "16 dB"}
@@ -135,17 +135,17 @@ cables:
 
 
 def test_a_tap_that_is_not_made_is_one_finding() -> None:
-    findings = judge(read_text(FOUR % (3, "11 dB"), "bench.coax.yaml"), shipped_shelf()).findings
+    findings = judge(read_text(FOUR % (3, "11 dB"), "bench.coax.yaml"), shipped_registry()).findings
     assert [(one.rule, one.found) for one in findings if one.rule.startswith("plan.")] == [
         ("plan.reference-known", "the catalogue has no tap with 3 outputs")
     ]
 
 
 def test_too_many_outlets_at_a_tap_are_told_with_the_tap_that_is_large_enough() -> None:
-    findings = judge(read_text(FOUR % (2, "16 dB"), "bench.coax.yaml"), shipped_shelf()).findings
+    findings = judge(read_text(FOUR % (2, "16 dB"), "bench.coax.yaml"), shipped_registry()).findings
     (one,) = [finding for finding in findings if finding.rule == "plan.port-single-use"]
     assert one.found == "TAP has two tap outputs, and C-2, C-3 and C-4 want one each"
     assert one.remedy == "take a 16 dB 4-output tap for TAP, or move C-4 to another device with a free output"
-    findings = judge(read_text(FOUR % (2, "9 dB"), "bench.coax.yaml"), shipped_shelf()).findings
+    findings = judge(read_text(FOUR % (2, "9 dB"), "bench.coax.yaml"), shipped_registry()).findings
     (one,) = [finding for finding in findings if finding.rule == "plan.port-single-use"]
     assert one.remedy == "move C-4 to another device, or add one for it"

@@ -1,4 +1,4 @@
-"""What can only be told of a network as a whole: what hangs together, loops, what is fed backwards, rows of splitters."""
+"""What is told of a network as a whole: what hangs together, loops, what is fed backwards, rows of splitters."""
 
 from __future__ import annotations
 

@@ -20,8 +20,8 @@ def test_the_list_of_public_names() -> None:
         "Design",
         "Finding",
         "Known",
-        "Outcome",
         "Network",
+        "Outcome",
         "Review",
         "Severity",
         "SiteLevels",
@@ -60,7 +60,7 @@ def test_review_from_python() -> None:
 
 
 @pytest.mark.parametrize(
-    "first", ["import coaxwright", "import coaxwright.review", "from coaxwright.cli.commands import app"]
+    "first", ["import coaxwright", "import coaxwright.reviewing", "from coaxwright.cli.commands import app"]
 )
 def test_review_can_be_called_whatever_was_imported_first(first: str) -> None:
     code = f"{first}\nimport coaxwright\nprint(coaxwright.review([{str(EXAMPLES)!r}]).exit_status)"

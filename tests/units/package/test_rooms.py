@@ -12,7 +12,7 @@ PACKAGE = Path(__file__).parents[3] / "lint" / "coaxwright"
 ORDER = (
     "version",
     "errors",
-    "unchanging",
+    "frozen_value",
     "shipped",
     "physics",
     "source",
@@ -24,7 +24,7 @@ ORDER = (
     "rules",
     "findings",
     "amend",
-    "review",
+    "reviewing",
     "reports",
     "starters",
     "cli",

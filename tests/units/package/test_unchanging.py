@@ -10,10 +10,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coaxwright.unchanging import unchanging
+from coaxwright.frozen_value import frozen_value
 
 
-@unchanging
+@frozen_value
 class Mine:
     tag: str
     lengths_m: tuple[float, ...] = ()
@@ -33,12 +33,12 @@ class Model:
     kept: dict[str, int] = field(default_factory=dict, compare=False, repr=False)
 
 
-@unchanging(eq=False)
+@frozen_value(eq=False)
 class Thing:
     tag: str
 
 
-@unchanging
+@frozen_value
 class Alone:
     size: int
 

@@ -10,8 +10,8 @@ from coaxwright.analysis import Analysis
 from coaxwright.design import understand, whole
 from coaxwright.network import build_network
 from coaxwright.reports.levels import SiteLevels, site_levels
-from coaxwright.reports.understood_unused import read_units
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.reports.network_report.unused import read_units
+from coaxwright.rules import combine, shipped_registry
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Whimbrel Terrace 7 (invented)\nbasis: {rulesets: [trade 1]}\n"
@@ -143,7 +143,7 @@ DESIGNS = {
 def levels_of(text: str, between: int = 0, suppositions: tuple[str, ...] = ()) -> SiteLevels:
     """The levels of a design without its head."""
     document = whole(read_text(HEAD + text, "plans/site.coax.yaml"))
-    basis = combine(["trade 1"], shipped_shelf())
+    basis = combine(["trade 1"], shipped_registry())
     analysis = Analysis(build_network(understand(document)))
     units = {unit.tag: unit.like for unit in read_units(document)}
     return site_levels(

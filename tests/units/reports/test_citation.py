@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from coaxwright.reports.citation import cited
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.rules import combine, shipped_registry
 
-SHELF = shipped_shelf()
+SHELF = shipped_registry()
 TRADE, US_2017, US_2023 = (combine([label], SHELF) for label in ("trade 1", "us 2017", "us 2023"))
 
 

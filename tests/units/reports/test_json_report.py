@@ -15,7 +15,7 @@ import pytest
 from coaxwright.checks import Verdict, all_checks
 from coaxwright.findings import Outcome
 from coaxwright.reports.json_report import render, write
-from coaxwright.review import Review, review
+from coaxwright.reviewing import Review, review
 from coaxwright.rules import Severity
 
 ROOT = Path(__file__).parents[3]

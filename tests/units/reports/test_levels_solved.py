@@ -12,7 +12,7 @@ from coaxwright.network import build_network
 from coaxwright.reports.levels import site_levels
 from coaxwright.reports.levels.json_form import render as as_json
 from coaxwright.reports.levels.text import render as as_text
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.rules import combine, shipped_registry
 from coaxwright.source import read_text
 
 HOUSE = """
@@ -48,7 +48,7 @@ cables:
 
 def pages(text: str, outlet: str | None = None) -> tuple[str, dict[str, object]]:
     design = understand(read_text(text, "redshank.coax.yaml"))
-    rules = combine(["trade 1"], shipped_shelf())
+    rules = combine(["trade 1"], shipped_registry())
     levels = site_levels(
         "redshank.coax.yaml", Analysis(build_network(design)), rules.rulesets, rules.rules, outlet=outlet
     )

@@ -11,7 +11,7 @@ import pytest
 from coaxwright.findings import Outcome, Place
 from coaxwright.reports.sarif import MOST_RESULTS, Profile, render
 from coaxwright.reports.sarif_places import Files, region
-from coaxwright.review import DesignReview, Review, review
+from coaxwright.reviewing import DesignReview, Review, review
 from coaxwright.rules import Severity
 from coaxwright.source import Position, Span
 from coaxwright.version import VERSION

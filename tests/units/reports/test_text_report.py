@@ -16,10 +16,10 @@ from coaxwright.checks import Subject
 from coaxwright.findings import Finding, Place
 from coaxwright.reports.excerpt import columns, excerpt, shown
 from coaxwright.reports.text import render
-from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review
-from coaxwright.review.asked import Asked
-from coaxwright.review.pipeline import review_document
-from coaxwright.rules import shipped_shelf
+from coaxwright.reviewing import WHOLE_DESIGN, Crash, DesignReview, Review
+from coaxwright.reviewing.pipeline import review_document
+from coaxwright.reviewing.review_request import ReviewRequest
+from coaxwright.rules import shipped_registry
 from coaxwright.source import Position, Span, read_text
 
 EXAMPLE = Path(__file__).parents[3] / "examples" / "tern-cottage"
@@ -29,7 +29,7 @@ CORRECTED = (EXAMPLE / "corrected.coax.yaml").read_text(encoding="utf-8")
 
 
 def reviewed(text: str, name: str = "plans/site.coax.yaml") -> DesignReview:
-    return review_document(read_text(text, name), shipped_shelf(), Asked(with_amendments=True))
+    return review_document(read_text(text, name), shipped_registry(), ReviewRequest(with_amendments=True))
 
 
 def incomplete() -> DesignReview:

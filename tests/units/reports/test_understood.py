@@ -15,11 +15,12 @@ import pytest
 from coaxwright.analysis import Analysis
 from coaxwright.design import NotUnderstood, understand
 from coaxwright.network import Known, build_network
-from coaxwright.reports import understood_json, understood_text
 from coaxwright.reports.excerpt import columns
-from coaxwright.reports.understood import understood
-from coaxwright.reports.understood_network import ReadCable, ReadDevice, Step
-from coaxwright.reports.understood_parts import Understood
+from coaxwright.reports.network_report import json_form
+from coaxwright.reports.network_report import text as text_form
+from coaxwright.reports.network_report.network import ReadCable, ReadDevice, Step
+from coaxwright.reports.network_report.parts import NetworkReport
+from coaxwright.reports.network_report.report import network_report
 from coaxwright.source import read_text
 
 ROOT = Path(__file__).parents[3]
@@ -73,27 +74,27 @@ bonding:
 """
 
 
-def read(text: str) -> Understood:
+def read(text: str) -> NetworkReport:
     document = read_text(text, "a.coax.yaml")
     network = build_network(understand(document))
-    return understood(document, network, Analysis(network))
+    return network_report(document, network, Analysis(network))
 
 
 @cache
-def odd() -> Understood:
+def odd() -> NetworkReport:
     return read(ODD)
 
 
 @cache
-def tern(name: str = "corrected") -> Understood:
+def tern(name: str = "corrected") -> NetworkReport:
     return read((TERN / f"{name}.coax.yaml").read_text(encoding="utf-8"))
 
 
-def cable(tag: str, of: Understood) -> ReadCable:
+def cable(tag: str, of: NetworkReport) -> ReadCable:
     return next(one for one in of.cables if one.tag == tag)
 
 
-def device(tag: str, of: Understood) -> ReadDevice:
+def device(tag: str, of: NetworkReport) -> ReadDevice:
     return next(one for one in of.devices if one.tag == tag)
 
 
@@ -211,11 +212,11 @@ class TestServices:
         assert {one.tag: one.carries for one in shown.cables}["C-4"] == ("net",)
         assert [(one.service, one.arrives) for one in device("DEN", shown).wants] == [("home", True)]
         assert [(one.service, one.arrives) for one in device("BARN", shown).wants] == [("home", False)]
-        page = understood_text.render(shown, 100)
+        page = text_form.render(shown, 100)
         assert "both ways between its stations:" in page
         assert "over C-2 and C-3" in page
         assert "BARN (outlet, place not stated), wants home, which does not come here" in page
-        VALIDATOR.validate(json.loads(understood_json.render(shown)))
+        VALIDATOR.validate(json.loads(json_form.render(shown)))
 
     def test_a_circle_ends(self) -> None:
         text = ODD.replace("to: TV2, type", "to: GB3, type").replace(
@@ -232,7 +233,7 @@ class TestServices:
             f"{HEAD}services:\n  bb: {{kind: cable broadband, from: GB0}}\ndevices:\n{devices}cables:\n{cables}"
         )
         assert len(long.services[0].steps) == number - 1
-        assert json.loads(understood_json.render(long))["design"]["services"][0]["steps"][-1]["device"] == "GB1499"
+        assert json.loads(json_form.render(long))["design"]["services"][0]["steps"][-1]["device"] == "GB1499"
 
     def test_a_service_that_is_wanted_where_it_does_not_come(self) -> None:
         assert [(one.service, one.arrives) for one in device("TV1", odd()).wants] == [("bb", True), ("tv", False)]
@@ -362,7 +363,7 @@ class TestText:
     @pytest.mark.parametrize("width", [60, 80, 120])
     @pytest.mark.parametrize("name", DESIGNS)
     def test_every_line_is_within_the_width(self, name: str, width: int) -> None:
-        text = understood_text.render(read(DESIGNS[name]), width)
+        text = text_form.render(read(DESIGNS[name]), width)
         assert max(map(columns, text.splitlines())) <= width
         assert "\n\n\n" not in text
         assert not any(line != line.rstrip() for line in text.split("\n"))
@@ -377,16 +378,16 @@ class TestText:
             for i in range(number - 1)
         )
         service = "services:\n  bb: {kind: cable broadband, from: SP0}\n"
-        text = understood_text.render(read(f"{HEAD}{service}devices:\n{devices}cables:\n{cables}"), 60)
+        text = text_form.render(read(f"{HEAD}{service}devices:\n{devices}cables:\n{cables}"), 60)
         assert max(map(len, text.splitlines())) <= 60
         assert "C38 from SP38.out-1 to SP39.in\n" in text
 
     def test_hidden_characters_do_not_reach_a_terminal(self) -> None:
-        text = understood_text.render(read(DESIGNS["hidden"]), 80)
+        text = text_form.render(read(DESIGNS["hidden"]), 80)
         assert text.startswith("An \N{REPLACEMENT CHARACTER}odd\N{REPLACEMENT CHARACTER} site (invented)\n")
 
     def test_the_way_of_a_service_reads_from_device_to_cable_to_device(self) -> None:
-        lines = [line.strip() for line in understood_text.render(tern(), 80).splitlines()]
+        lines = [line.strip() for line in text_form.render(tern(), 80).splitlines()]
         way = [line for line in lines if line.startswith(("DROP (", "C-101 from", "GB1 (", "C-102 from", "SP1 ("))]
         assert way[:5] == [
             "DROP (service drop, north wall), the operator's",
@@ -397,7 +398,7 @@ class TestText:
         ]
 
     def test_only_a_divided_signal_moves_to_the_right(self) -> None:
-        lines = understood_text.render(tern(), 80).splitlines()
+        lines = text_form.render(tern(), 80).splitlines()
         indents = {
             line.split()[0]: len(line) - len(line.lstrip()) for line in lines if " from " in line and "." in line
         }
@@ -406,14 +407,14 @@ class TestText:
 
     def test_a_cable_of_two_services_is_told_in_full_once(self) -> None:
         text = ODD.replace("from: ANTX", "from: GB1")
-        shown = understood_text.render(read(text), 100)
+        shown = text_form.render(read(text), 100)
         assert shown.count("C-3 from SP1.out-1 to TV1.in") == 2
         assert shown.count("C-3 from SP1.out-1 to TV1.in, told above") == 1
 
     def test_every_tag_of_a_design_is_told(self) -> None:
         for name in ("corrected", "as drawn", "odd"):
             told = read(DESIGNS[name])
-            text = understood_text.render(told, 100)
+            text = text_form.render(told, 100)
             things = (*told.buildings, *told.places, *told.services, *told.devices, *told.cables, *told.bonding)
             assert [thing.tag for thing in things if thing.tag not in text] == []
 
@@ -439,7 +440,7 @@ class TestText:
         ],
     )
     def test_words_of_an_odd_site(self, words: str) -> None:
-        assert words in understood_text.render(odd(), 120)
+        assert words in text_form.render(odd(), 120)
 
     def test_no_order_of_the_file_shows(self) -> None:
         head, *sections = DESIGNS["corrected"].split("\n\n")
@@ -472,14 +473,14 @@ class TestJson:
 
     @pytest.mark.parametrize("name", DESIGNS)
     def test_every_design_keeps_to_the_schema(self, name: str) -> None:
-        output = json.loads(understood_json.render(read(DESIGNS[name])))
+        output = json.loads(json_form.render(read(DESIGNS[name])))
         assert [f"{error.json_path}: {error.message}" for error in VALIDATOR.iter_errors(output)] == []
-        assert len(output["design"]) == len(fields(Understood)) - 1
+        assert len(output["design"]) == len(fields(NetworkReport)) - 1
 
     def test_problems_keep_to_the_schema(self) -> None:
         with pytest.raises(NotUnderstood) as caught:
             read(ODD + "colour: red\n")
-        output = json.loads(understood_json.render_problems("a.coax.yaml", caught.value.problems))
+        output = json.loads(json_form.render_problems("a.coax.yaml", caught.value.problems))
         assert [error.message for error in VALIDATOR.iter_errors(output)] == []
         assert (output["design"], output["problems"][0]["where"]["line"]) == (None, 42)
 
@@ -494,7 +495,7 @@ class TestJson:
         ],
     )
     def test_the_schema_refuses_what_we_never_write(self, path: tuple[Any, ...], value: object, mistake: str) -> None:
-        output = json.loads(understood_json.render(odd()))
+        output = json.loads(json_form.render(odd()))
         *way, last = path
         part = output
         for step in way:
@@ -503,7 +504,7 @@ class TestJson:
         assert mistake in {error.validator for error in _leaves(VALIDATOR.iter_errors(output))}
 
     def test_names_and_figures_are_those_of_the_data(self) -> None:
-        output = json.loads(understood_json.render(odd()))
+        output = json.loads(json_form.render(odd()))
         assert (output["coaxwright understood"], output["file"], output["problems"]) == (1, "a.coax.yaml", [])
         first = output["design"]["cables"][0]
         loss = cable("C-1", odd()).losses[1]

@@ -9,26 +9,26 @@ import pytest
 from coaxwright.analysis import Analysis
 from coaxwright.design import understand, whole
 from coaxwright.network import build_network
-from coaxwright.reports import understood_text
 from coaxwright.reports.excerpt import columns
-from coaxwright.reports.understood import understood
-from coaxwright.reports.understood_parts import ReadUnit, Understood
-from coaxwright.reports.understood_units import Units
-from coaxwright.review.reading import read_design
+from coaxwright.reports.network_report import text as text_form
+from coaxwright.reports.network_report.parts import NetworkReport, ReadUnit
+from coaxwright.reports.network_report.report import network_report
+from coaxwright.reports.network_report.units import Units
+from coaxwright.reviewing.reading import read_design
 from coaxwright.source import Document, read_text
 
 GANNET = Path(__file__).parents[3] / "examples" / "gannet-house" / "corrected.coax.yaml"
 WHEATEAR = Path(__file__).parents[3] / "examples" / "wheatear-house" / "corrected.coax.yaml"
 
 
-def read(text: str | Document) -> Understood:
+def read(text: str | Document) -> NetworkReport:
     document = whole(read_text(text, "row.coax.yaml") if isinstance(text, str) else text)
     network = build_network(understand(document))
-    return understood(document, network, Analysis(network))
+    return network_report(document, network, Analysis(network))
 
 
 def shown(text: str | Document, width: int = 100) -> str:
-    return understood_text.render(read(text), width)
+    return text_form.render(read(text), width)
 
 
 ROW = """\

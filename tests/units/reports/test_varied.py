@@ -12,7 +12,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from coaxwright.reports import json_report, sarif, text
-from coaxwright.review import Review, review
+from coaxwright.reviewing import Review, review
 from coaxwright.shipped import shipped
 
 DESIGN = """\

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from coaxwright.rules import RulesetError, Severity, Shelf, combine, shipped_shelf
+from coaxwright.rules import RulesetError, RulesetRegistry, Severity, combine, shipped_registry
 
 DOCUMENTS = "documents: {practice: {name: common practice, confidence: common practice}, book: {name: A book}}\n"
 MATCH = """\
@@ -27,7 +27,7 @@ MATCH = """\
 RULE = f"add:\n  impedance.port-match:\n{MATCH}"
 
 
-def shelf(folder: Path, **texts: str) -> Shelf:
+def shelf(folder: Path, **texts: str) -> RulesetRegistry:
     """Rulesets by ``name_edition``; each text stands below the head that every ruleset needs."""
     files = {}
     for key, text in texts.items():
@@ -35,10 +35,10 @@ def shelf(folder: Path, **texts: str) -> Shelf:
         path = folder / f"{key}.yaml"
         path.write_text(f"ruleset: {name}\nedition: {edition}\ntitle: T\n{DOCUMENTS}{text}", encoding="utf-8")
         files[(name, edition)] = path
-    return Shelf(files)
+    return RulesetRegistry(files)
 
 
-def refused(labels: list[str], of: Shelf) -> str:
+def refused(labels: list[str], of: RulesetRegistry) -> str:
     with pytest.raises(RulesetError) as error:
         combine(labels, of)
     return str(error.value)
@@ -149,7 +149,7 @@ def test_what_cannot_be_done_is_refused_with_its_place(tmp_path: Path, text: str
 def test_both_halves_of_a_length_are_one_length(tmp_path: Path, pair: str, said: str) -> None:
     limit = f"{{longest: {{value: {pair}, document: book}}}}"
     house = f"builds on: [us 2023]\nset: {{bonding.conductor-length: {{limits: {limit}}}}}"
-    both = Shelf({**shipped_shelf().files, **shelf(tmp_path, house_1=house).files})
+    both = RulesetRegistry({**shipped_registry().files, **shelf(tmp_path, house_1=house).files})
     if said:
         assert said in refused(["house 1"], both)
     else:
@@ -180,8 +180,11 @@ def test_a_ruleset_that_builds_on_itself_is_refused(tmp_path: Path, texts: dict[
 
 @pytest.mark.parametrize("labels", [["us 2017", "us 2023"], ["us 2023", "us 2017"], ["us 2020", "trade 1", "us 2023"]])
 def test_one_edition_of_a_ruleset_binds_a_design(labels: list[str]) -> None:
-    assert "one edition of a ruleset can bind a design" in refused(labels, shipped_shelf())
-    assert combine([labels[0], labels[0]], shipped_shelf()).rulesets == combine([labels[0]], shipped_shelf()).rulesets
+    assert "one edition of a ruleset can bind a design" in refused(labels, shipped_registry())
+    assert (
+        combine([labels[0], labels[0]], shipped_registry()).rulesets
+        == combine([labels[0]], shipped_registry()).rulesets
+    )
 
 
 def test_two_editions_that_come_in_by_their_bases_are_refused(tmp_path: Path) -> None:
@@ -201,7 +204,7 @@ def test_two_editions_that_come_in_by_their_bases_are_refused(tmp_path: Path) ->
     ],
 )
 def test_an_edition_is_refused_and_never_guessed(label: str, said: str) -> None:
-    assert refused([label], shipped_shelf()) == said
+    assert refused([label], shipped_registry()) == said
 
 
 @pytest.mark.parametrize(
@@ -214,7 +217,7 @@ def test_an_edition_is_refused_and_never_guessed(label: str, said: str) -> None:
 )
 def test_an_unknown_rule_is_told_with_the_nearest(name: str, said: str) -> None:
     with pytest.raises(RulesetError) as error:
-        combine(["trade 1"], shipped_shelf()).rule(name)
+        combine(["trade 1"], shipped_registry()).rule(name)
     assert error.value.problem == said
 
 

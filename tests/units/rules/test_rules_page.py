@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from coaxwright.rules import combine, shipped_shelf
+from coaxwright.rules import combine, shipped_registry
 from coaxwright.rules.reference import rules_page
 
 PAGE = rules_page()
-RULES = sorted(combine(["us 2023"], shipped_shelf()).rules)
+RULES = sorted(combine(["us 2023"], shipped_registry()).rules)
 
 
 def section(name: str) -> str:
@@ -17,7 +17,7 @@ def section(name: str) -> str:
 
 @pytest.mark.parametrize("name", RULES)
 def test_every_rule_has_its_section(name: str) -> None:
-    rule = combine(["us 2023"], shipped_shelf()).rule(name)
+    rule = combine(["us 2023"], shipped_registry()).rule(name)
     text = section(name)
     assert f"**{rule.title}.**" in text
     assert rule.reason.strip() in text

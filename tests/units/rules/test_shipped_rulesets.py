@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 from jsonschema import Draft202012Validator
 
-from coaxwright.rules import RulesetError, Severity, combine, read_ruleset, shipped_shelf
+from coaxwright.rules import RulesetError, Severity, combine, read_ruleset, shipped_registry
 from coaxwright.shipped import shipped
 from coaxwright.source import read_file
 
-SHELF = shipped_shelf()
+SHELF = shipped_registry()
 LABELS = [f"{name} {edition}" for name in SHELF.names for edition in SHELF.editions(name)]
 FILES = sorted(SHELF.files.items())
 

@@ -13,9 +13,9 @@ from coaxwright.design.contract import is_design
 from coaxwright.design.nearest import nearest_word
 from coaxwright.design.phrases import SECTIONS, listed
 from coaxwright.design.units.ranges import NoSeries, tags_of
+from coaxwright.frozen_value import frozen_value
 from coaxwright.source import Document, Path, Problem, quoted
 from coaxwright.source.problem import MOST_PROBLEMS
-from coaxwright.unchanging import unchanging
 
 MOST_UNITS = 1_000
 MOST_THINGS = 100_000
@@ -27,7 +27,7 @@ Things = Mapping[Key, Mapping[str, Any]]
 """Things by section and tag."""
 
 
-@unchanging
+@frozen_value
 class Line:
     """One line of the units: the tags that it stands for, and how they differ from their typical unit."""
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from coaxwright.frozen_value import frozen_value
 from coaxwright.source import quoted
-from coaxwright.unchanging import unchanging
 
 _TO = " to "
 _FIGURES = re.compile("([0-9]+)")
@@ -16,7 +16,7 @@ _WIDEST = 9
 _EXAMPLE = "write it like 'flat-01 to flat-12'"
 
 
-@unchanging
+@frozen_value
 class Series:
     """Tags that count up from the first to the last, all as wide."""
 
@@ -34,7 +34,7 @@ class Series:
             yield f"{self.before}{number:0{self.width}}{self.after}"
 
 
-@unchanging
+@frozen_value
 class NoSeries:
     """Why a key is not a range that can be counted, and what to write."""
 

@@ -25,7 +25,7 @@ class AlikeRows:
         return f"also in {units((row.unit for row in self.others), _MOST)}" if self.others else ""
 
 
-def told_once(rows: Sequence[OutletRow], told: Callable[[OutletRow], Hashable]) -> list[AlikeRows]:
+def merge_units(rows: Sequence[OutletRow], told: Callable[[OutletRow], Hashable]) -> list[AlikeRows]:
     """The rows in their order, those of one typical unit's outlet together where ``told`` of them is the same."""
     found: dict[Hashable, AlikeRows] = {}
     for row in rows:

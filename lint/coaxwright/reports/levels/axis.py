@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from math import sqrt
 from typing import TypeVar
 
-from coaxwright.unchanging import unchanging
+from coaxwright.frozen_value import frozen_value
 
 _USUAL_MHZ = (5, 10, 20, 42, 54, 85, 108, 204, 300, 400, 500, 600, 700, 862, 1002, 1218, 1500, 1794, 2150, 2350, 2700)
 _APART = 60
@@ -14,7 +14,7 @@ _APART = 60
 T = TypeVar("T", bound=tuple[float, str, str])
 
 
-@unchanging
+@frozen_value
 class Axis:
     """A straight scale from a value's range to places on the drawing."""
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from coaxwright.analysis.budget import Bound, Budget, Held, budget
+from coaxwright.analysis.budget import Bound, Budget, HeldLevel, budget
 from coaxwright.checks.phrasing import frequency, level_unit
 from coaxwright.reports.instances import units as ranges
 from coaxwright.reports.levels.gather import ServiceLevels
 from coaxwright.reports.levels.units import level_figure
-from coaxwright.reports.understood_page import Page
+from coaxwright.reports.network_report.page import Page
 
 FEW = 6
 """Of more frequencies the lowest and the highest are told."""
@@ -16,7 +16,7 @@ FEW = 6
 def budgets(service: ServiceLevels) -> tuple[Budget, ...]:
     """The budget of a service at the frequencies where losses are known and levels are not."""
     held = (
-        Held(row.tag, point.freq_hz, point.loss_db, point.low_dbmv, point.high_dbmv)
+        HeldLevel(row.tag, point.freq_hz, point.loss_db, point.low_dbmv, point.high_dbmv)
         for row in service.outlets
         for point in row.points
         if point.loss_db is not None and point.level_dbmv is None

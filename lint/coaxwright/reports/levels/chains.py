@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from coaxwright.analysis import Figures
+from coaxwright.analysis import LossRange
 from coaxwright.checks.phrasing import frequency
 from coaxwright.reports.levels.gather import OutletRow, ServiceLevels
 from coaxwright.reports.levels.grid import Column, table
 from coaxwright.reports.levels.units import loss_figure
-from coaxwright.reports.understood_page import Page
+from coaxwright.reports.network_report.page import Page
 
 
 def chain(page: Page, service: ServiceLevels, row: OutletRow) -> None:
@@ -34,7 +34,7 @@ def chain(page: Page, service: ServiceLevels, row: OutletRow) -> None:
     table(page, "", labels, figures, indent=4, tails=[*(step.kind for step in row.chain), ""])
 
 
-def _figure(loss_db: float | None, whole: Figures | None) -> str:
+def _figure(loss_db: float | None, whole: LossRange | None) -> str:
     """A figure that is missing though the whole is known is that of a way which the frequency does not come."""
     if loss_db is None:
         return "?" if whole is None else "-"

@@ -8,15 +8,15 @@ from functools import partial
 from math import sqrt
 from types import MappingProxyType
 
-from coaxwright.analysis import Analysis, Figures, Outlet
-from coaxwright.analysis.echoes import SolvedService, solve_service
+from coaxwright.analysis import Analysis, LossRange, Outlet
 from coaxwright.analysis.longest import LongestRuns, longest_runs
-from coaxwright.analysis.stations import Between, between_stations
+from coaxwright.analysis.reflections import SolvedService, solve_service
+from coaxwright.analysis.stations import StationLoss, between_stations
 from coaxwright.design.quantities import Level
+from coaxwright.frozen_value import frozen_value
 from coaxwright.network import AuthorValues, Direction, ServiceNode, Unknown, author_values
 from coaxwright.network.service_overlap import IN_HOME, stretches
 from coaxwright.reports.levels.windows import Rules, limits_dbmv, longest_suiting_m, own_window, unit_of, window_words
-from coaxwright.unchanging import unchanging
 
 MOST_APART = 40
 """Of more outlets the losses between them are not told: nobody reads a thousand."""
@@ -24,13 +24,13 @@ DIRECTIONS: tuple[Direction, ...] = ("down", "up")
 _NO_UNITS: Mapping[str, str] = MappingProxyType({})
 
 
-@unchanging
+@frozen_value
 class Point:
     """One service at one outlet and frequency."""
 
     freq_hz: float
-    loss_db: Figures | None
-    level_dbmv: Figures | None
+    loss_db: LossRange | None
+    level_dbmv: LossRange | None
     """At the outlet; upstream what the modem has to send."""
     unknown: str
     """Why there is no level."""
@@ -49,7 +49,7 @@ class Point:
         return min((*up, *down), default=None)
 
 
-@unchanging
+@frozen_value
 class ChainStep:
     """A cable or device on the way, with its usual loss [dB] at each frequency of the outlet's points."""
 
@@ -59,7 +59,7 @@ class ChainStep:
     losses_db: tuple[float | None, ...]
 
 
-@unchanging
+@frozen_value
 class OutletRow:
     """One outlet of a service."""
 
@@ -84,7 +84,7 @@ class OutletRow:
         return min(known, key=lambda point: (point.spare_db or 0.0, point.freq_hz), default=None)
 
 
-@unchanging
+@frozen_value
 class ServiceLevels:
     """A service in one direction."""
 
@@ -107,7 +107,7 @@ class ServiceLevels:
     solved: SolvedService | None
     """What is doubtful about adding decibels here, and what solving the network gives; None where nothing is wanted."""
     apart_hz: float
-    apart: tuple[Between, ...]
+    apart: tuple[StationLoss, ...]
     """The loss between every two outlets, of not too many, at the top of the band; towards the outlets only."""
 
     @property
@@ -116,7 +116,7 @@ class ServiceLevels:
         return any(point.level_dbmv is not None for row in self.outlets for point in row.points)
 
 
-@unchanging
+@frozen_value
 class LeftOut:
     """A service of which there is nothing to tell, and why."""
 
@@ -124,7 +124,7 @@ class LeftOut:
     because: str
 
 
-@unchanging
+@frozen_value
 class SiteLevels:
     """All levels of one design."""
 
@@ -183,7 +183,7 @@ def site_levels(
     )
 
 
-@unchanging
+@frozen_value
 class _Asked:
     """What the levels are asked of, and how much of it."""
 
@@ -286,7 +286,7 @@ def _in_home_top_hz(node: ServiceNode, asked: _Asked) -> float | None:
     return None if isinstance(found, Unknown) else max(one.high_hz for one in found)
 
 
-def _apart(node: ServiceNode, asked: _Asked) -> tuple[float, tuple[Between, ...]]:
+def _apart(node: ServiceNode, asked: _Asked) -> tuple[float, tuple[StationLoss, ...]]:
     """The loss between every two stations of in-home data, or outlets of another service that reach it."""
     analysis = asked.analysis
     network = analysis.network
@@ -310,8 +310,8 @@ def _row(node: ServiceNode, direction: Direction, outlet: Outlet, asked: _Asked)
         points.append(
             Point(
                 reading.freq_hz,
-                loss if isinstance(loss, Figures) else None,
-                level if isinstance(level, Figures) else None,
+                loss if isinstance(loss, LossRange) else None,
+                level if isinstance(level, LossRange) else None,
                 level.cause if isinstance(level, Unknown) else "",
                 low,
                 high,
@@ -326,7 +326,7 @@ def _row(node: ServiceNode, direction: Direction, outlet: Outlet, asked: _Asked)
         kind = cable.cable.type if cable is not None else device.model or device.kind
         steps.append(
             ChainStep(
-                step.what, kind, step.is_cable, tuple(one.nominal if isinstance(one, Figures) else None for one in at)
+                step.what, kind, step.is_cable, tuple(one.nominal if isinstance(one, LossRange) else None for one in at)
             )
         )
     longest = None

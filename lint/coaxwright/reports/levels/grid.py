@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from coaxwright.frozen_value import frozen_value
 from coaxwright.reports.excerpt import columns, shown
-from coaxwright.reports.understood_page import Page
-from coaxwright.unchanging import unchanging
+from coaxwright.reports.network_report.page import Page
 
 GAP = 2
 WIDEST_LABEL = 20
@@ -15,7 +15,7 @@ _LEAST_TAIL = 8
 """Of words at the end of a line so many columns are shown, or none."""
 
 
-@unchanging
+@frozen_value
 class Column:
     """A heading, and one cell for each row."""
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from coaxwright.analysis import Figures
+from coaxwright.analysis import LossRange
 from coaxwright.analysis.budget import Bound
-from coaxwright.analysis.echoes import Mismatch, SolvedService
-from coaxwright.analysis.stations import Between
+from coaxwright.analysis.reflections import Mismatch, SolvedService
+from coaxwright.analysis.stations import StationLoss
 from coaxwright.network import Unknown
 from coaxwright.reports.levels.budgets import budgets
 from coaxwright.reports.levels.gather import OutletRow, Point, ServiceLevels, SiteLevels
@@ -69,12 +69,12 @@ def _bound(bound: Bound | None) -> dict[str, Any] | None:
     return None if bound is None else {"level_dbmv": _rounded(bound.level_dbmv), "outlet": bound.tag}
 
 
-def _between(one: Between) -> dict[str, Any]:
+def _between(one: StationLoss) -> dict[str, Any]:
     loss_db = one.loss_db
     return {
         "one": one.one.tag,
         "other": one.other.tag,
-        "loss_db": _figures(loss_db) if isinstance(loss_db, Figures) else None,
+        "loss_db": _figures(loss_db) if isinstance(loss_db, LossRange) else None,
         "unknown": loss_db.cause if isinstance(loss_db, Unknown) else "",
         "parted_by": one.parted_by.tag if one.parted_by is not None else "",
     }
@@ -161,7 +161,7 @@ def _point(point: Point) -> dict[str, Any]:
     }
 
 
-def _figures(figures: Figures | None) -> dict[str, float | None] | None:
+def _figures(figures: LossRange | None) -> dict[str, float | None] | None:
     if figures is None:
         return None
     return {name: _rounded(value) for name, value in figures._asdict().items()}

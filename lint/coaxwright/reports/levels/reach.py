@@ -8,11 +8,11 @@ from math import floor
 from coaxwright.analysis.longest import LongestRuns
 from coaxwright.checks.phrasing import listed
 from coaxwright.design.quantities import Length, in_feet, in_metres
-from coaxwright.reports.levels.alike import told_once
+from coaxwright.reports.levels.alike import merge_units
 from coaxwright.reports.levels.gather import OutletRow
 from coaxwright.reports.levels.grid import Column, table
 from coaxwright.reports.levels.windows import CLASS_RULE
-from coaxwright.reports.understood_page import Page
+from coaxwright.reports.network_report.page import Page
 
 
 def runs(page: Page, rows: Sequence[OutletRow]) -> None:
@@ -29,7 +29,7 @@ def runs(page: Page, rows: Sequence[OutletRow]) -> None:
         reach = (_at_most(longest, name) for name in classes)
         return (_own(row, longest), _now(longest), *reach, longest.smallest or "none")
 
-    once = told_once([row for row in rows if row.tag in known], told)
+    once = merge_units([row for row in rows if row.tag in known], told)
     cells = list(zip(*(told(alike.first) for alike in once), strict=True))
     heads = ["run", "now", *classes, "would do"]
     table(

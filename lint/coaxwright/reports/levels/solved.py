@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from coaxwright.analysis.echoes import Doubt, Mismatch, SolvedService
+from coaxwright.analysis.reflections import Mismatch, ModelWarning, SolvedService
 from coaxwright.checks.phrasing import decibels, listed
 from coaxwright.design.quantities import shown
 from coaxwright.reports.instances import units as ranges
 from coaxwright.reports.levels.gather import OutletRow, ServiceLevels
-from coaxwright.reports.understood_page import Page
+from coaxwright.reports.network_report.page import Page
 
 
 def doubtful(page: Page, service: ServiceLevels) -> None:
@@ -49,7 +49,7 @@ def _swing(mismatch: Mismatch) -> str:
     )
 
 
-def _ends(doubts: Sequence[Doubt]) -> Iterator[str]:
+def _ends(doubts: Sequence[ModelWarning]) -> Iterator[str]:
     opened = [f"{one.tag}.{one.port}" if one.port else one.tag for one in doubts if one.kind == "open port"]
     if opened:
         yield f"open: {ranges(opened)}" if len(opened) > 1 else f"open: {opened[0]}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.reports.levels.alike import AlikeRows, told_once
+from coaxwright.reports.levels.alike import AlikeRows, merge_units
 from coaxwright.reports.levels.drawing import FAINT_INK, SIDE, WIDTH, fitted, text
 from coaxwright.reports.levels.gather import OutletRow, ServiceLevels, SiteLevels
 from coaxwright.reports.levels.svg_bars import bars, bars_height
@@ -58,7 +58,9 @@ def _drawn(service: ServiceLevels) -> list[AlikeRows]:
         losses = (None if point.loss_db is None else f"{point.loss_db.nominal:.1f}" for point in row.points)
         return (*figures, *losses)
 
-    return sorted(told_once([row for row in service.outlets if row.points], told), key=lambda one: _spare_db(one.first))
+    return sorted(
+        merge_units([row for row in service.outlets if row.points], told), key=lambda one: _spare_db(one.first)
+    )
 
 
 def _spare_db(row: OutletRow) -> float:

@@ -7,16 +7,16 @@ from collections.abc import Iterator, Sequence
 from coaxwright.checks.phrasing import count, decibels, frequency, level_unit, listed
 from coaxwright.network.service_overlap import IN_HOME
 from coaxwright.reports.instances import units as ranges
-from coaxwright.reports.levels.alike import AlikeRows, told_once
-from coaxwright.reports.levels.apart import between
+from coaxwright.reports.levels.alike import AlikeRows, merge_units
 from coaxwright.reports.levels.budgets import handoff
 from coaxwright.reports.levels.chains import chain
 from coaxwright.reports.levels.gather import OutletRow, Point, ServiceLevels, SiteLevels
 from coaxwright.reports.levels.grid import Column, table
+from coaxwright.reports.levels.isolation_table import between
 from coaxwright.reports.levels.reach import runs
 from coaxwright.reports.levels.solved import doubtful
 from coaxwright.reports.levels.units import level_figure, loss_figure
-from coaxwright.reports.understood_page import Page
+from coaxwright.reports.network_report.page import Page
 
 FEW = 6
 """So many frequencies are shown with what a level can be; of more only the usual level is."""
@@ -115,7 +115,7 @@ def _table(page: Page, service: ServiceLevels) -> None:
     def cell(row: OutletRow, freq_hz: float) -> str:
         return cells.get((row.tag, freq_hz), "-".rjust(wide))
 
-    rows = told_once(
+    rows = merge_units(
         service.outlets, lambda row: (*(cell(row, hz) for hz in service.grid_hz), _spare(row), row.own_window)
     )
     heads = [frequency(freq_hz) + (f", {unit}" if has_few and is_levelled else "") for freq_hz in service.grid_hz]

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
+from coaxwright.frozen_value import frozen_value
 from coaxwright.source.document import LINE_BREAK, Document
 from coaxwright.source.formats import DESIGN, FORMAT, format_line, format_of
 from coaxwright.source.migration import sketch_stage
@@ -15,13 +16,12 @@ from coaxwright.source.place import Position, Span, position_at
 from coaxwright.source.problem import Problem, ReadError
 from coaxwright.source.reader import read_text
 from coaxwright.source.splice import Moves, Splice, apply
-from coaxwright.unchanging import unchanging
 
 STEPS: Mapping[int, Step] = MappingProxyType({0: sketch_stage.STEP})
 """The step that leads on from each older format."""
 
 
-@unchanging
+@frozen_value
 class Made:
     """One change that was made: where it stands in the text that it led to, and what it was."""
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
+from coaxwright.frozen_value import frozen_value
 from coaxwright.source.document import Document
 from coaxwright.source.splice import Splice
-from coaxwright.unchanging import unchanging
 
 
-@unchanging
+@frozen_value
 class Change:
     """One thing that a step changes, in words, and the splices that do it, the first of them where it stands."""
 
@@ -18,7 +18,7 @@ class Change:
     splices: tuple[Splice, ...]
 
 
-@unchanging
+@frozen_value
 class Step:
     """What changes between two formats, said twice: for the text, and for the data that the text holds.
 

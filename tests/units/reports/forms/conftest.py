@@ -14,10 +14,10 @@ import pytest
 
 from coaxwright.findings import Finding, Outcome, Varied
 from coaxwright.findings.punch_list import items_of
-from coaxwright.review import WHOLE_DESIGN, Crash, DesignReview, Review
-from coaxwright.review.model import Held, Since
-from coaxwright.review.pipeline import review_document
-from coaxwright.rules import Severity, shipped_shelf
+from coaxwright.reviewing import WHOLE_DESIGN, Crash, DesignReview, Review
+from coaxwright.reviewing.model import PunchListMatch, Since
+from coaxwright.reviewing.pipeline import review_document
+from coaxwright.rules import Severity, shipped_registry
 from coaxwright.source import read_text
 
 EXAMPLE = Path(__file__).parents[4] / "examples" / "tern-cottage"
@@ -41,7 +41,7 @@ HOSTILE = f"<b>&amp;\x1b[2J]]>{RIGHT_TO_LEFT}::error::x%0A, y: `z` *a* [b](c) | 
 
 @cache
 def reviewed(text: str, name: str = "plans/site.coax.yaml") -> DesignReview:
-    design = review_document(read_text(text, name), shipped_shelf())
+    design = review_document(read_text(text, name), shipped_registry())
     return replace(
         design,
         findings=tuple(finding for finding in design.findings if finding.rule in RULES),
@@ -106,7 +106,7 @@ def outstanding(text: str = "plans/site.coax-punch-list.yaml") -> Review:
     units = replace(second, instances=("flat-1", "flat-2"), new_in=("flat-2",))
     (gone,) = items_of(replace(first, identity=replace(first.identity, subject=text)))
     marked = replace(design, findings=(replace(first, outstanding=True), units, *rest))
-    return Review((marked,), punch_lists=(Held(text, (gone,)),))
+    return Review((marked,), punch_lists=(PunchListMatch(text, (gone,)),))
 
 
 def since(text: str = "main") -> Review:
@@ -135,7 +135,7 @@ def incomplete() -> DesignReview:
 
 def not_understood() -> DesignReview:
     text = CORRECTED.replace("to: IBT", "too: IBT").replace("8 ft}", "8}")
-    return review_document(read_text(text, "plans/site.coax.yaml"), shipped_shelf())
+    return review_document(read_text(text, "plans/site.coax.yaml"), shipped_registry())
 
 
 MADE: dict[str, Callable[[], Review]] = {

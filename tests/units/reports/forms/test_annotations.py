@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Callable
 
 from coaxwright.reports.annotations import render
-from coaxwright.review import Review
+from coaxwright.reviewing import Review
 from coaxwright.rules import Severity
 
 Made = Callable[[str], Review]

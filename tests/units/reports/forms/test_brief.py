@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from coaxwright.reports.brief import render
 from coaxwright.reports.wording import MOST_ITEMS
-from coaxwright.review import Review
+from coaxwright.reviewing import Review
 
 Made = Callable[[str], Review]
 LINE = re.compile(r"(.+?):(\d+):(\d+): (violation|deficiency|advice|needs a person)(, varied)?: (\S+) (.+?): (.+)")

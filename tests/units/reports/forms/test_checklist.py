@@ -9,7 +9,7 @@ from dataclasses import replace
 import pytest
 
 from coaxwright.reports.checklist import render
-from coaxwright.review import Review, RuleTally
+from coaxwright.reviewing import Review, RuleTally
 
 Made = Callable[[str], Review]
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from coaxwright.reports.code_quality import render
-from coaxwright.review import Review
+from coaxwright.reviewing import Review
 from coaxwright.source import Position, Span
 
 Made = Callable[[str], Review]

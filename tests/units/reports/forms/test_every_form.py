@@ -15,7 +15,7 @@ from coaxwright.reports import annotations, code_quality
 from coaxwright.reports.excerpt import columns
 from coaxwright.reports.sarif import MOST_RESULTS
 from coaxwright.reports.wording import MOST_ITEMS
-from coaxwright.review import Review, review
+from coaxwright.reviewing import Review, review
 
 HERE = Path(__file__).parent
 NEW = (Form.BRIEF, Form.NOTICE, Form.CHECKLIST, Form.JUNIT, Form.CODE_QUALITY, Form.ANNOTATIONS)

@@ -9,7 +9,7 @@ from xml.etree import ElementTree
 import pytest
 
 from coaxwright.reports.junit import render
-from coaxwright.review import Review
+from coaxwright.reviewing import Review
 from coaxwright.rules import Severity
 
 Made = Callable[[str], Review]

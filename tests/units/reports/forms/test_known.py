@@ -12,7 +12,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from coaxwright.cli.forms import Form, Paper, rendered
-from coaxwright.review import Review
+from coaxwright.reviewing import Review
 from coaxwright.shipped import shipped
 
 Made = Callable[[str], Review]

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from coaxwright.reports.notice import render
 from coaxwright.reports.wording import MOST_ITEMS, Standing
-from coaxwright.review import Review
+from coaxwright.reviewing import Review
 from coaxwright.rules import Severity
 
 Made = Callable[[str], Review]

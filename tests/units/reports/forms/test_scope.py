@@ -12,8 +12,8 @@ from jsonschema import Draft202012Validator
 from lxml import etree
 
 from coaxwright.cli.forms import Form, Paper, rendered
-from coaxwright.review import DesignReview, KeptBy, LeftOutDesign, NotAsked, Review, Scope
-from coaxwright.review.scope import AlsoAsked
+from coaxwright.reviewing import DesignReview, KeptBy, LeftOutDesign, Review, Scope, SkippedRule
+from coaxwright.reviewing.scope import AlsoAsked
 from coaxwright.shipped import shipped
 
 Made = Callable[[str], Review]
@@ -22,25 +22,25 @@ REVIEWERS = Scope(
     set_aside=("plans/coax-settings.yaml", "known.coax-punch-list.yaml"),
 )
 LEFT = (
-    NotAsked("cable.run-length", KeptBy.SETTINGS, "drums are cut in the shop", "coax-settings.yaml:4"),
-    NotAsked("jacket.outdoor-rated", KeptBy.RULESET, "asked for at the shop", "house 2"),
+    SkippedRule("cable.run-length", KeptBy.SETTINGS, "drums are cut in the shop", "coax-settings.yaml:4"),
+    SkippedRule("jacket.outdoor-rated", KeptBy.RULESET, "asked for at the shop", "house 2"),
 )
 SETTINGS = Scope(
     settings=("coax-settings.yaml", "plans/coax-settings.yaml"),
     also_asked=(AlsoAsked("house 2 (firm/house.coax-ruleset.yaml)", "coax-settings.yaml:2"),),
     returns_at_from="plans/coax-settings.yaml:2",
-    not_asked=LEFT,
+    skipped_rules=LEFT,
 )
 PART = Scope(
     only=("bonding", "plan"),
     leave_out=("plan.loop-free",),
-    not_asked=(NotAsked("cable.run-length", KeptBy.COMMAND), NotAsked("plan.loop-free", KeptBy.COMMAND)),
+    skipped_rules=(SkippedRule("cable.run-length", KeptBy.COMMAND), SkippedRule("plan.loop-free", KeptBy.COMMAND)),
 )
 CODE_HOSTS = (Form.SARIF_CODE_HOST, Form.CODE_QUALITY)
 
 
 def scoped(design: DesignReview, scope: Scope) -> Review:
-    gone = {one.rule for one in scope.not_asked}
+    gone = {one.rule for one in scope.skipped_rules}
     return Review(
         (
             replace(
@@ -115,8 +115,8 @@ def test_designs_that_are_left_out_are_named(form: Form, made: Made) -> None:
 @pytest.mark.parametrize("form", Form)
 def test_nothing_asked_shows_as_incomplete(form: Form, made: Made) -> None:
     design = made("clear").designs[0]
-    none = tuple(NotAsked(tally.rule, KeptBy.SETTINGS, "x", "coax-settings.yaml:2") for tally in design.tallies)
-    review = scoped(design, Scope(not_asked=none))
+    none = tuple(SkippedRule(tally.rule, KeptBy.SETTINGS, "x", "coax-settings.yaml:2") for tally in design.tallies)
+    review = scoped(design, Scope(skipped_rules=none))
     assert review.exit_status == 3
     text = words(form, review)
     if form is Form.JSON:
@@ -150,7 +150,7 @@ def test_hostile_reasons_reach_no_reader_as_they_are(
     scope = Scope(
         reviewers_terms=(bad,),
         set_aside=(bad,),
-        not_asked=(NotAsked("cable.run-length", KeptBy.SETTINGS, bad, bad),),
+        skipped_rules=(SkippedRule("cable.run-length", KeptBy.SETTINGS, bad, bad),),
     )
     review = replace(scoped(made("clear").designs[0], scope), left_out=(LeftOutDesign(bad, bad, bad),))
     text = rendered(form, review, Paper(80))

@@ -43,7 +43,7 @@ def _made(cls: Any, eq: bool) -> Any:
     body |= {name: _Later(said) for name in ("__init__", "__dataclass_fields__", "__compared__")}
     body.setdefault("__repr__", _repr)
     if eq:
-        body |= {"__eq__": _eq, "__hash__": _hash}
+        body = {"__eq__": _eq, "__hash__": _hash} | body
     return type(cls)(cls.__name__, cls.__bases__, body)
 
 

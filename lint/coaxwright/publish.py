@@ -23,8 +23,8 @@ from coaxwright.design.schema_files import (
     PART_SCHEMA,
     PART_SCHEMA_DRAFT_07,
 )
+from coaxwright.rules import phrase_book, shipped_registry
 from coaxwright.rules import ruleset_registry as rulesets
-from coaxwright.rules import shipped_registry
 from coaxwright.rules.reference import rules_page
 from coaxwright.source.preparsed import FOLDER, preparsed_text
 
@@ -43,6 +43,7 @@ def generated(top: Path) -> dict[Path, str]:
         FOLDER / f"{rulesets.PREPARSED}.json": preparsed_text(
             page for edition in shipped_registry().files.values() for page in rulesets.pages(edition)
         ),
+        FOLDER / f"{phrase_book.PREPARSED}.json": preparsed_text(phrase_book.pages()),
         top / "docs" / "reference" / "design-file.md": reference_page(),
         top / "docs" / "reference" / "catalogue.md": catalogue_page(),
         top / "docs" / "reference" / "rules.md": rules_page(),

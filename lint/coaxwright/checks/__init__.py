@@ -12,7 +12,6 @@ from coaxwright.checks import (
     bandwidth,
     bond_routes,
     bonding,
-    boosters,
     buildings,
     cable,
     cable_choice,
@@ -68,7 +67,9 @@ from coaxwright.checks.contract import (
     NotMet,
     Selector,
     Verdict,
+    value_types,
 )
+from coaxwright.checks.discovery import check_names, find_check
 from coaxwright.checks.limits import Citation, Limit, LimitKind, Limits
 from coaxwright.checks.review_context import ReviewResults
 from coaxwright.checks.selectors import GRANTED
@@ -115,7 +116,6 @@ TOPICS = (
     bond_routes,
     protector_makes,
     protector_sides,
-    boosters,
     listing,
     listing_indoors,
     fire_class,
@@ -131,7 +131,8 @@ TOPICS = (
 
 def all_checks() -> Mapping[str, AnyCheck]:
     """Every check of the program by name, frozen."""
-    return MappingProxyType({check.name: check for topic in TOPICS for check in topic.CHECKS})
+    flat = {check.name: check for topic in TOPICS for check in topic.CHECKS}
+    return MappingProxyType(flat | {name: find_check(name) for name in check_names()})
 
 
 __all__ = [
@@ -154,5 +155,8 @@ __all__ = [
     "Subject",
     "Verdict",
     "all_checks",
+    "check_names",
+    "find_check",
     "is_in_force",
+    "value_types",
 ]

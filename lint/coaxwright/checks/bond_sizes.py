@@ -8,9 +8,9 @@ from coaxwright.catalogue import CableType
 from coaxwright.checks.contract import CheckContext, Correction, DoesNotApply, NeedsPerson, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import listed
-from coaxwright.checks.wire_sizes import as_written, in_mm2, sizes_sold
 from coaxwright.design.author import is_metric
 from coaxwright.design.quantities import Conductor
+from coaxwright.design.wire_sizes import as_written, in_mm2, sizes_sold
 from coaxwright.frozen_value import frozen_value
 from coaxwright.network import Bondable, BondNode, Network
 from coaxwright.physics.comparison import at_least, at_most

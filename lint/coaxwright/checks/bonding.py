@@ -9,8 +9,8 @@ from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNot
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import in_system, length_text, listed
 from coaxwright.checks.selectors import BONDABLE, BONDING_CONDUCTOR
-from coaxwright.checks.wire_sizes import as_written
 from coaxwright.design.quantities import Conductor, LengthPair, in_system_of
+from coaxwright.design.wire_sizes import as_written
 from coaxwright.design.words import SMALL_DWELLINGS
 from coaxwright.network import Bondable, Network, Unknown
 from coaxwright.physics.comparison import at_most

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.analysis import Joint, joint
+from coaxwright.analysis.other_classes import in_class, smallest, with_option
 from coaxwright.catalogue import CableType, UnknownWords
 from coaxwright.checks.contract import CannotJudge, Check, CheckContext, Correction, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.other_classes import in_class, smallest, with_option
 from coaxwright.checks.phrasing import frequency, in_system, length_text, listed
 from coaxwright.checks.selectors import CABLE
 from coaxwright.checks.subject_filters import accompanied

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import sqrt
 
+from coaxwright.analysis.other_classes import SOLID_COPPER, in_class, smallest, with_option
 from coaxwright.catalogue import CableType, UnknownWords
 from coaxwright.checks.contract import CannotJudge, Check, CheckContext, Correction, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.other_classes import SOLID_COPPER, in_class, smallest, with_option
 from coaxwright.checks.phrasing import frequency, listed
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Length, LengthPair, Resistance, shown

@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from typing import Literal
 
 from coaxwright.analysis import LossRange, Outlet
+from coaxwright.analysis.other_classes import in_class
 from coaxwright.analysis.remedies import more_loss_db
 from coaxwright.catalogue import CableClass, UnknownWords
 from coaxwright.checks.contract import Check, CheckContext, Correction, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.other_classes import in_class
 from coaxwright.checks.phrasing import count, decibels, frequency, level_text
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Decibels, Level

@@ -13,6 +13,7 @@ from coaxwright.analysis import Analysis
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.review_context import ReviewResults
 from coaxwright.checks.subjects import Subject
+from coaxwright.design.value_types import TEXT, Values
 from coaxwright.frozen_value import frozen_value
 from coaxwright.network import Network, Unknown
 from coaxwright.source import Path
@@ -46,12 +47,13 @@ class NotMet:
 
     case: str
     at: Path
-    values: Mapping[str, str]
+    values: Mapping[str, object]
     at_key: bool = False
     facet: str = ""
     """Tells apart two findings of one rule on one subject."""
     mend: Correction | None = None
     related: tuple[tuple[Path, str], ...] = ()
+    """Further places, each with the name of what the phrase book says of it."""
     cites: tuple[tuple[str, ...], ...] = ()
     """The limits that decided, by name and keys: their sources are the finding's, where there are any."""
     is_by_practice: bool = False
@@ -74,7 +76,7 @@ class NeedsPerson:
 
     case: str
     at: Path
-    values: Mapping[str, str]
+    values: Mapping[str, object]
     at_key: bool = False
     facet: str = ""
     cites: tuple[tuple[str, ...], ...] = ()
@@ -82,9 +84,10 @@ class NeedsPerson:
 
 @frozen_value
 class DoesNotApply:
-    """The rule has nothing to say of this subject, and why."""
+    """The rule has nothing to say of this subject: ``case`` names the reason in the phrase book."""
 
-    because: str
+    case: str
+    values: Mapping[str, object] = field(default_factory=dict)
 
 
 Verdict = NotMet | CannotJudge | NeedsPerson | DoesNotApply
@@ -111,11 +114,18 @@ class Check(Generic[S]):
     name: str
     each: Selector[S]
     judge: Callable[[S, CheckContext, Limits], Iterator[Verdict]]
-    cases: Mapping[str, tuple[str, ...]]
-    """For each case, the values its wording may use."""
-    reads: tuple[str, ...]
-    """The fields of the design file that the answer depends on, as dotted keys: ``cables.*.type``."""
+    cases: Mapping[str, Values | tuple[str, ...]]
+    """For each case, the values its wording may use, by name and type."""
     limits: Mapping[str, LimitKind] = field(default_factory=dict)
+    cannot_judge: Mapping[str, Values] = field(default_factory=dict)
+    """The figures that it misses itself, each with its values; what the network misses is declared there."""
+    does_not_apply: Mapping[str, Values] = field(default_factory=dict)
+    """The reasons why it has nothing to say of a subject, each with its values."""
+    related: tuple[str, ...] = ()
+    """The names of what it says of further places."""
+    reads: tuple[str, ...] = ()
+    former_values: Mapping[str, str] = field(default_factory=dict)
+    """Values that texts of earlier versions may hold, each with the text that stands for it now."""
     applies_to: SubjectFilter[S] | None = None
     """To all its other subjects it does not apply, so that it need not be asked of them; None where it may to any."""
     prefilter: SubjectFilter[S] | None = None
@@ -123,3 +133,9 @@ class Check(Generic[S]):
 
 
 AnyCheck = Check[Any]
+
+
+def value_types(check: AnyCheck, case: str) -> Values:
+    """The values of a case, by name and type."""
+    declared = check.cases[case]
+    return dict.fromkeys(declared, TEXT) if isinstance(declared, tuple) else declared

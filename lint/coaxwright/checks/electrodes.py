@@ -9,9 +9,9 @@ from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNot
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import BONDABLE, OWN_ELECTRODE
-from coaxwright.checks.wire_sizes import as_written
 from coaxwright.design.model.site import LightningSystem
 from coaxwright.design.quantities import Conductor
+from coaxwright.design.wire_sizes import as_written
 from coaxwright.network import BUILDING_LEVEL, Bondable, BondNode, Network, Unknown
 from coaxwright.physics.comparison import at_least
 

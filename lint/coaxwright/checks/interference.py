@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from coaxwright.checks.adjacent_hazards import beside, is_near, missing_text, not_said, one_per_facet
 from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.listing_marks import is_in_metal
 from coaxwright.checks.phrasing import article
 from coaxwright.checks.selectors import CABLE
 from coaxwright.checks.subject_filters import accompanied
 from coaxwright.design.quantities import LengthPair
 from coaxwright.network import CableLink, Neighbour, Segment
+from coaxwright.network.listing_marks import is_in_metal
 
 
 def interference(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import TypeVar
+from typing import TypeVar, cast
 
 from coaxwright.design.quantities import Conductor, Decibels, LengthPair, Level, LevelRange, Quantity
 from coaxwright.frozen_value import frozen_value
@@ -78,6 +78,15 @@ class Limits:
     def level_range(self, name: str, *keys: str) -> LevelRange | None:
         """A window of levels."""
         return self._value(LevelRange, name, *keys)
+
+    def one(self, dimension: type[Q], name: str) -> Q:
+        """A figure that every ruleset with the rule sets: the loader refuses a rule without it."""
+        return cast("Q", self._limits[(name,)].value)
+
+    def row(self, dimension: type[Q], name: str, *keys: str) -> Q | None:
+        """A figure of a table by its keys; None where the table has no row for them."""
+        limit = self._limits.get((name, *keys))
+        return None if limit is None else cast("Q", limit.value)
 
     def quantity(self, dimension: type[Q], name: str, *keys: str) -> Q | None:
         """A figure of a dimension that has no question of its own here."""

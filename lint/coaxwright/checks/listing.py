@@ -15,13 +15,21 @@ from coaxwright.checks.contract import (
     Verdict,
 )
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.listing_marks import FOR_AIR, FOR_RISERS, is_in_metal, listed_type, mark_of, mark_words, misnamed
 from coaxwright.checks.phrasing import count, listed
 from coaxwright.checks.selectors import CABLE
 from coaxwright.checks.subject_filters import all_if
 from coaxwright.design.quantities import Floors
 from coaxwright.design.words import SMALL_DWELLINGS
 from coaxwright.network import CableLink, Network, Segment, Unknown
+from coaxwright.network.listing_marks import (
+    FOR_AIR,
+    FOR_RISERS,
+    is_in_metal,
+    listed_type,
+    mark_of,
+    mark_words,
+    misnamed,
+)
 
 _PIPES = frozenset(("rigid plastic conduit", "flexible plastic tubing", "inner duct", "surface raceway"))
 """Raceways that are listed by their own mark and may burn."""

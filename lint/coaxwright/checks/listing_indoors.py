@@ -9,13 +9,13 @@ from coaxwright.catalogue import CableType
 from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NeedsPerson, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.listing import needs_riser_mark, segments_in_air
-from coaxwright.checks.listing_marks import FOR_ROOMS, LIMITED, NO_MARK, listed_type, mark_of, mark_words, misnamed
 from coaxwright.checks.phrasing import in_system, length_text
 from coaxwright.checks.selectors import CABLE
 from coaxwright.design.quantities import Floors, LengthPair, in_system_of, total
 from coaxwright.design.words import AERIALS, SMALL_DWELLINGS
 from coaxwright.frozen_value import frozen_value
 from coaxwright.network import CableEnd, CableLink, Network, Segment, Unknown
+from coaxwright.network.listing_marks import FOR_ROOMS, LIMITED, NO_MARK, listed_type, mark_of, mark_words, misnamed
 from coaxwright.physics.comparison import at_most
 
 _RIGID = frozenset(("rigid metal conduit", "intermediate metal conduit"))

@@ -7,11 +7,11 @@ from collections.abc import Iterator, Sequence
 from coaxwright.catalogue import Direction
 from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.other_splitters import larger_splitter, spare_outputs, splitter_with
 from coaxwright.checks.phrasing import count, listed
 from coaxwright.checks.selectors import DEVICE
 from coaxwright.design.quantities import Spots
 from coaxwright.network import CableLink, DeviceNode, Network, Split, Unknown
+from coaxwright.network.other_splitters import larger_splitter, spare_outputs, splitter_with
 
 
 def home_run(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:

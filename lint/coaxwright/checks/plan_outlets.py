@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 
 from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
-from coaxwright.checks.other_splitters import larger_splitter
 from coaxwright.checks.phrasing import listed
 from coaxwright.checks.selectors import DEVICE
 from coaxwright.network import DeviceNode, Network
+from coaxwright.network.other_splitters import larger_splitter
 
 
 def outlet_fed(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
-from coaxwright.checks.other_splitters import larger_splitter, spare_outputs
 from coaxwright.checks.phrasing import count
 from coaxwright.checks.selectors import RESERVE, Item
 from coaxwright.network import DeviceNode, Network, Unknown
+from coaxwright.network.other_splitters import larger_splitter, spare_outputs
 
 _DIVIDING = frozenset(("splitter", "tap", "multiswitch", "drop amplifier"))
 """Kinds at whose outputs an outlet can be joined later."""

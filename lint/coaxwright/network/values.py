@@ -5,6 +5,9 @@ An unknown carries the one missing figure it comes from, so that a reader is ask
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import field
+
 from coaxwright.frozen_value import frozen_value
 from coaxwright.source import Path
 
@@ -27,7 +30,11 @@ class Known:
 class Unknown:
     """No answer, because something is missing or not understood."""
 
-    cause: str
-    """What is missing, in words that follow 'cannot be judged:'."""
+    case: str
+    """What is missing: one of ``causes.CAUSES``, or of those that a check declares."""
     root: Path
     """Where in the design it is missing."""
+    values: Mapping[str, object] = field(default_factory=dict)
+
+    def __hash__(self) -> int:
+        return hash((self.case, self.root))

@@ -16,6 +16,7 @@ from coaxwright.checks import (
     NotMet,
     Subject,
     Verdict,
+    value_types,
 )
 from coaxwright.checks.spans import is_span
 from coaxwright.design import Design, NotUnderstood
@@ -30,6 +31,8 @@ from coaxwright.reviewing.model import Crash, DesignReview, RuleTally
 from coaxwright.reviewing.review_request import USUAL_REQUEST, ReviewRequest
 from coaxwright.reviewing.selection import refuse_unknown_in_settings, scope_of, skipped_rules
 from coaxwright.rules import Caution, EffectiveRules, ExistingPolicy, Rule, RulesetRegistry, Severity
+from coaxwright.rules.phrase_book import cause_text, phrases_of, related_text
+from coaxwright.rules.wording import fill
 from coaxwright.source import Document, Path, Problem
 
 _STAGES = ("concept", "permit", "as-built")
@@ -218,7 +221,7 @@ class _Judgement:
         if isinstance(verdict, CannotJudge):
             case = ""
             root, place = verdict.unknown.root, self.place(verdict.unknown.root, False)
-            found = f"cannot be judged: {verdict.unknown.cause}"
+            found = f"cannot be judged: {cause_text(verdict.unknown, rule.check)}"
             remedy = missing_value_hint(root, self.document.has(self.document.written(root)))
             required = f"{rule.title[0].lower()}{rule.title[1:]}"
             sources = rule.sources
@@ -231,15 +234,19 @@ class _Judgement:
             words = rule.words[verdict.case]
             sources = rule.sources_for(verdict.case, verdict.cites)
             root, place = verdict.at, self.place(verdict.at, verdict.at_key)
+            types, phrases = value_types(rule.check, case), phrases_of(rule.check.name).phrases
             found, required, remedy = (
-                text.format_map(verdict.values) for text in (words.found, words.required, words.remedy)
+                fill(text, verdict.values, types, phrases, self.network.survey.writes_metric)
+                for text in (words.found, words.required, words.remedy)
             )
             severity = words.severity or severity
             if isinstance(verdict, NotMet):
                 mend, excess = verdict.mend, verdict.excess
                 if verdict.is_by_practice:
                     severity, sources = min(severity, Severity.DEFICIENCY), rule.practice
-                related = tuple((self.place(path, False), text) for path, text in verdict.related)
+                related = tuple(
+                    (self.place(path, False), related_text(name, rule.check)) for path, name in verdict.related
+                )
             else:
                 severity = Severity.ADVICE
         if rule.existing is ExistingPolicy.ADVICE and subject.state == "existing":

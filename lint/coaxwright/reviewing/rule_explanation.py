@@ -23,6 +23,7 @@ from coaxwright.reviewing.search import name_of
 from coaxwright.reviewing.selection import Selection, rules_on
 from coaxwright.reviewing.settings import SettingsTree, asked_in
 from coaxwright.rules import EffectiveRules, ExistingPolicy, Rule, RulesetError, RulesetRegistry, shipped_registry
+from coaxwright.rules.phrase_book import reason_text
 from coaxwright.source import Document, FilesRead
 
 _Key = tuple[str, str, str]
@@ -138,7 +139,7 @@ def _answers(rule: Rule, site: CheckContext, review: DesignReview, document: Doc
             failed = f"the check failed, please report it: {type(error).__name__}: {error}"
             yield SubjectOutcome(subject, Outcome.CANNOT_BE_JUDGED, findings, failed)
             continue
-        reasons = [one.because for one in verdicts if isinstance(one, DoesNotApply)]
+        reasons = [reason_text(verdict, rule.check) for verdict in verdicts if isinstance(verdict, DoesNotApply)]
         if verdicts and not findings and not reasons and rule.existing is ExistingPolicy.EXEMPT:
             yield SubjectOutcome(subject, Outcome.DOES_NOT_APPLY, because="existing plant is exempt")
         else:

@@ -6,24 +6,24 @@ Rulesets build on one another and work by three named operations: ``add`` a rule
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from itertools import combinations
 from typing import Any
 
-from coaxwright.checks import AnyCheck, Citation, Limit, Limits, all_checks
+from coaxwright.checks import AnyCheck, Citation, Limit, Limits, all_checks, value_types
+from coaxwright.checks.discovery import current_name
 from coaxwright.design.quantities import LengthPair, QuantityError
+from coaxwright.design.value_types import Values
 from coaxwright.frozen_value import frozen_value
 from coaxwright.rules.errors import RulesetError, together
 from coaxwright.rules.load import cite
 from coaxwright.rules.model import Caution, ExistingPolicy, Operation, Rule, Ruleset, Severity, Words
 from coaxwright.rules.names import nearest_rule
 from coaxwright.rules.ruleset_registry import RulesetRegistry
+from coaxwright.rules.wording import faults
 from coaxwright.source import Path
-
-_PLACEHOLDER = re.compile(r"\{([a-z_0-9]*)\}")
 
 
 @frozen_value
@@ -206,7 +206,7 @@ def _set_limits(
     checks: Mapping[str, AnyCheck],
 ) -> None:
     """Set one figure, or every figure of a table, after holding it to the dimension that the check declares."""
-    check = checks.get(str(draft.fields.get("check", operation.fields.get("check"))))
+    check = _check(operation.rule, {**operation.fields, **draft.fields}, checks)
     kind = check.limits.get(keys[0]) if check is not None else None
     if kind is None:
         known = ", ".join(check.limits) if check is not None else ""
@@ -233,17 +233,27 @@ def _set_limits(
     draft.limits[keys] = Limit(keys[0], keys[1:], value, source, ruleset.label)
 
 
+def _check(rule: str, fields: Mapping[str, Any], checks: Mapping[str, AnyCheck]) -> AnyCheck | None:
+    """The check behind a rule: the one that it names, else the one of its own name."""
+    named = str(fields.get("check", rule))
+    return checks.get(named) or checks.get(current_name(named))
+
+
 def _finish(name: str, draft: _Draft, checks: Mapping[str, AnyCheck]) -> Rule:
     fields = draft.fields
     by = draft.by
-    check = checks.get(str(fields["check"]))
+    check = _check(name, fields, checks)
     if check is None:
-        near = get_close_matches(str(fields["check"]), checks, n=1)
+        written = str(fields.get("check", name))
+        near = get_close_matches(written, checks, n=1)
         hint = f"; did you mean {near[0]!r}?" if near else ""
-        raise by[("check",)].fault(f"{name}: there is no check {fields['check']!r}{hint}", "check")
+        operation = by.get(("check",)) or by[("title",)]
+        raise operation.fault(
+            f"{name}: there is no check {written!r}{hint}", *(("check",) if "check" in fields else ())
+        )
     for limit in check.limits:
         if not any(keys[0] == limit for keys in draft.limits):
-            raise by[("check",)].fault(f"{name} sets no limit {limit!r}, which its check needs")
+            raise by[("title",)].fault(f"{name} sets no limit {limit!r}, which its check needs")
     words = {case: _words(by[("words", case)], case, entry, check) for case, entry in fields["words"].items()}
     for case in check.cases:
         if case not in words:
@@ -273,17 +283,24 @@ def _words(operation: Operation, case: str, entry: Mapping[str, Any], check: Any
     if case not in check.cases:
         what = f"its check has no case {case!r}; it has {', '.join(check.cases)}"
         raise operation.fault(f"{operation.rule}: {what}", "words", case)
+    types = value_types(check, case)
+    entry = _with_current_values(entry, check, types)
     for part in ("is", "should be", "remedy"):
-        if any(brace in _PLACEHOLDER.sub("", entry[part]) for brace in "{}"):  # nothing but names is ever filled in
-            what = f"{case}: braces hold the name of a value, such as {{{next(iter(check.cases[case]), 'cable')}}}"
-            raise operation.fault(f"{operation.rule}: {what}", "words", case, part)
-        for placeholder in _PLACEHOLDER.findall(entry[part]):
-            if placeholder not in check.cases[case]:
-                known = ", ".join(check.cases[case])
-                what = f"{case}: there is no value {placeholder!r}; there are {known}"
-                raise operation.fault(f"{operation.rule}: {what}", "words", case, part)
+        for problem in faults(entry[part], types):
+            raise operation.fault(f"{operation.rule}: {case}: {problem}", "words", case, part)
     severity = Severity(entry["severity"]) if "severity" in entry else None
     return Words(entry["is"], entry["should be"], entry["remedy"], severity)
+
+
+def _with_current_values(entry: Mapping[str, Any], check: AnyCheck, types: Values) -> Mapping[str, Any]:
+    """Texts with the values that a check gives now in place of those that it gave in earlier versions."""
+    former = {name: text for name, text in check.former_values.items() if name not in types}
+    if not any(f"{{{name}}}" in text for text in entry.values() for name in former):
+        return entry
+    changed = dict(entry)
+    for name, text in former.items():
+        changed |= {part: changed[part].replace(f"{{{name}}}", text) for part in ("is", "should be", "remedy")}
+    return changed
 
 
 def _refuse_unfounded_violation(rule: Rule, draft: _Draft) -> None:

@@ -11,6 +11,7 @@ from coaxwright.findings import Finding
 from coaxwright.network import build_network
 from coaxwright.reviewing import judge
 from coaxwright.rules import combine, shipped_registry
+from coaxwright.rules.phrase_book import reason_text
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
@@ -31,4 +32,4 @@ def reasons(rule: str, text: str) -> Iterator[str]:
     site = CheckContext(network, Analysis(network))
     for thing in bound.check.each.select(network):
         found = bound.check.judge(thing, site, bound.limits)
-        yield from (verdict.because for verdict in found if isinstance(verdict, DoesNotApply))
+        yield from (reason_text(verdict, bound.check) for verdict in found if isinstance(verdict, DoesNotApply))

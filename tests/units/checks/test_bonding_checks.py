@@ -9,10 +9,10 @@ import pytest
 from coaxwright.analysis import Analysis
 from coaxwright.catalogue import load_catalogue
 from coaxwright.checks import CheckContext, NotMet, all_checks
-from coaxwright.checks.wire_sizes import as_written
 from coaxwright.design import understand
 from coaxwright.design.author import writes_metric
 from coaxwright.design.quantities import Conductor
+from coaxwright.design.wire_sizes import as_written
 from coaxwright.network import build_network
 from coaxwright.rules import combine, shipped_registry
 from coaxwright.source import read_text

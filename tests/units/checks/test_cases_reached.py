@@ -9,6 +9,7 @@ import pytest
 from coaxwright.analysis import Analysis
 from coaxwright.checks import GRANTED, AnyCheck, CheckContext, NeedsPerson, NotMet, all_checks
 from coaxwright.design import understand
+from coaxwright.design.value_types import accepted
 from coaxwright.network import build_network
 from coaxwright.reviewing import judge
 from coaxwright.reviewing.effective_rules import catalogue_of
@@ -37,6 +38,12 @@ def _reached() -> Iterator[tuple[str, str]]:
             for thing in rule.check.each.select(network):
                 for verdict in rule.check.judge(thing, site, rule.limits):
                     if isinstance(verdict, NotMet | NeedsPerson):
+                        types = rule.check.cases[verdict.case]
+                        assert isinstance(types, tuple) or accepted(verdict.values, types), (
+                            rule.name,
+                            verdict.case,
+                            verdict.values,
+                        )
                         yield rule.check.name, verdict.case
 
 

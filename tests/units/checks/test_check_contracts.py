@@ -8,9 +8,12 @@ from typing import Any
 
 import pytest
 
-from coaxwright.checks import TOPICS, AnyCheck, all_checks
+from coaxwright.checks import AnyCheck, all_checks, check_names, find_check, value_types
+from coaxwright.checks.discovery import NoSuchCheck
 from coaxwright.checks.selectors import SELECTORS
 from coaxwright.rules import Rule, combine, shipped_registry
+from coaxwright.rules.phrase_book import phrases_of
+from coaxwright.rules.wording import faults, unworded
 from coaxwright.shipped import shipped
 
 CHECKS = list(all_checks().values())
@@ -45,19 +48,51 @@ def test_a_field_that_is_not_there_is_noticed() -> None:
     assert below(SCHEMA["properties"]["cables"], "type") is None
 
 
-def test_names_are_unique_and_every_check_has_a_rule() -> None:
-    listed = [check.name for topic in TOPICS for check in topic.CHECKS]
-    assert len(set(listed)) == len(listed) == len(CHECKS)
-    assert {rule.check.name for _, rule in RULES} == set(listed)
+def test_every_check_has_a_rule_and_every_selector_a_check() -> None:
+    assert {rule.check.name for _, rule in RULES} == {check.name for check in CHECKS}
     assert {check.each for check in CHECKS} == set(SELECTORS)
 
 
+@pytest.mark.parametrize("name", check_names())
+def test_a_check_is_called_as_its_file(name: str) -> None:
+    check = find_check(name)
+    assert check.name == name
+    assert check.judge.__name__ == name.partition(".")[2].replace("-", "_")
+    assert find_check(name) is check
+
+
+@pytest.mark.parametrize(("former", "name"), [("booster-kit", "antenna.booster-kit")])
+def test_a_check_is_found_by_the_name_of_earlier_versions(former: str, name: str) -> None:
+    assert find_check(former) is find_check(name)
+    with pytest.raises(NoSuchCheck):
+        find_check("no-such-check")
+
+
 @pytest.mark.parametrize(("label", "rule"), RULES, ids=[f"{label}: {rule.name}" for label, rule in RULES])
-def test_every_case_has_words_that_use_its_values_only(label: str, rule: Rule) -> None:
+def test_every_case_has_words_for_values_of_their_types(label: str, rule: Rule) -> None:
     assert set(rule.words) == set(rule.check.cases), label
     for case, words in rule.words.items():
-        used = set(re.findall(r"\{(\w+)\}", words.found + words.required + words.remedy))
-        assert used <= set(rule.check.cases[case])
+        for text in (words.found, words.required, words.remedy):
+            assert list(faults(text, value_types(rule.check, case))) == []
+
+
+@pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.name)
+def test_the_phrase_book_words_what_a_check_declares_and_nothing_else(check: AnyCheck) -> None:
+    book = phrases_of(check.name)
+    assert set(book.cannot_be_judged) == set(check.cannot_judge)
+    assert set(book.does_not_apply) == set(check.does_not_apply)
+    assert set(book.related) == set(check.related)
+    said = [(book.cannot_be_judged, check.cannot_judge), (book.does_not_apply, check.does_not_apply)]
+    for texts, declared in said:
+        for case, text in texts.items():
+            assert list(faults(text, declared[case])) == []
+            assert list(unworded(declared[case], book.phrases)) == []
+    worded = [value_types(check, case) for case in check.cases]
+    assert [fault for types in worded for fault in unworded(types, book.phrases)] == []
+    named = {
+        name for types in (*worded, *check.cannot_judge.values(), *check.does_not_apply.values()) for name in types
+    }
+    assert set(book.phrases) <= named
 
 
 @pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.name)
@@ -69,8 +104,8 @@ def test_every_value_of_a_check_is_used_by_some_words(check: AnyCheck) -> None:
         if rule.check is check
         for words in rule.words.values()
     ]
-    values = {value for case in check.cases.values() for value in case}
-    assert {value for value in values if not any(f"{{{value}}}" in text for text in texts)} <= UNUSED
+    values = {value for case in check.cases for value in value_types(check, case)}
+    assert {value for value in values if not any(re.search(rf"[{{ ]{value}[:}}]", text) for text in texts)} <= UNUSED
 
 
 UNUSED = {"kind", "ordinal"}

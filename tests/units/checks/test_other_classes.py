@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from coaxwright.analysis.other_classes import SOLID_COPPER, smallest, with_option
 from coaxwright.catalogue import CableType, load_catalogue
-from coaxwright.checks.other_classes import SOLID_COPPER, smallest, with_option
 
 CATALOGUE = load_catalogue()
 

@@ -84,7 +84,7 @@ def is_told(found: list[Verdict]) -> bool:
 
 
 def reasons(found: list[Verdict]) -> Iterator[str]:
-    return (verdict.because for verdict in found if isinstance(verdict, DoesNotApply))
+    return (verdict.case for verdict in found if isinstance(verdict, DoesNotApply))
 
 
 @pytest.mark.parametrize(("length", "told"), [("100 ft", False), ("99.9 ft", True)])

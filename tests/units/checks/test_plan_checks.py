@@ -46,7 +46,7 @@ def not_met(rule: str, text: str, head: str = HEAD) -> dict[str, NotMet]:
 def because(rule: str, text: str, tag: str) -> str:
     (said,) = verdicts(rule, text)[tag]
     assert isinstance(said, DoesNotApply)
-    return said.because
+    return said.case
 
 
 @pytest.mark.parametrize(

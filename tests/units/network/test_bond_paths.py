@@ -354,7 +354,7 @@ def test_a_way_ends_at_an_electrode_and_not_at_what_names_itself(lines: list[str
     path = built.bond_paths["G-1"]
     assert path is not None
     found = built.bonding.open_end(path.electrode)
-    assert (found.cause if found is not None else None) == missing
+    assert (found.case if found is not None else None) == missing
 
 
 @pytest.mark.parametrize("stated", ["IBT", "B-1", "GAS", "ground rod"])

@@ -53,7 +53,7 @@ def entries(built: Network) -> list[tuple[str, str, str, str | None]]:
 def protector(built: Network) -> str | None:
     (entry,) = built.entries
     found = built.protector_at(entry)
-    return found.tag if isinstance(found, DeviceNode) else found.cause if isinstance(found, Unknown) else None
+    return found.tag if isinstance(found, DeviceNode) else found.case if isinstance(found, Unknown) else None
 
 
 @pytest.mark.parametrize(
@@ -163,4 +163,4 @@ def test_an_antenna_beyond_a_ground_block_makes_the_block_an_antennas() -> None:
 def test_how_far_a_cable_runs_inside(cable: str, expected: str) -> None:
     entry = network(cable).entries[0]
     length = length_inside(entry)
-    assert (length.cause if isinstance(length, Unknown) else length.text) == expected
+    assert (length.case if isinstance(length, Unknown) else length.text) == expected

@@ -98,7 +98,7 @@ def test_exposed_segments(cable: str, exposed: list[str] | str) -> None:
     built = network(f"{PLACES}cables: {{C-1: {cable}}}\n")
     found = built.exposed_segments(built.cables["C-1"], SUN_OR_RAIN)
     if isinstance(found, Unknown):
-        assert found.cause == exposed
+        assert found.case == exposed
     else:
         assert [segment.tag for segment in found] == exposed
 

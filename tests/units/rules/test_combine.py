@@ -81,7 +81,7 @@ def test_a_limit_keeps_its_origin_and_its_own_confidence(tmp_path: Path) -> None
 
 CHANGED = "builds on: [base 1]\nset: {impedance.port-match: %s}\n"
 FAULTS = [
-    ("add: {impedance.port-match: {}}", "impedance.port-match has no 'check', 'title', 'severity'"),
+    ("add: {impedance.port-match: {}}", "impedance.port-match has no 'title', 'severity', 'existing'"),
     (f"builds on: [base 1]\n{RULE}", "impedance.port-match is there already; use 'set' to change it"),
     (
         "builds on: [base 1]\nset: {impedance.port-macth: {due: permit}}",

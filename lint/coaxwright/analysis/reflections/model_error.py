@@ -51,7 +51,7 @@ class SolvedService:
     mismatches: tuple[Mismatch, ...]
     departures: tuple[ModelError, ...]
     """Of each outlet that the service reaches; none where nothing is doubtful, or the network is not solved."""
-    not_solved: str
+    not_solved: str | Unknown
     """Why it is not, where something is doubtful."""
 
 
@@ -70,7 +70,7 @@ def solve_service(network: Network, service: str, direction: Direction, losses_o
     try:
         hanging = together(reached(network, (one.device, one.port)) for one in starts)
     except NotSolved as error:
-        return SolvedService((), (), (), str(error))
+        return SolvedService((), (), (), error.why)
     again = list(second_ways(network, service, hanging.cables, grid_hz))
     found = (*doubts(network, hanging.devices, hanging.cables), *(doubt for doubt, _ in again))
     unlike = tuple(mismatches(network, hanging.cables, grid_hz[0]))
@@ -84,7 +84,7 @@ def solve_service(network: Network, service: str, direction: Direction, losses_o
         dense_hz = _known(_grid(grid_hz[0], grid_hz[-1], len(hanging.devices) + len(hanging.cables)), hanging)
         departures = _departures(network, service, losses_of(dense_hz), start, direction)
     except (NotSolved, Resonance) as error:
-        return SolvedService(found, unlike, (), str(error))
+        return SolvedService(found, unlike, (), error.why if isinstance(error, NotSolved) else str(error))
     return SolvedService(found, unlike, departures, "")
 
 
@@ -113,14 +113,14 @@ def _departures(
 
 def _known(freqs_hz: tuple[float, ...], hanging: Reached) -> tuple[float, ...]:
     """The frequencies at which the loss of every cable is known. Raises NotSolved where there is none."""
-    causes: list[str] = []
+    missing: list[Unknown] = []
     kept = list(freqs_hz)
     for cable in hanging.cables:
         losses = [(freq_hz, line_figures(cable, freq_hz)) for freq_hz in kept]
-        causes += [loss.cause for _, loss in losses if isinstance(loss, Unknown)][:1]
+        missing += [loss for _, loss in losses if isinstance(loss, Unknown)][:1]
         kept = [freq_hz for freq_hz, loss in losses if isinstance(loss, LossRange)]
     if not kept:
-        raise NotSolved(causes[0])
+        raise NotSolved(missing[0])
     return tuple(kept)
 
 

@@ -25,7 +25,11 @@ _LEAST_LOSS_DB = 1e-4
 
 
 class NotSolved(Exception):
-    """A network has a part whose waves cannot be followed; the message says which and why."""
+    """A network has a part whose waves cannot be followed; ``why`` says which and why, or what is missing."""
+
+    def __init__(self, why: str | Unknown) -> None:
+        super().__init__(why)
+        self.why = why
 
 
 def cable_matrices(link: CableLink, freqs_hz: Sequence[float]) -> list[Matrix]:
@@ -33,12 +37,12 @@ def cable_matrices(link: CableLink, freqs_hz: Sequence[float]) -> list[Matrix]:
     if isinstance(link.type, UnknownWords):
         raise NotSolved(f"the type of {link.tag} is not understood")
     if isinstance(link.length, Unknown):
-        raise NotSolved(link.length.cause)
+        raise NotSolved(link.length)
     losses_db: list[float] = []
     for freq_hz in freqs_hz:
         found = line_figures(link, freq_hz)
         if isinstance(found, Unknown):
-            raise NotSolved(found.cause)
+            raise NotSolved(found)
         losses_db.append(max(found.nominal, _LEAST_LOSS_DB))
     made = link.type.cable_class
     delay_s = link.length.length_m / velocity_m_per_s(made.velocity_factor)

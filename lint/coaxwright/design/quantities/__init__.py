@@ -10,7 +10,10 @@ from coaxwright.design.quantities.lengths import (
     RoofSlope,
     in_feet,
     in_metres,
+    in_system,
     in_system_of,
+    is_at_least,
+    is_at_most,
     shown,
     total,
 )
@@ -71,7 +74,10 @@ __all__ = [
     "WireSize",
     "in_feet",
     "in_metres",
+    "in_system",
     "in_system_of",
+    "is_at_least",
+    "is_at_most",
     "shown",
     "total",
 ]

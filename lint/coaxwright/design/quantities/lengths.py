@@ -9,6 +9,7 @@ from typing import Any, ClassVar
 
 from coaxwright.design.quantities.base import DECIMAL, INTEGER, NUMBER, Quantity, alternatives, number
 from coaxwright.design.words import NEIGHBOURS
+from coaxwright.physics.comparison import at_least, at_most
 
 FOOT_M = 0.3048  # international foot, exact by definition (1959)
 INCH_M = 0.0254
@@ -143,6 +144,21 @@ class Beside(Quantity):
     def _read(self, match: re.Match[str]) -> None:
         self.what, _, distance = self.text.partition(" at ")
         self.distance = Length.parse(distance)
+
+
+def in_system(length: Length, is_metric: bool) -> float:
+    """A length as a number of metres, or of feet: limits are compared in the author's own system."""
+    return length.length_m if is_metric else length.length_ft
+
+
+def is_at_most(length: Length, limit: Length) -> bool:
+    """Whether a length is not above a limit, in the system in which its author writes."""
+    return at_most(in_system(length, length.is_metric), in_system(limit, length.is_metric))
+
+
+def is_at_least(length: Length, limit: Length) -> bool:
+    """Whether a length is not below a limit, in the system in which its author writes."""
+    return at_least(in_system(length, length.is_metric), in_system(limit, length.is_metric))
 
 
 def total(lengths: list[Length]) -> Length:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coaxwright.analysis.budget import Bound, Budget, HeldLevel, budget
-from coaxwright.checks.phrasing import frequency, level_unit
+from coaxwright.design.sentences import frequency, level_unit
 from coaxwright.reports.instances import units as ranges
 from coaxwright.reports.levels.gather import ServiceLevels
 from coaxwright.reports.levels.units import level_figure

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coaxwright.analysis import LossRange
-from coaxwright.checks.phrasing import frequency
+from coaxwright.design.sentences import frequency
 from coaxwright.reports.levels.gather import OutletRow, ServiceLevels
 from coaxwright.reports.levels.grid import Column, table
 from coaxwright.reports.levels.units import loss_figure

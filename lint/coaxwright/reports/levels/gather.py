@@ -17,6 +17,7 @@ from coaxwright.frozen_value import frozen_value
 from coaxwright.network import AuthorValues, Direction, ServiceNode, Unknown, author_values
 from coaxwright.network.service_overlap import IN_HOME, stretches
 from coaxwright.reports.levels.windows import Rules, limits_dbmv, longest_suiting_m, own_window, unit_of, window_words
+from coaxwright.rules.phrase_book import cause_text
 
 MOST_APART = 40
 """Of more outlets the losses between them are not told: nobody reads a thousand."""
@@ -312,7 +313,7 @@ def _row(node: ServiceNode, direction: Direction, outlet: Outlet, asked: _Asked)
                 reading.freq_hz,
                 loss if isinstance(loss, LossRange) else None,
                 level if isinstance(level, LossRange) else None,
-                level.cause if isinstance(level, Unknown) else "",
+                cause_text(level) if isinstance(level, Unknown) else "",
                 low,
                 high,
             )

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from coaxwright.analysis import LossRange
-from coaxwright.checks.phrasing import count, frequency
+from coaxwright.design.sentences import count, frequency
 from coaxwright.network import Unknown
 from coaxwright.network.service_overlap import IN_HOME
 from coaxwright.reports.levels.gather import ServiceLevels
 from coaxwright.reports.levels.units import loss_figure
 from coaxwright.reports.network_report.page import Page
+from coaxwright.rules.phrase_book import cause_text
 
 _MOST = 10
 """So many different figures are shown."""
@@ -21,7 +22,7 @@ def between(page: Page, service: ServiceLevels) -> None:
     is_wanted = service.kind == IN_HOME
     known = [(one, one.loss_db) for one in service.apart if isinstance(one.loss_db, LossRange)]
     known.sort(key=lambda pair: (-pair[1].high if is_wanted else pair[1].low, pair[0].one.tag, pair[0].other.tag))
-    causes = dict.fromkeys(one.loss_db.cause for one in service.apart if isinstance(one.loss_db, Unknown))
+    causes = dict.fromkeys(cause_text(one.loss_db) for one in service.apart if isinstance(one.loss_db, Unknown))
     parted = [one for one in service.apart if one.loss_db is None]
     page.gap()
     what = "lost between two stations, most first" if is_wanted else "what keeps two outlets apart, least first"

@@ -12,6 +12,8 @@ from coaxwright.analysis.stations import StationLoss
 from coaxwright.network import Unknown
 from coaxwright.reports.levels.budgets import budgets
 from coaxwright.reports.levels.gather import OutletRow, Point, ServiceLevels, SiteLevels
+from coaxwright.reports.levels.solved import why_not
+from coaxwright.rules.phrase_book import cause_text
 
 FORMAT = 1
 
@@ -75,7 +77,7 @@ def _between(one: StationLoss) -> dict[str, Any]:
         "one": one.one.tag,
         "other": one.other.tag,
         "loss_db": _figures(loss_db) if isinstance(loss_db, LossRange) else None,
-        "unknown": loss_db.cause if isinstance(loss_db, Unknown) else "",
+        "unknown": cause_text(loss_db) if isinstance(loss_db, Unknown) else "",
         "parted_by": one.parted_by.tag if one.parted_by is not None else "",
     }
 
@@ -97,7 +99,7 @@ def _solved(solved: SolvedService) -> dict[str, Any]:
             }
             for one in solved.departures
         ],
-        "not_solved": solved.not_solved,
+        "not_solved": why_not(solved),
     }
 
 

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from math import floor
 
 from coaxwright.analysis.longest import LongestRuns
-from coaxwright.checks.phrasing import listed
 from coaxwright.design.quantities import Length, in_feet, in_metres
+from coaxwright.design.sentences import listed
 from coaxwright.reports.levels.alike import merge_units
 from coaxwright.reports.levels.gather import OutletRow
 from coaxwright.reports.levels.grid import Column, table

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from coaxwright.analysis.reflections import Mismatch, ModelWarning, SolvedService
-from coaxwright.checks.phrasing import decibels, listed
 from coaxwright.design.quantities import shown
+from coaxwright.design.sentences import decibels, listed
+from coaxwright.network import Unknown
 from coaxwright.reports.instances import units as ranges
 from coaxwright.reports.levels.gather import OutletRow, ServiceLevels
 from coaxwright.reports.network_report.page import Page
+from coaxwright.rules.phrase_book import cause_text
 
 
 def doubtful(page: Page, service: ServiceLevels) -> None:
@@ -22,7 +24,7 @@ def doubtful(page: Page, service: ServiceLevels) -> None:
     for words in (*_unlike(solved), *_ends(solved.doubts)):
         page.paragraph(words, 4, hang=2)
     if solved.not_solved:
-        page.paragraph(f"The network is not solved: {solved.not_solved}.", 4, hang=2)
+        page.paragraph(f"The network is not solved: {why_not(solved)}.", 4, hang=2)
         return
     for words in _departures(solved, service.outlets):
         page.paragraph(words.lstrip(), 6 if words.startswith(" ") else 4, hang=2)
@@ -95,3 +97,8 @@ def _in_units(tags: Sequence[str], rows: Sequence[OutletRow]) -> list[str]:
 def _signed(value_db: float) -> str:
     text = f"{abs(value_db):.1f}"
     return "0" if text == "0.0" else f"{'+' if value_db > 0 else '-'}{text}"
+
+
+def why_not(solved: SolvedService) -> str:
+    """Why a network is not solved; empty for one that is."""
+    return cause_text(solved.not_solved) if isinstance(solved.not_solved, Unknown) else solved.not_solved

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from coaxwright.checks.phrasing import frequency
 from coaxwright.design.quantities import shown
+from coaxwright.design.sentences import frequency
 from coaxwright.reports.levels.alike import AlikeRows
 from coaxwright.reports.levels.axis import Axis
 from coaxwright.reports.levels.drawing import fitted, name_of, text, text_width

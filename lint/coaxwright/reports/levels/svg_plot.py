@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from math import ceil, floor, sqrt
 
-from coaxwright.checks.phrasing import frequency, level_unit
 from coaxwright.design.quantities import shown
+from coaxwright.design.sentences import frequency, level_unit
 from coaxwright.reports.levels.alike import AlikeRows
 from coaxwright.reports.levels.axis import Axis, spread_apart, ticks_db, ticks_hz
 from coaxwright.reports.levels.drawing import FAINT_INK, all_of, fitted, name_of, places, rule, text

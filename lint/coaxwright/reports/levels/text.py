@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from coaxwright.checks.phrasing import count, decibels, frequency, level_unit, listed
+from coaxwright.design.sentences import count, decibels, frequency, level_unit, listed
 from coaxwright.network.service_overlap import IN_HOME
 from coaxwright.reports.instances import units as ranges
 from coaxwright.reports.levels.alike import AlikeRows, merge_units

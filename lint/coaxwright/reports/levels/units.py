@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from coaxwright.checks.phrasing import level_unit
 from coaxwright.design.quantities import DBMV_OF_DBM_75_OHM, Level
+from coaxwright.design.sentences import level_unit
 
 _SHIFTS_DB = {"dBmV": 0.0, "dBm": -DBMV_OF_DBM_75_OHM, "dB\N{MICRO SIGN}V": 60.0}
 

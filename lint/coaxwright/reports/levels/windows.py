@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from math import inf
 
 from coaxwright.checks.levels import window_at
-from coaxwright.checks.phrasing import frequency, level_unit, listed
 from coaxwright.design.quantities import Frequency, Level, LevelRange
+from coaxwright.design.sentences import frequency, level_unit, listed
 from coaxwright.network import DeviceNode, Direction, ServiceNode
 from coaxwright.network.service_demand import ANSWERED
 from coaxwright.physics.comparison import at_most

@@ -8,12 +8,13 @@ from coaxwright.design.quantities import Length
 from coaxwright.network import BUILDING_LEVEL, Bondable, BondNode, BondPath, Network, Unknown
 from coaxwright.reports.network_report.network import ReadLength
 from coaxwright.reports.network_report.parts import BondStep, ReadBond, ReadBondItem
+from coaxwright.rules.phrase_book import cause_text
 
 
 def length_read(length: Length | Unknown) -> ReadLength:
     """A length, or what is missing to tell it."""
     if isinstance(length, Unknown):
-        return ReadLength("", None, length.cause)
+        return ReadLength("", None, cause_text(length))
     return ReadLength(length.text, length.length_m, "")
 
 

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 
 from coaxwright.analysis import ROOM_C
 from coaxwright.catalogue import UnknownWords
-from coaxwright.checks.phrasing import LONGEST_LIST, article, count, in_series, listed
 from coaxwright.design.quantities import shown
+from coaxwright.design.sentences import LONGEST_LIST, article, count, in_series, listed
 from coaxwright.network import Network, PortConflict, UnknownReference, tag_order
 from coaxwright.network.devices import OPTIONS, kind_of, not_made_with, options_of
 from coaxwright.reports.network_report.parts import Taken, Unconnected, Whereabouts

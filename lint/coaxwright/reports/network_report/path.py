@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from coaxwright.checks.phrasing import decibels, frequency, listed
+from coaxwright.design.sentences import decibels, frequency, listed
 from coaxwright.network.service_overlap import IN_HOME
 from coaxwright.reports.network_report.branches import Branches, LeftOut
 from coaxwright.reports.network_report.network import ReadCable, ReadLoss, ReadService, ReadType, Step

@@ -38,6 +38,7 @@ from coaxwright.reports.network_report.network import (
 from coaxwright.reports.network_report.parts import NetworkReport, ReadBuilding, ReadEntry, ReadPlace
 from coaxwright.reports.network_report.services import service
 from coaxwright.reports.network_report.unused import read_units, unused
+from coaxwright.rules.phrase_book import cause_text
 from coaxwright.source import Document, Path
 
 _LINES = {
@@ -208,7 +209,7 @@ def _losses(link: CableLink, network: Network, analysis: Analysis) -> tuple[tupl
 
 def _loss(loss_db: Known | Unknown, freq_hz: float) -> ReadLoss:
     if isinstance(loss_db, Unknown):
-        return ReadLoss(freq_hz, None, None, None, loss_db.cause)
+        return ReadLoss(freq_hz, None, None, None, cause_text(loss_db))
     return ReadLoss(freq_hz, loss_db.low, loss_db.nominal, loss_db.high, "")
 
 
@@ -221,5 +222,5 @@ def _entry(entry: Entry, network: Network) -> ReadEntry:
         inside=entry.inside.tag if entry.inside is not None else "",
         line=_LINES[entry.line].format(source=entry.source or "a building without a name"),
         protector=protector.tag if isinstance(protector, DeviceNode) else "",
-        unknown=protector.cause if isinstance(protector, Unknown) else "",
+        unknown=cause_text(protector) if isinstance(protector, Unknown) else "",
     )

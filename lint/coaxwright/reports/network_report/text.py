@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coaxwright.checks.phrasing import count, listed
+from coaxwright.design.sentences import count, listed
 from coaxwright.reports.excerpt import columns, shown
 from coaxwright.reports.network_report.page import WIDEST_LABEL, Page
 from coaxwright.reports.network_report.parts import BondStep, NetworkReport, ReadPlace, Taken

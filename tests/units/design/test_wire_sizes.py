@@ -1,9 +1,9 @@
-"""Sizes of wire as an author orders them: ``coaxwright.checks.wire_sizes``."""
+"""Sizes of wire as an author orders them: ``coaxwright.design.wire_sizes``."""
 
 from __future__ import annotations
 
-from coaxwright.checks.wire_sizes import in_mm2, sizes_sold
 from coaxwright.design.quantities import Conductor
+from coaxwright.design.wire_sizes import in_mm2, sizes_sold
 
 
 def test_the_sizes_that_are_sold() -> None:

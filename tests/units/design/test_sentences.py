@@ -4,21 +4,20 @@ from __future__ import annotations
 
 import pytest
 
-from coaxwright.checks.phrasing import (
+from coaxwright.design.quantities import Length, Level, in_feet, in_metres, in_system, total
+from coaxwright.design.sentences import (
     article,
     count,
     decibels,
     frequency,
-    in_system,
-    length_text,
+    length_apart,
     level_number,
     level_text,
     level_unit,
     listed,
     ohms,
-    several,
+    plural,
 )
-from coaxwright.design.quantities import Length, Level, in_feet, in_metres, total
 
 
 @pytest.mark.parametrize(
@@ -84,13 +83,13 @@ def test_figures_as_the_trade_writes_them() -> None:
     ],
 )
 def test_several(noun: str, text: str) -> None:
-    assert several(noun) == text
+    assert plural(noun) == text
 
 
 def test_a_sum_of_lengths_that_nobody_may_write_is_still_told() -> None:
     whole = total([Length.parse("999999999 ft"), Length.parse("314 ft")])
-    assert length_text(whole, Length.parse("300 ft")) == "1000000313 ft"
-    assert length_text(in_feet(300.004), Length.parse("300 ft")) == "300.004 ft"
+    assert length_apart(whole, Length.parse("300 ft")) == "1000000313 ft"
+    assert length_apart(in_feet(300.004), Length.parse("300 ft")) == "300.004 ft"
 
 
 @pytest.mark.parametrize(
@@ -108,7 +107,7 @@ def test_a_sum_of_lengths_that_nobody_may_write_is_still_told() -> None:
 def test_a_length_is_told_as_finely_as_it_takes_not_to_look_like_its_limit(
     length: Length, limit: str, text: str
 ) -> None:
-    assert length_text(length, Length.parse(limit)) == text
+    assert length_apart(length, Length.parse(limit)) == text
 
 
 @pytest.mark.parametrize(

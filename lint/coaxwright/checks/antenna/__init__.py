@@ -1,0 +1,1 @@
+"""Antennas: where they may stand, and what cellular boosters ask of theirs."""

@@ -1,0 +1,280 @@
+"""The one place where verdicts become sentences.
+
+A text holds placeholders: ``{name}``, or ``{name:format}`` with a format that suits the type of the value. A part in
+square brackets drops out where a value in it is absent: ``{run} is {length}[, with a loss of {loss}]``.
+
+| format | of | reads |
+|---|---|---|
+| (none) | any | as its author wrote it, or computed to the usual precision |
+| ``a`` | words, tags, texts | an 8-way splitter |
+| ``list``, ``or list`` | lists | a, b and c; cut after eight; a format of the items may follow: ``or list, as sold`` |
+| ``whole list``, ``whole or list`` | lists | not cut |
+| ``series`` | lists | in, out-1 to out-8; not cut |
+| ``count NOUN`` | counts, lists | one output, 3 outputs, no outputs |
+| ``ONE|MORE`` | counts, lists | the first for one, else the second |
+| ``finer than NAME`` | lengths, levels, ratios, shares | as finely as it takes to differ from another value |
+| ``short`` | lengths | inches or millimetres where it is short |
+| ``number``, ``unit`` | levels | one without the other |
+| ``N decimals`` | numbers, ratios, shares, impedances | to at most so many places |
+| ``plural`` | words, texts | things to bond |
+| ``as sold`` | conductors | the next size sold in the author's own system, gauge or square millimetres |
+| ``sold like NAME`` | conductors | the next size sold in the system of another conductor |
+| ``with area`` | conductors | a gauge with its cross-section: 10 AWG copper (5.3 mm²) |
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import cache
+
+from coaxwright.design.author import is_metric as writes_metric
+from coaxwright.design.quantities import (
+    Conductor,
+    Length,
+    LengthPair,
+    Level,
+    Quantity,
+)
+from coaxwright.design.quantities import in_system_of as length_in_system_of
+from coaxwright.design.sentences import (
+    LONGEST_LIST,
+    article,
+    count,
+    figure_apart,
+    frequency,
+    in_series,
+    length_apart,
+    level_text,
+    listed,
+    plural,
+    short_length,
+)
+from coaxwright.design.value_types import Derived, Phrase, Values, ValueType
+from coaxwright.design.wire_sizes import as_written
+
+_PLACEHOLDER = re.compile(r"\{([^{}:]*)(?::([^{}]*))?\}")
+_BRACKETED = re.compile(r"\[([^\[\]]*\{[^\[\]]*)\]")
+_NAME = re.compile(r"[a-z_0-9]+")
+_OHM = "\N{GREEK CAPITAL LETTER OMEGA}"
+
+Phrases = Mapping[str, Mapping[str, str]]
+"""The texts of parts of sentences: by the name of the value, then by the name of the wording."""
+
+
+def fill(text: str, values: Mapping[str, object], types: Values, phrases: Phrases, is_metric: bool = False) -> str:
+    """A text with its values in place of the placeholders; ``is_metric``: whether its author works in metres."""
+
+    def kept(bracketed: re.Match[str]) -> str:
+        inner = bracketed[1]
+        names = [name for name, _ in _PLACEHOLDER.findall(inner)]
+        if not any(types[name].is_optional for name in names if name in types):
+            return bracketed[0]  # brackets of the author's own
+        return "" if any(values.get(name) is None for name in names) else inner
+
+    def worded(placeholder: re.Match[str]) -> str:
+        name, said = placeholder[1], placeholder[2] or ""
+        value = values.get(name)
+        return "" if value is None else _worded(name, value, types[name], said, values, phrases, is_metric)
+
+    if "[" in text:
+        text = _BRACKETED.sub(kept, text)
+    return _PLACEHOLDER.sub(worded, text)
+
+
+def faults(text: str, types: Values) -> Iterator[str]:
+    """Whatever keeps a text from being filled with values of these types."""
+    placeholders = _PLACEHOLDER.findall(text)
+    rest = _PLACEHOLDER.sub("", text) if placeholders else text
+    if "{" in rest or "}" in rest or not all(_NAME.fullmatch(name) for name, _ in placeholders):
+        yield f"braces hold the name of a value, such as {{{next(iter(types), 'cable')}}}"
+        return
+    for name, said in placeholders:
+        if name not in types:
+            yield f"there is no value {name!r}; there are {', '.join(types)}"
+        elif said and not _suits(said, types[name], types):
+            yield f"{name} is a {types[name].name}, for which there is no format {said!r}"
+
+
+def unworded(types: Values, phrases: Phrases) -> Iterator[str]:
+    """The parts of sentences among the values that phrases do not word, or not soundly."""
+    for name, of in types.items():
+        of = of.items or of
+        for wording, inner in (of.phrases or {}).items():
+            text = phrases.get(name, {}).get(wording)
+            if text is None:
+                yield f"there are no words for {name} as {wording!r}"
+            else:
+                yield from (f"{name} as {wording!r}: {fault}" for fault in faults(text, inner))
+                yield from unworded(inner, phrases)
+
+
+def _suits(said: str, of: ValueType, types: Values) -> bool:
+    """Whether a format is one of the type."""
+    if of.items is not None:
+        said, _, inner = said.partition(", ")
+        return (said in _LISTS and (not inner or _suits(inner, of.items, types))) or _counts(said)
+    if of.phrases is not None:
+        return False
+    if of.name == "count":
+        return _counts(said)
+    if said.startswith("finer than "):
+        return of.name in _FINER and said.removeprefix("finer than ") in types
+    if said.startswith("sold like "):
+        return of.name == "conductor" and said.removeprefix("sold like ") in types
+    if _DECIMALS.fullmatch(said):
+        return of.name in _TO_DECIMALS
+    return said in _OF_TYPE.get(of.name, ())
+
+
+def _counts(said: str) -> bool:
+    return said.startswith("count ") or said.count("|") == 1
+
+
+_LISTS: dict[str, tuple[str, bool]] = {
+    "list": ("and", False),
+    "or list": ("or", False),
+    "whole list": ("and", True),
+    "whole or list": ("or", True),
+}
+_DECIMALS = re.compile(r"([0-6]) decimals")
+_TO_DECIMALS = ("number", "ratio in dB", "share", "impedance in ohm", "resistance in ohm")
+_FINER = ("length", "level", "ratio in dB", "share")
+_OF_TYPE = {
+    "tag": ("a",),
+    "word": ("a", "plural"),
+    "text": ("a", "plural"),
+    "length": ("short",),
+    "level": ("number", "unit"),
+    "conductor": ("as sold", "with area"),
+}
+_LISTS |= {"series": ("and", True), "or series": ("or", True)}
+
+
+def _worded(
+    name: str,
+    value: object,
+    of: ValueType,
+    said: str,
+    values: Mapping[str, object],
+    phrases: Phrases,
+    is_metric: bool,
+) -> str:
+    if of.items is not None:
+        items: Sequence[object] = value  # type: ignore[assignment]
+        return _list(name, items, of.items, said, phrases, is_metric)
+    if of.phrases is not None:
+        wording, own = (value.name, value.values) if isinstance(value, Phrase) else (str(value), {})
+        return fill(phrases[name][wording], own, of.phrases[wording], phrases, is_metric)
+    if isinstance(value, int) and of.name == "count":
+        return _counted(value, said)
+    if isinstance(value, Conductor):
+        return _conductor(value, said, values, is_metric)
+    apart = values.get(said.removeprefix("finer than ")) if said.startswith("finer than ") else None
+    return _WORDED.get(of.name, _text)(value, said, apart)
+
+
+def _list(name: str, items: Sequence[object], of: ValueType, said: str, phrases: Phrases, is_metric: bool) -> str:
+    if _counts(said):
+        return _counted(len(items), said)
+    said, _, inner = said.partition(", ")
+    last, is_whole = _LISTS[said or "list"]
+    words = [_worded(name, item, of, inner, {}, phrases, is_metric) for item in items]
+    if said.endswith("series"):
+        words = in_series(words)
+    return listed(words, last, len(words) if is_whole else LONGEST_LIST)
+
+
+def _counted(number: int, said: str) -> str:
+    if said.startswith("count "):
+        return count(number, said.removeprefix("count "))
+    if "|" in said:
+        single, _, several = said.partition("|")
+        return single if number == 1 else several
+    return str(number)
+
+
+def _conductor(value: Conductor, said: str, values: Mapping[str, object], is_metric: bool) -> str:
+    if said.startswith("sold like "):
+        like = values[said.removeprefix("sold like ")]
+        assert isinstance(like, Conductor)  # the loader has held the value to its type
+        return as_written(value, writes_metric(like)).text
+    if said == "as sold":
+        return as_written(value, is_metric).text
+    if said == "with area" and not writes_metric(value):
+        return f"{value.text} ({value.size.area_mm2:.2g} mm\N{SUPERSCRIPT TWO})"
+    return value.text
+
+
+def _text(value: object, said: str, _: object) -> str:
+    text = value.text if isinstance(value, Quantity) else str(value)
+    return article(text) if said == "a" else plural(text) if said == "plural" else text
+
+
+def _length(value: object, said: str, apart: object) -> str:
+    """As its author wrote it; computed, as finely as it takes not to look like the limit it misses."""
+    if isinstance(value, LengthPair):
+        return value.text
+    if isinstance(value, Derived):
+        like = value.like.feet if isinstance(value.like, LengthPair) else value.like
+        assert isinstance(like, Length)  # the loader has held the value to its type
+        length = length_in_system_of(like, value.value)
+    else:
+        assert isinstance(value, Length)
+        length = value
+    if said == "short":
+        return short_length(length.length_m, length.is_metric)
+    if isinstance(apart, LengthPair):
+        apart = apart.for_author(length.is_metric)
+    return length_apart(length, apart) if isinstance(apart, Length) else length.text
+
+
+def _level(value: object, said: str, apart: object) -> str:
+    if isinstance(value, Derived):
+        assert isinstance(value.like, Level)
+        limit = apart.level_dbmv if isinstance(apart, Level) else apart.value if isinstance(apart, Derived) else None
+        text = level_text(value.value, value.like, limit)
+    else:
+        assert isinstance(value, Quantity)
+        text = value.text
+    number, _, unit = text.partition(" ")
+    return number if said == "number" else unit if said == "unit" else text
+
+
+def _figure(unit: str, decimals: int, scale: float = 1.0) -> Callable[[object, str, object], str]:
+    """How a figure of a unit reads: to so many places, where its format names no other number."""
+
+    def worded(value: object, said: str, apart: object) -> str:
+        if isinstance(value, Quantity):
+            return value.text
+        assert isinstance(value, (int, float))
+        to = _DECIMALS.fullmatch(said)
+        if isinstance(apart, Quantity):
+            apart = next((getattr(apart, name) for name in ("ratio_db", "share") if hasattr(apart, name)), None)
+        limit = apart * scale if isinstance(apart, (int, float)) else None
+        return f"{figure_apart(value * scale, limit, int(to[1]) if to else decimals)}{unit}"
+
+    return worded
+
+
+def _frequency(value: object, said: str, _: object) -> str:
+    assert isinstance(value, (int, float))
+    return frequency(value)
+
+
+_WORDED: dict[str, Callable[[object, str, object], str]] = {
+    "length": _length,
+    "level": _level,
+    "ratio in dB": _figure(" dB", 1),
+    "frequency in Hz": _frequency,
+    "impedance in ohm": _figure(f" {_OHM}", 1),
+    "resistance in ohm": _figure(f" {_OHM}", 2),
+    "share": _figure(" %", 0, 100.0),
+    "number": _figure("", 1),
+}
+
+
+@cache
+def placeholders(text: str) -> tuple[str, ...]:
+    """The names of the values that a text holds."""
+    return tuple(name for name, _ in _PLACEHOLDER.findall(text))

@@ -58,6 +58,10 @@ class NotMet:
     """The limits that decided, by name and keys: their sources are the finding's, where there are any."""
     is_by_practice: bool = False
     """Whether no clause is sure to bind the subject, so that practice alone asks for it: then it is no violation."""
+    group: tuple[str, ...] = ()
+    """What several subjects of one rule share, such as the one part that is wrong: then the first stands for all."""
+    involved: tuple[Path, ...] = ()
+    """The things of the design that have a part in it: a finding on one of them may be the root of this one."""
     excess: float = 0.0
     """How far it is beyond its limit, in any measure of its check: of several units alike, the worst is told."""
 

@@ -116,6 +116,12 @@ class Finding:
     """The variance that covers it."""
     outstanding: bool = False
     """Whether it is on the punch list of the review: known before, and still to be mended."""
+    group: tuple[str, ...] = ()
+    """What it shares with findings of its rule on other subjects, of which the first stands for all; empty for none."""
+    involved: tuple[Path, ...] = ()
+    """The things of the design that have a part in it, besides its subject."""
+    folded_under: Identity | None = None
+    """The finding that it is folded under; None where it stands by itself."""
     new_in: tuple[str, ...] = ()
     """Of a finding that was known before in some repeated units, those others in which it is new."""
 

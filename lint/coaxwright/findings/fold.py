@@ -23,9 +23,11 @@ class Folded:
     waiting: list[Finding] = field(default_factory=list)
     alike: list[Finding] = field(default_factory=list)
     """Findings that say the very same of other things, where they are gathered."""
+    deferred: list[Finding] = field(default_factory=list)
+    """Findings that defer to it."""
 
 
-def fold(findings: Sequence[Finding]) -> list[Folded]:
+def fold(findings: Sequence[Finding], deferred: Sequence[Finding] = ()) -> list[Folded]:
     """Findings in their order; what cannot be judged stands under the finding at its root, or under the first alike."""
     shown: list[Folded] = []
     broken: dict[tuple[str, Path], Folded] = {}
@@ -47,6 +49,10 @@ def fold(findings: Sequence[Finding]) -> list[Folded]:
         if folded.finding.outcome is not Outcome.NOT_MET and folded.waiting:
             alike = sorted([folded.finding, *folded.waiting], key=lambda one: (-one.severity.rank, one.order))
             folded.finding, folded.waiting = alike[0], alike[1:]
+    owners = {folded.finding.identity: folded for folded in shown}
+    for finding in deferred:
+        if finding.folded_under in owners:
+            owners[finding.folded_under].deferred.append(finding)
     return sorted(shown, key=lambda folded: folded.finding.order)
 
 
@@ -60,7 +66,9 @@ def gathered(every: Sequence[Folded]) -> list[Folded]:
     for folded in every:
         words = _words(folded.finding)
         finding = folded.finding
-        is_alone = not (folded.waiting or finding.due_later or finding.amendment or len(finding.instances) > 1)
+        is_alone = not (
+            folded.waiting or folded.deferred or finding.due_later or finding.amendment or len(finding.instances) > 1
+        )
         if is_alone and words in first:
             first[words].alike.append(finding)
             continue

@@ -119,6 +119,7 @@ def _design(design: DesignReview) -> Json:
         "as of": design.as_of,
         "problems": [_problem(problem) for problem in design.problems],
         "findings": [_finding(finding, design.returns_at) for finding in design.findings],
+        "folded": [_finding(finding, design.returns_at) for finding in design.folded],
         "stood already": len(design.stood),
         "tallies": [_tally(counted, rules[counted.rule]) for counted in design.tallies],
         "not asked": skipped_rules(design),
@@ -193,7 +194,7 @@ def _finding(finding: Finding, returns_at: Severity) -> Json:
         "title": finding.title,
         "severity": finding.severity.value,
         "outcome": finding.outcome,
-        "returns": finding.returns(returns_at),
+        "returns": finding.returns(returns_at) and finding.folded_under is None,
         "subject": {
             "kind": subject.kind,
             "tag": subject.tag,
@@ -216,6 +217,7 @@ def _finding(finding: Finding, returns_at: Severity) -> Json:
         "root": finding.root,
         "amendment": _amendment(finding.amendment),
         "varied": _varied(finding.varied),
+        "folded under": None if finding.folded_under is None else _identity(finding.folded_under),
     }
 
 

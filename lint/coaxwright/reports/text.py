@@ -71,7 +71,8 @@ class _Text:
             yield from self.paragraph(problem.message, _INDENT)
         varied = [finding for finding in design.findings if finding.is_varied]
         outstanding = [finding for finding in design.findings if finding.outstanding]
-        every = gathered(fold([finding for finding in design.findings if not finding.is_set_aside]))
+        standing = [finding for finding in design.findings if not finding.is_set_aside]
+        every = gathered(fold(standing, design.folded))
         for number, folded in enumerate((one for one in every if not one.finding.due_later), 1):
             yield ""
             yield from self.item(number, folded)
@@ -149,6 +150,9 @@ class _Text:
         if folded.waiting:
             waiting = ", ".join(dict.fromkeys(f"{one.rule} ({one.subject.tag})" for one in folded.waiting))
             yield from self.labelled("waits on it", waiting)
+        if folded.deferred:
+            also = ", ".join(dict.fromkeys(f"{one.rule} ({one.subject.tag})" for one in folded.deferred))
+            yield from self.labelled("also found", also)
 
     def open_figure(self, folded: Folded) -> Iterator[str]:
         """A figure that is missing and not due yet, with what waits for it, in a few lines."""

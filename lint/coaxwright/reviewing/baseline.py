@@ -69,7 +69,8 @@ def review_since(
         changed = [one for one in looked if one.changed]
         then = _reviewed_then(looked, earlier, asked)
     now = review_found(tuple(one.found for one in changed), asked, files, run_options)
-    known = preexisting_of((identity, rank_of(one)) for one in then.findings for identity in one.identities)
+    every = [finding for design in then.designs for finding in design.unfolded]
+    known = preexisting_of((identity, rank_of(finding)) for finding in every for identity in finding.identities)
     unsure = tuple(design.file for design in then.designs if design.problems or design.crashes)
     since = Since(revision, commit, len(looked) - len(changed), unsure)
     return replace(

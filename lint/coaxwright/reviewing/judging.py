@@ -22,6 +22,7 @@ from coaxwright.checks.spans import is_span
 from coaxwright.design import Design, NotUnderstood
 from coaxwright.design.words import AERIALS, POWER_LINES
 from coaxwright.findings import Finding, Identity, Outcome, Place
+from coaxwright.findings.deferring import fold_deferring
 from coaxwright.network import AuthorValues, Network, author_values, build_network, stated_figures
 from coaxwright.network.bonds import OWN_POINTS
 from coaxwright.network.clear_cached import clear_cached
@@ -124,6 +125,7 @@ class _Judgement:
 
             findings = merge_units(findings, self.document)
         findings.sort(key=lambda finding: finding.order)
+        deferred = fold_deferring(findings, self.basis.rules)
         design = self.design
         return DesignReview(
             file=self.document.name,
@@ -136,7 +138,8 @@ class _Judgement:
             authority=design.basis.authority or "",
             named_rulesets=named_rulesets(self.document, design),
             rulesets=self.basis.rulesets,
-            findings=tuple(findings),
+            findings=deferred.findings,
+            folded=deferred.folded,
             tallies=tuple(tallies[rule.name] for rule in rules),
             rules=tuple(rules),
             crashes=tuple(self.crashes),
@@ -274,6 +277,8 @@ class _Judgement:
             case=case,
             due_later=due_later,
             excess=excess,
+            group=verdict.group if isinstance(verdict, NotMet) else (),
+            involved=verdict.involved if isinstance(verdict, NotMet) else (),
         )
 
     def remarks(self, subject: Subject) -> Iterator[str]:

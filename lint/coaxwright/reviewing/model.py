@@ -69,6 +69,8 @@ class DesignReview:
     named_rulesets: tuple[str, ...] = ()
     rulesets: tuple[str, ...] = ()
     findings: tuple[Finding, ...] = ()
+    folded: tuple[Finding, ...] = field(default=(), repr=False)
+    """Findings that are folded under one of those: they are counted nowhere, and stand when that one is corrected."""
     tallies: tuple[RuleTally, ...] = ()
     rules: tuple[Rule, ...] = field(default=(), repr=False)
     """The rules that were asked."""
@@ -86,6 +88,11 @@ class DesignReview:
     """The findings that are left out of it since they stood at that revision already."""
     scope: Scope = OWN_TERMS
     """On whose terms it was reviewed, and which rules were not asked."""
+
+    @property
+    def unfolded(self) -> tuple[Finding, ...]:
+        """All its findings, those that are folded included."""
+        return (*self.findings, *self.folded)
 
     @property
     def result(self) -> Result:

@@ -208,4 +208,4 @@ def _with_amendments(
 
 
 def _identities(review: DesignReview) -> list[Identity]:
-    return [identity for finding in review.findings for identity in finding.identities]
+    return [identity for finding in review.unfolded for identity in finding.identities]

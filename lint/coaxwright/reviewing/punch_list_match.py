@@ -35,7 +35,11 @@ def match_punch_list(review: Review, punch_list: PunchList) -> Review:
     """
     known = punch_list.known
     designs = tuple(
-        replace(design, findings=tuple(_marked(finding, known) for finding in design.findings))
+        replace(
+            design,
+            findings=tuple(_marked(finding, known) for finding in design.findings),
+            folded=tuple(_marked(finding, known) for finding in design.folded),
+        )
         for design in review.designs
     )
     gone = tuple(_gone(review.designs, punch_list.items, asked_only=True))
@@ -105,7 +109,7 @@ def _graver(one: FindingRank, other: FindingRank) -> FindingRank:
 
 def _recorded(designs: Iterable[DesignReview]) -> Iterator[Item]:
     for design in designs:
-        for finding in (*design.findings, *design.stood):
+        for finding in (*design.unfolded, *design.stood):
             yield from items_of(finding)
 
 

@@ -126,7 +126,7 @@ def labels_with(name: str, shelf: RulesetRegistry) -> tuple[str, ...]:
 def _answers(rule: Rule, site: CheckContext, review: DesignReview, document: Document) -> Iterator[SubjectOutcome]:
     """An answer for each subject, by the check's own verdicts; the findings are those of the review."""
     found: dict[_Key, list[Finding]] = {}
-    for finding in review.findings:
+    for finding in review.unfolded:
         if finding.rule == rule.name:
             for identity in finding.identities:
                 found.setdefault((identity.kind, identity.subject, identity.second), []).append(finding)

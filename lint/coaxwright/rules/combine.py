@@ -19,7 +19,7 @@ from coaxwright.design.value_types import Values
 from coaxwright.frozen_value import frozen_value
 from coaxwright.rules.errors import RulesetError, together
 from coaxwright.rules.load import cite
-from coaxwright.rules.model import Caution, ExistingPolicy, Operation, Rule, Ruleset, Severity, Words
+from coaxwright.rules.model import Caution, Deferral, ExistingPolicy, Operation, Rule, Ruleset, Severity, Words
 from coaxwright.rules.names import nearest_rule
 from coaxwright.rules.ruleset_registry import RulesetRegistry
 from coaxwright.rules.wording import faults
@@ -101,6 +101,8 @@ def combine(labels: Sequence[str], shelf: RulesetRegistry) -> EffectiveRules:
                 rules[name] = _finish(name, draft, checks)
             except RulesetError as fault:
                 faults.append(fault)
+    if not faults:
+        faults += _deferral_faults(rules, off, drafts)
     if faults:
         raise together(faults)
     return EffectiveRules(tuple(ordered), rules, off, tuple(cautions.values()), off_by)
@@ -271,6 +273,9 @@ def _finish(name: str, draft: _Draft, checks: Mapping[str, AnyCheck]) -> Rule:
         sources=draft.sources,
         cases=draft.cases,
         origins=draft.origins,
+        defers=tuple(
+            Deferral(owner["rule"], owner["on"], tuple(owner.get("cases", ()))) for owner in fields.get("defers to", ())
+        ),
     )
     for case in check.cases:
         if not rule.sources_for(case, ()):
@@ -290,6 +295,44 @@ def _words(operation: Operation, case: str, entry: Mapping[str, Any], check: Any
             raise operation.fault(f"{operation.rule}: {case}: {problem}", "words", case, part)
     severity = Severity(entry["severity"]) if "severity" in entry else None
     return Words(entry["is"], entry["should be"], entry["remedy"], severity)
+
+
+def _deferral_faults(
+    rules: Mapping[str, Rule], off: Mapping[str, str], drafts: Mapping[str, _Draft]
+) -> Iterator[RulesetError]:
+    """Owners that are no rules here, cases that they do not have, and rules that defer to one another in a ring."""
+    for rule in rules.values():
+        for index, deferral in enumerate(rule.defers):
+            operation = drafts[rule.name].by[("defers to",)]
+            at: tuple[str | int, ...] = ("defers to", index)
+            owner = rules.get(deferral.rule)
+            if owner is None:
+                if deferral.rule not in off:
+                    near = nearest_rule(deferral.rule, rules)
+                    hint = f"; did you mean {near!r}?" if near else ""
+                    what = f"{rule.name} defers to {deferral.rule}, which is no rule here{hint}"
+                    yield operation.fault(what, *at, "rule")
+                continue
+            for case in deferral.cases:
+                if case not in owner.words:
+                    what = f"{deferral.rule} has no case {case!r}; it has {', '.join(owner.words)}"
+                    yield operation.fault(what, *at, "cases")
+            if _leads_back(rule.name, deferral.rule, rules):
+                yield operation.fault(f"{rule.name} and {deferral.rule} defer to one another in a ring", *at, "rule")
+
+
+def _leads_back(rule: str, owner: str, rules: Mapping[str, Rule]) -> bool:
+    """Whether a rule defers to itself by way of an owner."""
+    waiting, seen = [owner], {owner}
+    while waiting:
+        here = rules.get(waiting.pop())
+        for deferral in here.defers if here is not None else ():
+            if deferral.rule == rule:
+                return True
+            if deferral.rule not in seen:
+                seen.add(deferral.rule)
+                waiting.append(deferral.rule)
+    return rule == owner
 
 
 def _with_current_values(entry: Mapping[str, Any], check: AnyCheck, types: Values) -> Mapping[str, Any]:

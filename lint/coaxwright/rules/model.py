@@ -53,6 +53,18 @@ class Words:
 
 
 @frozen_value
+class Deferral:
+    """That findings of a rule fold under those of another one."""
+
+    rule: str
+    """The owner."""
+    on: str
+    """``subject``: the owner is about the same subject; ``involved``: about a thing that the finding involves."""
+    cases: tuple[str, ...] = ()
+    """The cases of the owner that count; empty for all."""
+
+
+@frozen_value
 class Rule:
     """One rule of one effective set of rules, bound to its check."""
 
@@ -71,6 +83,8 @@ class Rule:
     """For a source that bears on some cases only, which."""
     origins: Mapping[str, str]
     """For each part of the rule, the ruleset that set it last."""
+    defers: tuple[Deferral, ...] = ()
+    """The owners under which its findings fold, the first that matches first."""
 
     def sources_for(self, case: str, cites: tuple[tuple[str, ...], ...]) -> tuple[Citation, ...]:
         """What a finding of a case cites: the limits that decided, else the sources that bear on the case."""

@@ -191,6 +191,7 @@ def test_a_finding_is_told_whole(outputs: dict[str, Any]) -> None:
         "root": ["cables", "C-104", "to"],
         "amendment": {**place, "written": "KITCHN", "text": "KITCHEN", "changes": []},
         "varied": None,
+        "folded under": None,
     }
 
 

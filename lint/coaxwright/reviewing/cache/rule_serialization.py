@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from coaxwright.checks import AnyCheck, Citation, Limit, Limits, all_checks
 from coaxwright.errors import CoaxwrightError
 from coaxwright.reviewing.cache.serialization import Kept, NotStored, Plain, text_of
-from coaxwright.rules import ExistingPolicy, Rule, Severity, Words
+from coaxwright.rules import Deferral, ExistingPolicy, Rule, Severity, Words
 
 _Checks = Mapping[str, AnyCheck]
 
@@ -45,11 +45,12 @@ def _plain(rule: Rule) -> Plain:
         rule.sources,
         list(rule.cases.items()),
         list(rule.origins.items()),
+        rule.defers,
     ]
 
 
 def _rule(plain: Plain, checks: _Checks, kept: Kept) -> Rule:
-    name, title, check_name, severity, existing, due, reason, words, limits, sources, cases, origins = plain
+    name, title, check_name, severity, existing, due, reason, words, limits, sources, cases, origins, defers = plain
     check, citation = checks[check_name], kept.maker(Citation)
     read = [
         Limit(limit, tuple(keys), check.limits[limit].dimension.parse(text), citation(source), origin)
@@ -68,4 +69,5 @@ def _rule(plain: Plain, checks: _Checks, kept: Kept) -> Rule:
         sources=tuple(map(citation, sources)),
         cases={citation(source): tuple(those) for source, those in cases},
         origins=dict(origins),
+        defers=tuple(map(kept.maker(Deferral), defers)),
     )

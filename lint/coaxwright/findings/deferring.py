@@ -1,0 +1,121 @@
+"""Findings that wait for another one: folded under it after every rule was judged by itself.
+
+Several findings of one rule that share a group, such as the one part that is wrong, are folded under the first.
+
+Rulesets say which rule defers to which. A finding folds under an owner that is not met, is not under variance, is about
+the same subject (or about a thing that the finding involves), in a case that is named where any is, and is at least as
+severe. It keeps all that was said of it; it counts in no total and returns no design, since its owner does.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from coaxwright.findings.finding import Finding, Identity
+from coaxwright.findings.outcome import Outcome
+from coaxwright.frozen_value import frozen_value
+from coaxwright.rules import Deferral, Rule
+
+_FOLDS = (Outcome.NOT_MET, Outcome.NEEDS_A_PERSON)
+"""What cannot be judged is gathered under what it misses instead."""
+_Thing = tuple[str, str]
+"""A thing of the design: its section and its tag, that of a repeated unit with the unit."""
+
+
+@frozen_value
+class Deferred:
+    """The findings of a design, and those that are folded under one of them."""
+
+    findings: tuple[Finding, ...]
+    folded: tuple[Finding, ...]
+
+
+def fold_deferring(findings: Iterable[Finding], rules: Mapping[str, Rule]) -> Deferred:
+    """Fold every finding under the owner that it defers to; of a chain, under the topmost."""
+    every = tuple(findings)
+    owners: dict[str, list[Finding]] = {}
+    for finding in every:
+        if finding.outcome is Outcome.NOT_MET and not finding.is_varied:
+            owners.setdefault(finding.rule, []).append(finding)
+    direct: dict[Identity, Finding] = {}
+    for finding in every:
+        deferrals = rules[finding.rule].defers if finding.rule in rules else ()
+        owner = _owner(finding, deferrals, owners) or _first_alike(finding, owners)
+        if owner is not None:
+            direct[finding.identity] = owner
+    if not direct:
+        return Deferred(every, ())
+    shown = tuple(finding for finding in every if finding.identity not in direct)
+    folded = tuple(
+        replace(finding, folded_under=_top(finding, direct)) for finding in every if finding.identity in direct
+    )
+    return Deferred(shown, folded)
+
+
+def _top(finding: Finding, direct: Mapping[Identity, Finding]) -> Identity:
+    """The identity of the owner at the end of a chain; rules that defer in a ring are refused when they are loaded."""
+    owner = direct[finding.identity]
+    while owner.identity in direct:
+        owner = direct[owner.identity]
+    return owner.identity
+
+
+def _owner(finding: Finding, deferrals: Sequence[Deferral], owners: Mapping[str, list[Finding]]) -> Finding | None:
+    if not deferrals or finding.outcome not in _FOLDS or finding.is_varied:
+        return None
+    for deferral in deferrals:
+        candidates = [
+            owner
+            for owner in owners.get(deferral.rule, ())
+            if owner.severity >= finding.severity
+            and (not deferral.cases or owner.case in deferral.cases)
+            and _is_of_same_second(owner, finding, deferral)
+        ]
+        wanted = list(_wanted(finding, deferral)) if candidates else []
+        matching = [owner for owner in candidates if any(set(_things(owner)) & things for things in wanted)]
+        owned = {thing for owner in matching for thing in _things(owner)}
+        if wanted and all(things & owned for things in wanted):
+            return min(matching, key=lambda owner: owner.order)
+    return None
+
+
+def _first_alike(finding: Finding, owners: Mapping[str, list[Finding]]) -> Finding | None:
+    """The first finding of the same rule that shares the group of another one; None for that one itself."""
+    if not finding.group or finding.outcome is not Outcome.NOT_MET or finding.is_varied:
+        return None
+    alike = [
+        owner
+        for owner in owners[finding.rule]
+        if owner.group == finding.group and len(owner.identities) == len(finding.identities)
+    ]
+    first = min(alike, key=lambda owner: (-owner.severity.rank, owner.order))
+    return None if first is finding else first
+
+
+def _is_of_same_second(owner: Finding, finding: Finding, deferral: Deferral) -> bool:
+    """Whether both are about one second thing, such as a service, where both name one."""
+    seconds = {owner.identity.second, finding.identity.second}
+    return deferral.on == "involved" or "" in seconds or len(seconds) == 1
+
+
+def _things(finding: Finding) -> Iterator[_Thing]:
+    """What a finding is about, in every unit that it holds for."""
+    for identity in finding.identities:
+        yield str(finding.subject.path[0]), identity.subject
+
+
+def _wanted(finding: Finding, deferral: Deferral) -> Iterator[set[_Thing]]:
+    """For every unit that a finding holds for, the things of which an owner has to be about one."""
+    if deferral.on == "subject":
+        yield from ({thing} for thing in _things(finding))
+        return
+    units = finding.instances or ("",)
+    for unit in units:
+        yield {(str(path[0]), _in_unit(str(path[1]), units[0], unit)) for path in finding.involved}
+
+
+def _in_unit(tag: str, first: str, unit: str) -> str:
+    """A tag of the first unit as the same thing of another unit is called; what is of no unit keeps its own."""
+    own = tag.removeprefix(f"{first}/") if first else tag
+    return tag if own == tag else f"{unit}/{own}"

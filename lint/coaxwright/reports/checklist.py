@@ -54,7 +54,7 @@ class _Checklist:
         yield from self.entry("Judged by", scope.judged_by(design) or "not stated")
         yield from self.entry("File", design.file)
         if design.author_values:
-            yield from self.entry("Figures stated by the author", wording.author_values(design))
+            yield from self.entry("Author-supplied values", wording.author_values(design))
         if design.as_of:
             yield from self.entry("Variances judged as of", design.as_of)
         for label, text in scope.head(design):
@@ -98,16 +98,14 @@ class _Checklist:
             if finding.outcome is Outcome.NEEDS_A_PERSON and finding.identity not in self.stood:
                 where = f" ({wording.one_line(finding.subject.where)})" if finding.subject.where else ""
                 text = f"{wording.name(finding)}{where}: {wording.one_line(finding.found)}"
-                required = wording.ended(f"should be: {wording.one_line(finding.required)}")
+                required = wording.ended(f"required: {wording.one_line(finding.required)}")
                 yield from wrapped(plain(f"{text}; {required}"), self.width, "  - [ ] ", "    ")
 
     def numbers(self, tally: RuleTally, findings: Sequence[Finding]) -> str:
         """Of how many things a rule was asked, and how many came out which way, with the tags of those not met."""
         if not _asked(tally):
-            of = wording.counted(tally.does_not_apply, "thing")
-            return (
-                f"It applies to none of {of}." if tally.does_not_apply else "There is nothing here that it is asked of."
-            )
+            of = wording.counted(tally.does_not_apply, "item")
+            return f"It applies to none of {of}." if tally.does_not_apply else "There is nothing here that it is about."
         counts = []
         for number, outcome in (
             (tally.met, Outcome.MET),
@@ -119,13 +117,13 @@ class _Checklist:
                 tags = wording.few(self.name(finding) for finding in findings if finding.outcome is outcome)
                 counts.append(f"{number} {outcome}{f' ({tags})' if tags else ''}")
         beside = f"; does not apply to {tally.does_not_apply}" if tally.does_not_apply else ""
-        return f"Asked of {wording.counted(_asked(tally), 'thing')}: {', '.join(counts)}{beside}."
+        return f"Checked on {wording.counted(_asked(tally), 'item')}: {', '.join(counts)}{beside}."
 
     def name(self, finding: Finding) -> str:
         """A tag, with what was known before or decided of the finding."""
         name = wording.name(finding)
         if finding.is_varied:
-            return f"{name}, varied"
+            return f"{name}, under variance"
         if finding.identity in self.stood:
             return wording.one_line(f"{name}, at {self.design.since} already")
         return f"{name}, outstanding" if finding.outstanding else name

@@ -58,8 +58,8 @@ def _lines(name: str, bases: Sequence[EffectiveRules], width: int) -> Iterator[s
     yield name
     yield from _whole_words(rule.title, width, initial_indent="  ", subsequent_indent="  ")
     yield ""
-    yield from _labelled("asked of", f"every {rule.check.each.name}", width)
-    yield from _labelled("because", rule.reason, width)
+    yield from _labelled("checked on", f"every {rule.check.each.name}", width)
+    yield from _labelled("reason", rule.reason, width)
     yield from _labelled("existing", f"plant that was there before is {_EXISTING[rule.existing]}", width)
     yield from _labelled("due", f"a missing figure returns a design from the stage '{rule.due}'", width)
     alike: dict[tuple[str, ...], list[str]] = {}
@@ -87,7 +87,7 @@ def _in_basis(rule: Rule, width: int) -> Iterator[str]:
         yield from _labelled("limit", f"{name}: {limit.value}; {limit.source}; set by {limit.origin}", width)
     for source in rule.sources:
         title = f"; {source.title}" if source.title else ""
-        yield from _labelled("source", f"{source}{title}", width)
+        yield from _labelled("reference", f"{source}{title}", width)
 
 
 def _example(example: Example) -> Iterator[str]:

@@ -113,13 +113,13 @@ _SKIPPED = {
     Standing.ADVICE: "not met, as advice",
     Standing.LATER: "open until a later stage",
     Standing.OUTSTANDING: "outstanding",
-    Standing.VARIED: "varied",
+    Standing.VARIED: "under variance",
 }
 
 
 def _not_applying(tally: RuleTally) -> str:
     if tally.does_not_apply:
-        return f"applies to none of {wording.counted(tally.does_not_apply, 'thing')}"
+        return f"applies to none of {wording.counted(tally.does_not_apply, 'item')}"
     return "the design holds nothing that it is asked of"
 
 
@@ -165,7 +165,7 @@ def _properties(design: DesignReview) -> Iterator[tuple[str, str]]:
         ("stage", design.stage),
         ("judged by", scope.judged_by(design)),
         *((f"{label[0].lower()}{label[1:]}", text) for label, text in scope.head(design)),
-        ("figures stated by the author", wording.author_values(design)),
+        ("author-supplied values", wording.author_values(design)),
         ("left out", wording.left_out(design).removesuffix("; ")),
     ):
         if value:

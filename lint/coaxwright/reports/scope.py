@@ -77,14 +77,14 @@ def result_words(design: DesignReview, words: str) -> str:
 
 
 def asked_words(design: DesignReview) -> str:
-    """How many rules were asked, of how many things, and how many were not: ``95 rules asked of 211 things``."""
+    """How many rules were asked, of how many things, and how many were not: ``95 rules checked on 211 items``."""
     scope = design.scope
     number = len(design.tallies)
     judged = sum(t.met + t.not_met + t.cannot_be_judged + t.needs_a_person for t in design.tallies)
-    things = f"{judged} {'thing' if judged == 1 else 'things'}"
-    told = f"{number} {'rule' if number == 1 else 'rules'} asked of {things}"
+    things = f"{judged} {'item' if judged == 1 else 'items'}"
+    told = f"{number} {'rule' if number == 1 else 'rules'} checked on {things}"
     if scope.is_part:
-        told = f"only {number} of {bound(design)} rules asked of {things} ({chosen(design)})"
+        told = f"only {number} of {bound(design)} rules checked on {things} ({chosen(design)})"
     left, off = (len(scope.kept_by(who)) for who in (KeptBy.SETTINGS, KeptBy.RULESET))
     return f"{told}{f', {left} left out by settings' if left else ''}{f', {off} switched off' if off else ''}"
 

@@ -93,9 +93,9 @@ def _rows(effective: Effective) -> Iterator[_Row]:
         for ruleset in asked.rulesets:
             yield _Row("also judged by", ruleset.printed, _origin(ruleset.origin))
     yield (
-        _Row("rules asked", f"only {', '.join(asked.only)}", "command line")
+        _Row("rules checked", f"only {', '.join(asked.only)}", "command line")
         if asked.only
-        else _Row("rules asked", "all", DEFAULT)
+        else _Row("rules checked", "all", DEFAULT)
     )
     for left in asked.left_out:
         yield _Row("rule left out", f"{left.name}: {left.reason}" if left.reason else left.name, _origin(left.origin))

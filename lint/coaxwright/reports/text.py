@@ -89,7 +89,7 @@ class _Text:
                 yield from self.set_aside(finding)
         if varied:
             yield ""
-            yield self.painted("1", "Varied: found, and granted as exceptions")
+            yield self.painted("1", "Under variance: found, and granted as exceptions")
             for finding in varied:
                 yield from self.set_aside(finding)
         for crash in design.crashes:
@@ -111,7 +111,7 @@ class _Text:
         judged = f"judged by {scope.judged_by(design)}"
         yield from self.paragraph(", ".join(part for part in (design.file, *parts, stage, judged) if part), "")
         if design.author_values:
-            yield from self.paragraph(f"figures stated by the author: {wording.author_values(design)}", "")
+            yield from self.paragraph(f"author-supplied values: {wording.author_values(design)}", "")
         if design.as_of:
             yield from self.paragraph(f"variances as of {design.as_of}", "")
         for label, text in scope.head(design):
@@ -132,19 +132,19 @@ class _Text:
         line, mark = excerpt(place, self.width - 6)
         yield f"      {line}"
         yield f"      {self.painted(_COLOURS[finding.severity], mark)}"
-        yield from self.labelled("is", finding.found)
+        yield from self.labelled("found", finding.found)
         if len(finding.instances) > 1:
             from coaxwright.reports.instances import also_in
 
             yield from self.labelled("also in", also_in(finding))
         if folded.alike:
             yield from self.labelled("likewise", ", ".join(_elsewhere(one, finding) for one in folded.alike))
-        yield from self.labelled("should be", finding.required)
-        yield from self.labelled("because", finding.reason)
+        yield from self.labelled("required", finding.required)
+        yield from self.labelled("reason", finding.reason)
         yield from self.labelled("remedy", finding.remedy)
         if finding.amendment is not None:
             yield from self.labelled("amendment", _amendment(finding.amendment))
-        yield from self.labelled("source", "; ".join(str(source) for source in finding.sources))
+        yield from self.labelled("reference", "; ".join(str(source) for source in finding.sources))
         for remark in remarks(finding):
             yield from self.labelled("note", remark)
         if folded.waiting:
@@ -177,19 +177,19 @@ class _Text:
         place = f"{finding.place.file}:{finding.place.span.start.line}:{finding.place.span.start.column}"
         head = f"{finding.rule}, {_subject(finding)}{where}{also}, {place}"
         yield from self.paragraph(f"{_word(finding)}: {head}", _INDENT, first="  ")
-        yield from self.labelled("is", finding.found)
-        yield from self.labelled("should be", finding.required)
+        yield from self.labelled("found", finding.found)
+        yield from self.labelled("required", finding.required)
         if finding.varied is not None and finding.varied.honoured:
             at = finding.varied.place
             written = f"{at.file}:{at.span.start.line}:{at.span.start.column}"
-            yield from self.labelled("varied", f"{granted(finding.varied)} ({written})")
+            yield from self.labelled("variance", f"{granted(finding.varied)} ({written})")
 
     def outcome(self, design: DesignReview) -> Iterator[str]:
         result = design.result
         word = _RESULT_WORDS[result]
         if result is Result.NOT_UNDERSTOOD:
             mistakes = _counted(len(design.problems), "mistake")
-            yield from self.painted_first(word, f"{mistakes} to put right before the rules can be asked")
+            yield from self.painted_first(word, f"{mistakes} to correct before the rules can be checked")
             return
         if design.is_nothing_asked or (result is Result.INCOMPLETE and not design.tallies):
             yield from self.painted_first(word, wording.nothing_asked(design))
@@ -311,7 +311,7 @@ def _summary(findings: Iterable[Finding]) -> str:
     for severity, noun, plural in (
         (Severity.VIOLATION, "violation", ""),
         (Severity.DEFICIENCY, "deficiency", "deficiencies"),
-        (Severity.ADVICE, "piece of advice", "pieces of advice"),
+        (Severity.ADVICE, "advisory", "advisories"),
     ):
         number = sum(finding.severity is severity for finding in broken)
         if number:
@@ -329,7 +329,7 @@ def _summary(findings: Iterable[Finding]) -> str:
     if outstanding:
         parts.append(f"{outstanding} outstanding")
     if len(findings) + outstanding < len(every):
-        parts.append(f"{len(every) - len(findings) - outstanding} varied")
+        parts.append(f"{len(every) - len(findings) - outstanding} under variance")
     return ", ".join(parts)
 
 

@@ -98,20 +98,20 @@ def grade(finding: Finding) -> str:
     """How a finding is called: its severity, or that a person has to look; and whether it is varied or outstanding."""
     word = "needs a person" if finding.outcome is Outcome.NEEDS_A_PERSON else finding.severity.value
     if finding.is_varied:
-        return f"{word}, varied"
+        return f"{word}, under variance"
     return f"{word}, outstanding" if finding.outstanding else word
 
 
 def parts(finding: Finding) -> Iterator[tuple[str, str]]:
     """What is, what should be, remedy, source and notes, each on one line with its label."""
-    yield "is", one_line(finding.found)
+    yield "found", one_line(finding.found)
     if len(finding.instances) > 1:
         from coaxwright.reports.instances import also_in
 
         yield "also in", one_line(also_in(finding))
-    yield "should be", one_line(finding.required)
+    yield "required", one_line(finding.required)
     yield "remedy", one_line(finding.remedy)
-    yield "source", one_line("; ".join(str(source) for source in finding.sources))
+    yield "reference", one_line("; ".join(str(source) for source in finding.sources))
     for remark in finding.remarks:
         yield "note", one_line(remark)
     if finding.new_in:
@@ -136,10 +136,10 @@ def failure(crash: Crash) -> str:
 
 
 def outcome(design: DesignReview) -> str:
-    """The result of a design with what was found, as ``Clear: nothing found; 54 rules asked of 211 things``."""
+    """The result of a design with what was found, as ``Clear: nothing found; 54 rules checked on 211 items``."""
     result = design.result
     if result is Result.NOT_UNDERSTOOD:
-        return f"{RESULT_WORDS[result]}: {counted(len(design.problems), 'mistake')} to put right first"
+        return f"{RESULT_WORDS[result]}: {counted(len(design.problems), 'mistake')} to correct first"
     if not design.tallies or design.is_nothing_asked:
         return f"{RESULT_WORDS[result]}: {nothing_asked(design)}"
     failed = f"{counted(len(design.crashes), 'check')} failed; " if design.crashes else ""
@@ -182,12 +182,12 @@ def summary(findings: Sequence[Finding]) -> str:
     numbers = [
         (sum(one.severity is Severity.VIOLATION for one in broken), "violation", ""),
         (sum(one.severity is Severity.DEFICIENCY for one in broken), "deficiency", "deficiencies"),
-        (sum(one.severity is Severity.ADVICE for one in broken), "piece of advice", "pieces of advice"),
+        (sum(one.severity is Severity.ADVICE for one in broken), "advisory", "advisories"),
         (_open(findings, Outcome.CANNOT_BE_JUDGED), "cannot be judged", "cannot be judged"),
         (_open(findings, Outcome.NEEDS_A_PERSON), "for a person to judge", "for a person to judge"),
         (sum(bool(one.due_later) for one in findings), "not due yet", "not due yet"),
         (outstanding, "outstanding", "outstanding"),
-        (varied, "varied", "varied"),
+        (varied, "under variance", "under variance"),
     ]
     return ", ".join(counted(number, noun, plural) for number, noun, plural in numbers if number)
 
@@ -230,7 +230,7 @@ def closing_lines(review: Review) -> Iterator[str]:
     for design, head in zip(review.designs, heads, strict=True):
         yield f"{outcome(design)} ({one_line(design.file)})"
         if design.author_values:
-            yield f"Figures stated by the author: {one_line(author_values(design))}"
+            yield f"Author-supplied values: {one_line(author_values(design))}"
         for label, text in head:
             if (label, text) not in of_all:
                 yield f"{label}: {one_line(text)}"

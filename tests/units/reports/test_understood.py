@@ -423,7 +423,7 @@ class TestText:
         [
             "written from GB1 to DROP; the signal runs the other way",
             "type    'series 6 qaud' is not understood: ",
-            "'closset' 3 m, side wall 2 m; in all 5 m",
+            "'closset' 3 m, side wall 2 m; total 5 m",
             "TV1 (outlet, closet), wants bb and tv, of which tv does not come here",
             "SP2 (2-way splitter, closet), with T1 (terminator) on out-2",
             "C-4 from SP1 to SP2.in, the landlord's",

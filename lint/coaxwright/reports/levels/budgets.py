@@ -33,7 +33,7 @@ def handoff(page: Page, service: ServiceLevels) -> None:
     if service.direction == "down":
         page.paragraph("what has to come in for every outlet to be inside its window, hot and cold", 2)
     else:
-        page.paragraph("what is sure to arrive at the hand-off when the modems send their most", 2)
+        page.paragraph("what is sure to arrive at the demarcation point when the modems send their most", 2)
     told = found if len(found) <= FEW else (found[0], found[-1])
     page.table([(frequency(one.freq_hz), f"{_words(one, service)}{_without(one, service)}") for one in told], indent=4)
 

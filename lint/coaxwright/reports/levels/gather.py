@@ -226,7 +226,7 @@ def _service(node: ServiceNode, direction: Direction, asked: _Asked) -> ServiceL
     stream = node.service.down if direction == "down" else node.service.up
     stated = [point.text for point in stream.level or ()] if stream is not None and direction == "down" else []
     if direction == "up" and stream is not None and stream.wanted is not None:
-        stated = [f"{stream.wanted.text} wanted at the hand-off"]
+        stated = [f"{stream.wanted.text} required at the demarcation point"]
     grid_hz = _grid_hz(node, direction, asked.between)
     of_stations = node.service.kind == IN_HOME  # they talk to one another: nothing comes in, and nothing is answered
     rows = [

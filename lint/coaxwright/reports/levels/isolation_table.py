@@ -25,7 +25,7 @@ def between(page: Page, service: ServiceLevels) -> None:
     causes = dict.fromkeys(cause_text(one.loss_db) for one in service.apart if isinstance(one.loss_db, Unknown))
     parted = [one for one in service.apart if one.loss_db is None]
     page.gap()
-    what = "lost between two stations, most first" if is_wanted else "what keeps two outlets apart, least first"
+    what = "lost between two stations, most first" if is_wanted else "outlet-to-outlet isolation, least first"
     page.paragraph(f"{what}, at {frequency(service.apart_hz)}", 2)
     groups: dict[str, list[str]] = {}
     for one, loss in known:

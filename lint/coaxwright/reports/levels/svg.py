@@ -76,7 +76,7 @@ def _height(service: ServiceLevels, drawn: list[AlikeRows]) -> int:
 
 def _service(service: ServiceLevels, rows: list[AlikeRows]) -> Iterator[str]:
     drawn, left_out = rows[:MOST_OUTLETS], rows[MOST_OUTLETS:]
-    towards = "towards the outlets" if service.direction == "down" else "what the modems have to send"
+    towards = "downstream" if service.direction == "down" else "upstream, what the modems have to send"
     yield text(SIDE, 24, f"{service.tag}, {towards}", size=14, weight="bold")
     words = f"{service.kind}; {service.handoff}" if service.handoff else service.kind
     asked = "window" if service.direction == "down" else "at most"
@@ -84,7 +84,7 @@ def _service(service: ServiceLevels, rows: list[AlikeRows]) -> Iterator[str]:
     yield text(SIDE, 42, f"{words}; {window}")
     if left_out:
         more = sum(1 + len(one.others) for one in left_out)
-        yield text(PLOT_LEFT, 60, f"the outlets with the least to spare; {more} more are not drawn", fill=FAINT_INK)
+        yield text(PLOT_LEFT, 60, f"the outlets with the least margin; {more} more are not drawn", fill=FAINT_INK)
     if not rows:
         yield text(PLOT_LEFT, PLOT_TOP + 20, "Nothing of it comes to any outlet.")
     yield from plot(service, drawn)

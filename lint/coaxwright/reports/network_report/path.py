@@ -182,7 +182,7 @@ def _route(cable: ReadCable) -> str:
     if not cable.route:
         return f"{cable.length.text}, no route written"
     legs = [f"{leg.place} {leg.length}" if leg.known else f"'{leg.place}' {leg.length}" for leg in cable.route]
-    return ", ".join(legs) + (f"; in all {cable.length.text}" if len(legs) > 1 else "")
+    return ", ".join(legs) + (f"; total {cable.length.text}" if len(legs) > 1 else "")
 
 
 def _losses(cable: ReadCable) -> str:

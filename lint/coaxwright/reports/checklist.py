@@ -38,7 +38,9 @@ class _Checklist:
         self.found: dict[str, list[Finding]] = {}
         self.stood = frozenset(finding.identity for finding in design.stood)
         every = (
-            sorted((*design.findings, *design.stood), key=lambda one: one.order) if design.stood else design.findings
+            sorted((*design.findings, *design.stood), key=lambda finding: finding.order)
+            if design.stood
+            else design.findings
         )
         for finding in every:
             self.found.setdefault(finding.rule, []).append(finding)
@@ -83,7 +85,7 @@ class _Checklist:
     def topics(self) -> dict[str, list[RuleTally]]:
         """The rules that were asked, by topic, both by name."""
         topics: dict[str, list[RuleTally]] = {}
-        for tally in sorted(self.design.tallies, key=lambda one: one.rule):
+        for tally in sorted(self.design.tallies, key=lambda tally: tally.rule):
             topics.setdefault(tally.rule.partition(".")[0], []).append(tally)
         return topics
 
@@ -136,11 +138,11 @@ class _Checklist:
         yield ""
         yield "## Not asked"
         yield ""
-        for one in every:
-            if one.by is not KeptBy.COMMAND:
-                why = plain(wording.one_line(wording.first_upper(scope.why_not_asked(one))))
-                yield from wrapped(f"`{one.rule}`: {wording.ended(why)}", self.width, "- ")
-        unchosen = [one.rule for one in self.design.scope.kept_by(KeptBy.COMMAND)]
+        for finding in every:
+            if finding.by is not KeptBy.COMMAND:
+                why = plain(wording.one_line(wording.first_upper(scope.why_not_asked(finding))))
+                yield from wrapped(f"`{finding.rule}`: {wording.ended(why)}", self.width, "- ")
+        unchosen = [skipped.rule for skipped in self.design.scope.kept_by(KeptBy.COMMAND)]
         if unchosen:
             names = ", ".join(f"`{name}`" for name in unchosen)
             yield from wrapped(f"Not chosen ({plain(scope.chosen(self.design))}): {names}.", self.width, "- ")
@@ -148,7 +150,9 @@ class _Checklist:
     def not_judged(self) -> Iterator[str]:
         """Mistakes for which no rule could be asked, and checks that failed."""
         design = self.design
-        lines = [f"{wording.where_mistaken(one)}: {wording.one_line(one.message)}" for one in design.problems]
+        lines = [
+            f"{wording.where_mistaken(problem)}: {wording.one_line(problem.message)}" for problem in design.problems
+        ]
         lines += [wording.failure(crash) for crash in design.crashes]
         if not lines:
             return

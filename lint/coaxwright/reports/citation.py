@@ -71,7 +71,7 @@ def _lines(name: str, bases: Sequence[EffectiveRules], width: int) -> Iterator[s
         yield from lines
     examples = examples_of(name, bases[-1].rulesets)
     for kind in telling_kinds(examples):
-        for example in [one for one in examples if one.kind == kind][:1]:
+        for example in [example for example in examples if example.kind == kind][:1]:
             yield ""
             yield from _example(example)
 

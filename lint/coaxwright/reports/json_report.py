@@ -92,7 +92,9 @@ def _totals(review: Review) -> Json:
         "findings": len(findings),
         "not met": {severity.value: review.count(severity) for severity in reversed(Severity)},
         "cannot be judged": review.count_not_judged,
-        "needs a person": sum(one.outcome is Outcome.NEEDS_A_PERSON and not one.is_set_aside for one in findings),
+        "needs a person": sum(
+            finding.outcome is Outcome.NEEDS_A_PERSON and not finding.is_set_aside for finding in findings
+        ),
         "outstanding": review.count_outstanding,
         "varied": review.count_varied,
         "stood already": review.count_stood,
@@ -134,7 +136,7 @@ def terms(design: DesignReview) -> Mapping[str, Json]:
     return {
         "whose": "the reviewer's" if scope.reviewers_terms else "the design's",
         "reviewer's rulesets": scope.reviewers_terms,
-        "also judged by": [{"ruleset": one.label, "origin": one.origin} for one in scope.also_asked],
+        "also judged by": [{"ruleset": ruleset.label, "origin": ruleset.origin} for ruleset in scope.also_asked],
         "settings": scope.settings,
         "returns at from": scope.returns_at_from,
         "not used": scope.set_aside,
@@ -150,27 +152,32 @@ def selection(design: DesignReview) -> Mapping[str, Json]:
 def skipped_rules(design: DesignReview) -> Sequence[Json]:
     """The rules that were not asked, by whom and why."""
     return [
-        {"rule": one.rule, "by": one.by.value, "reason": one.reason, "origin": one.origin}
-        for one in design.scope.skipped_rules
+        {
+            "rule": skipped_rule.rule,
+            "by": skipped_rule.by.value,
+            "reason": skipped_rule.reason,
+            "origin": skipped_rule.origin,
+        }
+        for skipped_rule in design.scope.skipped_rules
     ]
 
 
 def left_out(review: Review) -> Sequence[Json]:
     """The designs that settings leave out."""
-    return [{"file": one.name, "reason": one.reason, "origin": one.origin} for one in review.left_out]
+    return [{"file": design.name, "reason": design.reason, "origin": design.origin} for design in review.left_out]
 
 
 def author_values(design: DesignReview) -> Sequence[Json]:
     """What is taken on the author's word."""
     return [
         {
-            "name": one.name,
-            "kind": one.kind,
-            "file": one.file,
-            "document": one.document,
-            "used by": list(one.used_by),
+            "name": author_value.name,
+            "kind": author_value.kind,
+            "file": author_value.file,
+            "document": author_value.document,
+            "used by": list(author_value.used_by),
         }
-        for one in design.author_values
+        for author_value in design.author_values
     ]
 
 

@@ -125,7 +125,7 @@ class _Notice:
 
         What waits for one missing figure is one item.
         """
-        groups: dict[Standing, list[Folded]] = {one: [] for one in Standing}
+        groups: dict[Standing, list[Folded]] = {standing: [] for standing in Standing}
         at = self.design.returns_at
         gathered: list[Finding] = []
         for finding in self.design.findings:
@@ -154,7 +154,7 @@ class _Notice:
         if finding.due_later:
             yield from self.entry("Due", f"at the stage '{finding.due_later}'")
         if folded.waiting:
-            yield from self.entry("Waits on it", wording.few(_waiting(one) for one in folded.waiting))
+            yield from self.entry("Waits on it", wording.few(_waiting(waiting) for waiting in folded.waiting))
         yield from self.entry("Remedy", dict(says)["remedy"])
         yield from self.entry("Reference", dict(says)["reference"])
         yield f"- Rule: `{finding.rule}`"

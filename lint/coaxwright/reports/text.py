@@ -73,10 +73,10 @@ class _Text:
         outstanding = [finding for finding in design.findings if finding.outstanding]
         standing = [finding for finding in design.findings if not finding.is_set_aside]
         every = gathered(fold(standing, design.folded))
-        for number, folded in enumerate((one for one in every if not one.finding.due_later), 1):
+        for number, folded in enumerate((folded for folded in every if not folded.finding.due_later), 1):
             yield ""
             yield from self.item(number, folded)
-        later = [one for one in every if one.finding.due_later]
+        later = [folded for folded in every if folded.finding.due_later]
         if later:
             yield ""
             yield self.painted("1", "Open for now, each due at the stage named")
@@ -138,7 +138,7 @@ class _Text:
 
             yield from self.labelled("also in", also_in(finding))
         if folded.alike:
-            yield from self.labelled("likewise", ", ".join(_elsewhere(one, finding) for one in folded.alike))
+            yield from self.labelled("likewise", ", ".join(_elsewhere(alike, finding) for alike in folded.alike))
         yield from self.labelled("required", finding.required)
         yield from self.labelled("reason", finding.reason)
         yield from self.labelled("remedy", finding.remedy)
@@ -148,10 +148,10 @@ class _Text:
         for remark in remarks(finding):
             yield from self.labelled("note", remark)
         if folded.waiting:
-            waiting = ", ".join(dict.fromkeys(f"{one.rule} ({one.subject.tag})" for one in folded.waiting))
+            waiting = ", ".join(dict.fromkeys(f"{waiting.rule} ({waiting.subject.tag})" for waiting in folded.waiting))
             yield from self.labelled("waits on it", waiting)
         if folded.deferred:
-            also = ", ".join(dict.fromkeys(f"{one.rule} ({one.subject.tag})" for one in folded.deferred))
+            also = ", ".join(dict.fromkeys(f"{deferred.rule} ({deferred.subject.tag})" for deferred in folded.deferred))
             yield from self.labelled("also found", also)
 
     def open_figure(self, folded: Folded) -> Iterator[str]:
@@ -214,7 +214,11 @@ class _Text:
         summary = f"; {_summary(findings)}" if findings else ""
         if self.review.count_stood and self.review.since is not None:
             summary += f"; {self.review.count_stood} further stood at {self.review.since.revision} already"
-        part = "; only a part of the rules was asked" if any(one.scope.is_part for one in self.review.designs) else ""
+        part = (
+            "; only a part of the rules was asked"
+            if any(design.scope.is_part for design in self.review.designs)
+            else ""
+        )
         counts = f"{_counted(len(results), 'design')}: {', '.join(parts)}"
         yield from self.paragraph(f"{counts}{part}{summary}", "  ", first="")
         if len(results) > _FEW_DESIGNS:  # of many, those that matter are out of sight by now

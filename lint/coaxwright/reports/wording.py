@@ -58,8 +58,8 @@ def standing(finding: Finding, returns_at: Severity) -> Standing:
 
 def standing_of(folded: Folded, returns_at: Severity) -> Standing:
     """The most pressing of a finding and those that wait for the same figure."""
-    found = {standing(one, returns_at) for one in (folded.finding, *folded.waiting)}
-    return next(one for one in Standing if one in found)
+    found = {standing(finding, returns_at) for finding in (folded.finding, *folded.waiting)}
+    return next(standing for standing in Standing if standing in found)
 
 
 def one_line(text: str) -> str:
@@ -180,12 +180,12 @@ def summary(findings: Sequence[Finding]) -> str:
     findings = [finding for finding in findings if not finding.is_set_aside]
     broken = [finding for finding in findings if finding.outcome is Outcome.NOT_MET]
     numbers = [
-        (sum(one.severity is Severity.VIOLATION for one in broken), "violation", ""),
-        (sum(one.severity is Severity.DEFICIENCY for one in broken), "deficiency", "deficiencies"),
-        (sum(one.severity is Severity.ADVICE for one in broken), "advisory", "advisories"),
+        (sum(finding.severity is Severity.VIOLATION for finding in broken), "violation", ""),
+        (sum(finding.severity is Severity.DEFICIENCY for finding in broken), "deficiency", "deficiencies"),
+        (sum(finding.severity is Severity.ADVICE for finding in broken), "advisory", "advisories"),
         (_open(findings, Outcome.CANNOT_BE_JUDGED), "cannot be judged", "cannot be judged"),
         (_open(findings, Outcome.NEEDS_A_PERSON), "for a person to judge", "for a person to judge"),
-        (sum(bool(one.due_later) for one in findings), "not due yet", "not due yet"),
+        (sum(bool(finding.due_later) for finding in findings), "not due yet", "not due yet"),
         (outstanding, "outstanding", "outstanding"),
         (varied, "under variance", "under variance"),
     ]
@@ -193,18 +193,18 @@ def summary(findings: Sequence[Finding]) -> str:
 
 
 def _open(findings: Iterable[Finding], outcome: Outcome) -> int:
-    return sum(one.outcome is outcome and not one.due_later for one in findings)
+    return sum(finding.outcome is outcome and not finding.due_later for finding in findings)
 
 
 def author_values(design: DesignReview) -> str:
     """The cable classes and devices whose figures are the author's own, each with its file; empty for none."""
-    return ", ".join(own_figure(one) for one in design.author_values)
+    return ", ".join(own_figure(author_value) for author_value in design.author_values)
 
 
-def own_figure(one: AuthorValues) -> str:
+def own_figure(values: AuthorValues) -> str:
     """One of them with its file; of a figure that stands at things of the design, at which."""
-    of = f" of {few(one.used_by)}" if one.kind == "figure" else ""
-    return f"{one.name}{of} ({one.file})"
+    of = f" of {few(values.used_by)}" if values.kind == "figure" else ""
+    return f"{values.name}{of} ({values.file})"
 
 
 def most_serious(findings: Sequence[Finding], most: int = MOST_ITEMS) -> tuple[list[Finding], int]:

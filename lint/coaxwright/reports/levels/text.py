@@ -59,8 +59,8 @@ def render(levels: SiteLevels, width: int) -> str:
 
 
 def _own_words(levels: SiteLevels) -> Iterator[str]:
-    for one in levels.author_values:
-        yield f"The figures of {one.name} are those of {one.document}, stated in {one.file}."
+    for author_value in levels.author_values:
+        yield f"The figures of {author_value.name} are those of {author_value.document}, stated in {author_value.file}."
 
 
 def _service(page: Page, service: ServiceLevels) -> None:

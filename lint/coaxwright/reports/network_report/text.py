@@ -199,8 +199,8 @@ class _Text:
 
     def taken(self) -> None:
         self.page.heading("Assumed")
-        for one in self.read.taken:
-            self.page.paragraph(f"{one.what}: {one.value}, for {self.holders(one)}", 2, hang=2)
+        for assumed in self.read.taken:
+            self.page.paragraph(f"{assumed.what}: {assumed.value}, for {self.holders(assumed)}", 2, hang=2)
         if not self.read.taken:
             self.page.paragraph("nothing", 2)
 
@@ -232,15 +232,17 @@ class _Text:
         if not self.read.own_figures:
             return
         self.page.heading("Author-supplied values")
-        for one in self.read.own_figures:
-            users = self.units.listed(one.used_by) if one.used_by else "nothing yet"
-            text = f"{one.name} ({one.kind}): {one.document}; in {one.file}; used by {users}"
+        for own_figure in self.read.own_figures:
+            users = self.units.listed(own_figure.used_by) if own_figure.used_by else "nothing yet"
+            text = (
+                f"{own_figure.name} ({own_figure.kind}): {own_figure.document}; in {own_figure.file}; used by {users}"
+            )
             self.page.paragraph(text, 2, hang=2)
 
     def unused(self) -> None:
         self.page.heading("Defined but not used")
         for kind, words in _UNUSED.items():
-            tags = [one.tag for one in self.read.unused if one.kind == kind]
+            tags = [thing.tag for thing in self.read.unused if thing.kind == kind]
             if tags:
                 noun = kind if len(tags) == 1 else f"{kind}s"
                 self.page.paragraph(f"{noun} {self.units.listed(tags)}, {words}", 2, hang=2)
@@ -249,7 +251,7 @@ class _Text:
 
     def unconnected(self) -> None:
         self.page.heading("Unresolved connections")
-        for told in self.units.once((one.item, one) for one in self.read.unconnected):
+        for told in self.units.once((connection.item, connection) for connection in self.read.unconnected):
             self.page.paragraph(str(told.first.where), 2, hang=2)
             others = f" (also in {listed_units(told.others)})" if told.others else ""
             self.page.paragraph(f"{told.first.text}{others}", 4, hang=2)

@@ -80,7 +80,7 @@ def _one_step(renewal: Renewal, number: int, step: Step) -> Renewal:
     moves = Moves(splices)
     starts = [0, *(found.end() for found in LINE_BREAK.finditer(new.text))]
     made = [
-        *((moves.after(one.place.index), one.what) for one in renewal.changes),
+        *((moves.after(change.place.index), change.what) for change in renewal.changes),
         *((moves.after(change.splices[0].start), change.what) for change in changes),
     ]
     return Renewal(

@@ -18,7 +18,8 @@ from coaxwright.source import Problem, Span
 from coaxwright.version import VERSION
 
 FORMAT = 1
-"""Rises when a program that reads the form would have to change."""
+"""Rises when a program that reads the form would have to change; a key that the schema marks deprecated stays until
+then, beside the one that takes its place."""
 
 Json: TypeAlias = "str | int | Sequence[Json] | Mapping[str, Json] | None"
 
@@ -96,6 +97,7 @@ def _totals(review: Review) -> Json:
             finding.outcome is Outcome.NEEDS_A_PERSON and not finding.is_set_aside for finding in findings
         ),
         "outstanding": review.count_outstanding,
+        "under variance": review.count_varied,
         "varied": review.count_varied,
         "stood already": review.count_stood,
         "problems": sum(len(design.problems) for design in review.designs),
@@ -117,6 +119,7 @@ def _design(design: DesignReview) -> Json:
         "rulesets": {"named": design.named_rulesets, "in effect": design.rulesets},
         "terms": terms(design),
         "selection": selection(design),
+        "author-supplied values": author_values(design),
         "own figures": author_values(design),
         "as of": design.as_of,
         "problems": [_problem(problem) for problem in design.problems],
@@ -223,6 +226,7 @@ def _finding(finding: Finding, returns_at: Severity) -> Json:
         "related": [{"place": _place(place), "text": text} for place, text in finding.related],
         "root": finding.root,
         "amendment": _amendment(finding.amendment),
+        "under variance": _varied(finding.varied),
         "varied": _varied(finding.varied),
         "folded under": None if finding.folded_under is None else _identity(finding.folded_under),
     }

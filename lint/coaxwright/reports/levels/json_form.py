@@ -28,20 +28,25 @@ def render(levels: SiteLevels) -> str:
         "revision": levels.revision,
         "rulesets": list(levels.rulesets),
         "suppositions": list(levels.suppositions),
-        "own_figures": [
-            {
-                "name": author_value.name,
-                "kind": author_value.kind,
-                "file": author_value.file,
-                "document": author_value.document,
-                "used_by": list(author_value.used_by),
-            }
-            for author_value in levels.author_values
-        ],
+        "author_supplied_values": (supplied := _author_supplied(levels)),
+        "own_figures": supplied,
         "services": [_service(service) for service in levels.services],
         "left_out": [{"service": left.tag, "because": left.because} for left in levels.left_out],
     }
     return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def _author_supplied(levels: SiteLevels) -> list[dict[str, Any]]:
+    return [
+        {
+            "name": value.name,
+            "kind": value.kind,
+            "file": value.file,
+            "document": value.document,
+            "used_by": list(value.used_by),
+        }
+        for value in levels.author_values
+    ]
 
 
 def _service(service: ServiceLevels) -> dict[str, Any]:
@@ -50,6 +55,7 @@ def _service(service: ServiceLevels) -> dict[str, Any]:
         "kind": service.kind,
         "direction": service.direction,
         "from": service.start,
+        "demarcation_point": service.handoff,
         "handoff": service.handoff,
         "window": service.window,
         "source": service.source,

@@ -47,10 +47,21 @@ def _plain(value: Any, without: Sequence[str] = ()) -> Any:
     """Data classes to objects, whose keys are the names of their fields in words."""
     if is_dataclass(value):
         names = [field.name for field in fields(value) if field.name not in without]
-        return {_key(name): _plain(getattr(value, name)) for name in names}
+        return {key: _plain(getattr(value, name)) for name in names for key in _keys(name)}
     if isinstance(value, tuple):
         return [_plain(item) for item in value]
     return round(value, _DECIMALS) if isinstance(value, float) else value
+
+
+def _keys(name: str) -> tuple[str, ...]:
+    """The key of a field, and behind it the one that it had in earlier versions, which the schema marks deprecated."""
+    return _RENAMED.get(name) or (_key(name),)
+
+
+_RENAMED = {
+    "own_figures": ("author-supplied values", "own figures"),
+    "centre": ("center conductor", "centre"),
+}
 
 
 def _key(name: str) -> str:

@@ -7,43 +7,8 @@ from collections.abc import Iterator
 from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NeedsPerson, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.phrasing import listed
-from coaxwright.checks.selectors import BUILDING_PAIR, ENTRY
-from coaxwright.network import DeviceNode, Entry, JoinedBuildings, Unknown
-from coaxwright.network.customer_premises import stays_on_premises
-
-
-def both_buildings(entry: Entry, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
-    """The protector of a run between buildings is bonded to the electrodes of the building that it protects."""
-    network = context.network
-    protector = network.protector_at(entry)
-    if entry.line != "inter-building":
-        yield DoesNotApply("its coax does not run between buildings")
-        return
-    path = network.bond_paths.get(protector.tag) if isinstance(protector, DeviceNode) else None
-    if not isinstance(protector, DeviceNode) or path is None:
-        yield DoesNotApply("it has no bonded protector, which is judged where it enters and where it is bonded")
-        return
-    place = path.electrode.place
-    if place is None or place.building is None:
-        cause = f"{path.electrode.tag} does not say at which building it is"
-        at = ("bonding", path.electrode.tag, "place") if place is None else ("places", place.tag, "building")
-        yield CannotJudge(Unknown(cause, at))
-        return
-    if place.building == entry.building:
-        return
-    own = network.bonding_point(entry.building)
-    where = f"{own.tag} ({own.item.kind}, {own.place.tag})" if own is not None and own.place is not None else ""
-    values = {
-        "cable": entry.cable.tag,
-        "building": entry.building,
-        "protector": protector.tag,
-        "conductor": path.conductors[-1].tag,
-        "electrode": path.electrode.tag,
-        "other": place.building,
-        "own": where or f"the electrode system of {entry.building}, which the design does not show",
-    }
-    is_by_practice = stays_on_premises(network, entry.cable, entry.line)
-    yield NotMet("other building", entry.cable.path, values, at_key=True, is_by_practice=is_by_practice)
+from coaxwright.checks.selectors import BUILDING_PAIR
+from coaxwright.network import JoinedBuildings
 
 
 def equipotential(pair: JoinedBuildings, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
@@ -79,22 +44,6 @@ def equipotential(pair: JoinedBuildings, context: CheckContext, limits: Limits) 
 
 
 CHECKS = (
-    Check(
-        name="both-buildings",
-        each=ENTRY,
-        judge=both_buildings,
-        cases={"other building": ("cable", "building", "protector", "conductor", "electrode", "other", "own")},
-        reads=(
-            "buildings.*.entry",
-            "places.*.building",
-            "places.*.exposure",
-            "cables.*.route",
-            "devices.*.place",
-            "bonding.*.from",
-            "bonding.*.to",
-            "bonding.*.place",
-        ),
-    ),
     Check(
         name="equipotential",
         each=BUILDING_PAIR,

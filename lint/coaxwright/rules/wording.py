@@ -162,7 +162,7 @@ def _worded(
 ) -> str:
     if of.items is not None:
         items: Sequence[object] = value  # type: ignore[assignment]
-        return _list(name, items, of.items, said, phrases, is_metric)
+        return _list(name, items, of.items, said, values, phrases, is_metric)
     if of.phrases is not None:
         wording, own = (value.name, value.values) if isinstance(value, Phrase) else (str(value), {})
         return fill(phrases[name][wording], own, of.phrases[wording], phrases, is_metric)
@@ -174,12 +174,20 @@ def _worded(
     return _WORDED.get(of.name, _text)(value, said, apart)
 
 
-def _list(name: str, items: Sequence[object], of: ValueType, said: str, phrases: Phrases, is_metric: bool) -> str:
+def _list(
+    name: str,
+    items: Sequence[object],
+    of: ValueType,
+    said: str,
+    values: Mapping[str, object],
+    phrases: Phrases,
+    is_metric: bool,
+) -> str:
     if _counts(said):
         return _counted(len(items), said)
     said, _, inner = said.partition(", ")
     last, is_whole = _LISTS[said or "list"]
-    words = [_worded(name, item, of, inner, {}, phrases, is_metric) for item in items]
+    words = [_worded(name, item, of, inner, values, phrases, is_metric) for item in items]
     if said.endswith("series"):
         words = in_series(words)
     return listed(words, last, len(words) if is_whole else LONGEST_LIST)

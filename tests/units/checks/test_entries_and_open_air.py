@@ -86,10 +86,10 @@ def test_a_protector_is_asked_for_at_the_entry_that_the_cable_passes(not_met_of:
 @pytest.mark.parametrize(
     ("rule", "tag", "because"),
     [
-        ("protection.listed", "G", "nothing is said of its listing"),
-        ("protection.listed", "SP", "it protects nothing"),
-        ("protection.accessible", "G", "nothing is said of how it is reached"),
-        ("protection.accessible", "SP", "it protects nothing"),
+        ("protection.listed", "G", "not said"),
+        ("protection.listed", "SP", "no protector"),
+        ("protection.accessible", "G", "not said"),
+        ("protection.accessible", "SP", "no protector"),
     ],
 )
 def test_why_a_protector_is_not_judged(verdicts_of: VerdictsOf, rule: str, tag: str, because: str) -> None:

@@ -14,6 +14,7 @@ square brackets drops out where a value in it is absent: ``{run} is {length}[, w
 | ``ONE|MORE`` | counts, lists | the first for one, else the second |
 | ``finer than NAME`` | lengths, levels, ratios, shares | as finely as it takes to differ from another value |
 | ``short`` | lengths | inches or millimetres where it is short |
+| ``rounded up``, ``rounded down`` | computed lengths | to a tenth of a foot or a centimetre, so that it is enough |
 | ``number``, ``unit`` | levels | one without the other |
 | ``N decimals`` | numbers, ratios, shares, impedances | to at most so many places |
 | ``plural`` | words, texts | things to bond |
@@ -27,6 +28,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cache
+from math import ceil, floor
 
 from coaxwright.design.author import is_metric as writes_metric
 from coaxwright.design.quantities import (
@@ -35,6 +37,8 @@ from coaxwright.design.quantities import (
     LengthPair,
     Level,
     Quantity,
+    in_feet,
+    in_metres,
 )
 from coaxwright.design.quantities import in_system_of as length_in_system_of
 from coaxwright.design.sentences import (
@@ -144,7 +148,7 @@ _OF_TYPE = {
     "tag": ("a",),
     "word": ("a", "plural"),
     "text": ("a", "plural"),
-    "length": ("short",),
+    "length": ("short", "rounded up", "rounded down"),
     "level": ("number", "unit"),
     "conductor": ("as sold", "with area"),
 }
@@ -230,11 +234,21 @@ def _length(value: object, said: str, apart: object) -> str:
     else:
         assert isinstance(value, Length)
         length = value
+    if said.startswith("rounded "):
+        return _rounded(length, ceil if said == "rounded up" else floor)
     if said == "short":
         return short_length(length.length_m, length.is_metric)
     if isinstance(apart, LengthPair):
         apart = apart.for_author(length.is_metric)
+    elif isinstance(apart, Derived) and isinstance(apart.like, Length):
+        apart = length_in_system_of(apart.like, apart.value)
     return length_apart(length, apart) if isinstance(apart, Length) else length.text
+
+
+def _rounded(length: Length, to: Callable[[float], int]) -> str:
+    steps = length.length_m * 100 if length.is_metric else length.length_ft * 10
+    whole = to(round(steps, 6))  # so that 3.0000000004 counts as 3
+    return (in_metres(whole / 100) if length.is_metric else in_feet(whole / 10)).text
 
 
 def _level(value: object, said: str, apart: object) -> str:

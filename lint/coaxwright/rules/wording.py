@@ -19,6 +19,7 @@ square brackets drops out where a value in it is absent: ``{run} is {length}[, w
 | ``N decimals`` | numbers, ratios, shares, impedances | to at most so many places |
 | ``plural`` | words, texts | things to bond |
 | ``as sold`` | conductors | the next size sold in the author's own system, gauge or square millimetres |
+| ``MHz`` | frequencies | the number of megahertz, without the unit |
 | ``sold like NAME`` | conductors | the next size sold in the system of another conductor |
 | ``with area`` | conductors | a gauge with its cross-section: 10 AWG copper (5.3 mm²) |
 """
@@ -32,6 +33,7 @@ from math import ceil, floor
 
 from coaxwright.design.author import is_metric as writes_metric
 from coaxwright.design.quantities import (
+    Band,
     Conductor,
     Length,
     LengthPair,
@@ -39,6 +41,7 @@ from coaxwright.design.quantities import (
     Quantity,
     in_feet,
     in_metres,
+    shown,
 )
 from coaxwright.design.quantities import in_system_of as length_in_system_of
 from coaxwright.design.sentences import (
@@ -150,6 +153,7 @@ _OF_TYPE = {
     "text": ("a", "plural"),
     "length": ("short", "rounded up", "rounded down"),
     "level": ("number", "unit"),
+    "frequency in Hz": ("MHz",),
     "conductor": ("as sold", "with area"),
 }
 _LISTS |= {"series": ("and", True), "or series": ("or", True)}
@@ -272,7 +276,9 @@ def _figure(unit: str, decimals: int, scale: float = 1.0) -> Callable[[object, s
         assert isinstance(value, (int, float))
         to = _DECIMALS.fullmatch(said)
         if isinstance(apart, Quantity):
-            apart = next((getattr(apart, name) for name in ("ratio_db", "share") if hasattr(apart, name)), None)
+            apart = next(
+                (getattr(apart, name) for name in ("ratio_db", "loss_db", "share") if hasattr(apart, name)), None
+            )
         limit = apart * scale if isinstance(apart, (int, float)) else None
         return f"{figure_apart(value * scale, limit, int(to[1]) if to else decimals)}{unit}"
 
@@ -281,7 +287,12 @@ def _figure(unit: str, decimals: int, scale: float = 1.0) -> Callable[[object, s
 
 def _frequency(value: object, said: str, _: object) -> str:
     assert isinstance(value, (int, float))
-    return frequency(value)
+    return shown(value / 1e6, 3) if said == "MHz" else frequency(value)
+
+
+def _band(value: object, _: str, __: object) -> str:
+    assert isinstance(value, Band)
+    return f"{frequency(value.low_hz)} to {frequency(value.high_hz)}"
 
 
 _WORDED: dict[str, Callable[[object, str, object], str]] = {
@@ -289,6 +300,7 @@ _WORDED: dict[str, Callable[[object, str, object], str]] = {
     "level": _level,
     "ratio in dB": _figure(" dB", 1),
     "frequency in Hz": _frequency,
+    "band": _band,
     "impedance in ohm": _figure(f" {_OHM}", 1),
     "resistance in ohm": _figure(f" {_OHM}", 2),
     "share": _figure(" %", 0, 100.0),

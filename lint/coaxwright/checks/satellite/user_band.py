@@ -1,4 +1,7 @@
-"""Do the receivers of a single-cable satellite system have a user band each?"""
+"""No two receivers on one cable of a satellite system have the same user band.
+
+Source: EN 50494 (2007), user bands, from memory.
+"""
 
 from __future__ import annotations
 
@@ -6,8 +9,8 @@ from collections.abc import Iterator
 
 from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
-from coaxwright.checks.phrasing import frequency, listed
 from coaxwright.checks.selectors import OUTLET_AND_SERVICE, WantedAt
+from coaxwright.design.value_types import FREQUENCY, TAG, TAGS, list_of
 from coaxwright.network import DeviceNode, Unknown, tag_order
 
 
@@ -15,16 +18,15 @@ def user_band(wanted: WantedAt, context: CheckContext, limits: Limits) -> Iterat
     """No two receivers on one cable of a satellite system have the same user band."""
     receiver = wanted.device
     if wanted.service.service.kind != "satellite IF" or receiver.device.kind != "satellite receiver":
-        yield DoesNotApply("it is no satellite receiver")
+        yield DoesNotApply("no receiver")
         return
     others = [other for other in _on_one_cable(wanted, context) if other.tag != receiver.tag]
     own = receiver.device.user_band
     if own is None:
         if any(other.device.user_band is not None for other in others):
-            cause = f"{receiver.tag} is on one cable with receivers that have user bands, and states none"
-            yield CannotJudge(Unknown(cause, (*receiver.path, "user band")))
+            yield CannotJudge(Unknown("no user band", (*receiver.path, "user band"), {"receiver": receiver.tag}))
         else:
-            yield DoesNotApply("no receiver on its cable has a user band")
+            yield DoesNotApply("no bands")
         return
     before = [
         other
@@ -34,14 +36,14 @@ def user_band(wanted: WantedAt, context: CheckContext, limits: Limits) -> Iterat
         and tag_order(other.tag) < tag_order(receiver.tag)
     ]
     if before:
-        taken = {one.device.user_band.freq_hz for one in (receiver, *others) if one.device.user_band is not None}
+        bands = (node.device.user_band for node in (receiver, *others))
         values = {
             "receiver": receiver.tag,
-            "others": listed([other.tag for other in before]),
-            "band": frequency(own.freq_hz),
-            "taken": listed([frequency(freq_hz) for freq_hz in sorted(taken)]),
+            "others": [other.tag for other in before],
+            "band": own.freq_hz,
+            "taken": sorted({band.freq_hz for band in bands if band is not None}),
         }
-        related = tuple(((*other.path, "user band"), "this one has it") for other in before)
+        related = tuple(((*other.path, "user band"), "same band") for other in before)
         yield NotMet("taken", (*receiver.path, "user band"), values, related=related)
 
 
@@ -66,22 +68,12 @@ def _output(receiver: DeviceNode, wanted: WantedAt, context: CheckContext) -> tu
     return (begins[-1].device.tag, begins[-1].port.name)
 
 
-CHECKS = (
-    Check(
-        name="user-band",
-        each=OUTLET_AND_SERVICE,
-        judge=user_band,
-        cases={"taken": ("receiver", "others", "band", "taken")},
-        reads=(
-            "services.*.kind",
-            "services.*.from",
-            "services.*.down",
-            "services.*.channels",
-            "devices.*.kind",
-            "devices.*.serves",
-            "devices.*.user band",
-            "cables.*.from",
-            "cables.*.to",
-        ),
-    ),
+CHECK = Check(
+    name="satellite.user-band",
+    each=OUTLET_AND_SERVICE,
+    judge=user_band,
+    cases={"taken": {"receiver": TAG, "others": TAGS, "band": FREQUENCY, "taken": list_of(FREQUENCY)}},
+    cannot_judge={"no user band": {"receiver": TAG}},
+    does_not_apply={"no receiver": {}, "no bands": {}},
+    related=("same band",),
 )

@@ -1,4 +1,8 @@
-"""Are the ports that nothing is joined to closed?"""
+"""Every output of what divides a signal carries a cable or a terminator, and so does the end of a loop.
+
+A wall outlet that stands for itself needs none, nor does what nothing is joined to yet.
+Source: common practice, no source.
+"""
 
 from __future__ import annotations
 
@@ -7,9 +11,10 @@ from collections.abc import Iterator
 from coaxwright.catalogue import Direction
 from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
-from coaxwright.checks.phrasing import article, count, listed, ohms
 from coaxwright.checks.selectors import DEVICE
 from coaxwright.checks.subject_filters import kinds
+from coaxwright.design.value_types import COUNT, IMPEDANCE, TAG, TAGS, WORD, Phrase, phrase
+from coaxwright.design.value_types import Values as ValueTypes
 from coaxwright.network import DeviceNode
 from coaxwright.network.devices import kind_of
 
@@ -19,38 +24,34 @@ _SHARED = ("multifamily dwelling", "commercial")
 
 
 def unused_terminated(device: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
-    """Every output of what divides a signal carries a cable or a terminator, and so does the end of a loop.
-
-    A wall outlet that stands for itself needs none, nor does what nothing is joined to yet.
-    """
+    """Every output of what divides a signal carries a cable or a terminator, and so does the end of a loop."""
     network = context.network
     is_loop = device.device.kind == "outlet" and len(device.ports) > 1
     if device.device.kind not in _DIVIDING and not is_loop:
-        yield DoesNotApply("it divides nothing")
+        yield DoesNotApply("divides nothing")
         return
     if device.device.state == "reserve" or not network.tenants(device.tag):
-        yield DoesNotApply("nothing is joined to it")
+        yield DoesNotApply("nothing joined")
         return
     if _is_unsettled(device, context):
-        yield DoesNotApply("its ports are not settled, which other rules tell")
+        yield DoesNotApply("not settled")
         return
-    is_open = [port for port in network.free_ports(device.tag) if port.direction is Direction.OUT]
+    free = [port for port in network.free_ports(device.tag) if port.direction is Direction.OUT]
     if is_loop:  # a set may be plugged into the socket at any time
-        is_open = [port for port in is_open if port.name != "socket"]
-    if not is_open:
+        free = [port for port in free if port.name != "socket"]
+    if not free:
         return
     occupancy = network.occupancy(device.place.building if device.place is not None else None)
     is_fed = any(network.feeds_over(link.tag) for link in network.cables_at(device.tag))
-    sort = "DC-blocking terminator" if is_fed else "terminator"
     values = {
         "device": device.tag,
-        "kind": article(kind_of(device.device)),
-        "ports": listed([f"{device.tag}.{port.name}" for port in is_open]),
-        "terminators": count(len(is_open), sort),
-        "impedance": ohms(is_open[0].impedance_ohm),
+        "kind": kind_of(device.device),
+        "ports": [device.port_tag(port) for port in free],
+        "terminators": Phrase("blocking" if is_fed else "plain", {"number": len(free)}),
+        "impedance": free[0].impedance_ohm,
     }
     case = "shared" if occupancy in _SHARED else "one dwelling"  # unstated, it is at least what it is in a dwelling
-    yield NotMet(case, device.path, values, at_key=True, excess=len(is_open))
+    yield NotMet(case, device.path, values, at_key=True, excess=len(free))
 
 
 def _is_unsettled(device: DeviceNode, context: CheckContext) -> bool:
@@ -60,34 +61,23 @@ def _is_unsettled(device: DeviceNode, context: CheckContext) -> bool:
     return (
         bool(network.conflicts_at(device.tag))
         or any(port.device == device.tag for port in network.undecided_ports)
-        or not meant.isdisjoint((device.tag, *(f"{device.tag}.{port.name}" for port in device.ports)))
+        or not meant.isdisjoint((device.tag, *map(device.port_tag, device.ports)))
     )
 
 
-_VALUES = ("device", "kind", "ports", "terminators", "impedance")
+_VALUES: ValueTypes = {
+    "device": TAG,
+    "kind": WORD,
+    "ports": TAGS,
+    "terminators": phrase(plain={"number": COUNT}, blocking={"number": COUNT}),
+    "impedance": IMPEDANCE,
+}
 
-CHECKS = (
-    Check(
-        name="unused-terminated",
-        each=DEVICE,
-        judge=unused_terminated,
-        applies_to=kinds(*_DIVIDING, "outlet"),
-        cases={"shared": _VALUES, "one dwelling": _VALUES},
-        reads=(
-            "basis.occupancy",
-            "buildings.*.occupancy",
-            "places.*.building",
-            "devices.*.place",
-            "devices.*.kind",
-            "devices.*.variant",
-            "devices.*.ways",
-            "devices.*.outputs",
-            "devices.*.value",
-            "devices.*.on",
-            "devices.*.state",
-            "cables.*.from",
-            "cables.*.to",
-            "cables.*.state",
-        ),
-    ),
+CHECK = Check(
+    name="level.unused-terminated",
+    each=DEVICE,
+    judge=unused_terminated,
+    applies_to=kinds(*_DIVIDING, "outlet"),
+    cases={"shared": _VALUES, "one dwelling": _VALUES},
+    does_not_apply={"divides nothing": {}, "nothing joined": {}, "not settled": {}},
 )

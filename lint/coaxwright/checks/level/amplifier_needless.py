@@ -1,21 +1,24 @@
-"""Is an amplifier needed, or would a splitter do; and do not too many follow one another?"""
+"""An amplifier in the building is needed, and does not follow too many others.
+
+With a splitter of as many outputs in its place, or nothing where it has one, some outlet behind it would miss its
+window or come nearer to an edge than the limit; and no more follow one another than noise and tilt allow.
+Source: common practice, no source.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from re import Match
-from typing import ClassVar
 
 from coaxwright.analysis import LossRange, Outlet
 from coaxwright.catalogue import DeviceEntry
-from coaxwright.checks.amplifiers import READS
 from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NotMet, Verdict
-from coaxwright.checks.levels import window_at
+from coaxwright.checks.level._shared import window_at
 from coaxwright.checks.limits import LimitKind, Limits
-from coaxwright.checks.phrasing import count, frequency, level_text, listed
 from coaxwright.checks.selectors import DEVICE
 from coaxwright.checks.subject_filters import kinds
-from coaxwright.design.quantities import Decibels, Level, LevelRange, Quantity
+from coaxwright.design.quantities import Decibels, InSeries, Level, LevelRange
+from coaxwright.design.value_types import COUNT, FREQUENCY, LEVEL, QUANTITY, TAG, TAGS, Derived
+from coaxwright.design.value_types import Values as ValueTypes
 from coaxwright.frozen_value import frozen_value
 from coaxwright.network import DeviceNode
 from coaxwright.network.device_passages import Passage
@@ -23,51 +26,36 @@ from coaxwright.network.service_overlap import IN_HOME
 from coaxwright.physics.comparison import at_least
 
 
-class InSeries(Quantity):
-    """How many of a kind may follow one another: ``2 in series``; ``number`` of them."""
-
-    __slots__ = ("number",)
-    NAME: ClassVar[str] = "number in series"
-    EXAMPLES: ClassVar[tuple[str, ...]] = ("2 in series",)
-    UNITS: ClassVar[tuple[str, ...]] = ("in series",)
-    PATTERN: ClassVar[str] = "^[1-9][0-9]? in series$"
-
-    number: int
-
-    def _read(self, match: Match[str]) -> None:
-        self.number = int(self.text.split()[0])
-
-
 def amplifier_needless(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """An amplifier in the building is needed, and does not follow too many others.
 
-    Without it, with a splitter of as many outputs in its place, some outlet behind it would miss its window, or have
-    little to spare. Quiet where a level behind it is not known. On the way back a splitter loses less than it does.
+    Quiet where a level behind it is not known. On the way back a splitter loses less than it does.
     """
     if node.device.kind != "drop amplifier":
-        yield DoesNotApply("it is no amplifier in the building")
+        yield DoesNotApply("no amplifier")
         return
     passed = [p for p in _passed(context) if p.device is node and any(leg.wanted for leg in p.legs)]
     if not passed:
-        yield DoesNotApply("nothing that it amplifies is wanted behind it")
+        yield DoesNotApply("nothing wanted")
         return
-    spare = limits.decibels("to spare")
-    assert spare is not None
+    spare = limits.one(Decibels, "to spare")
     outputs = node.device.outputs or 1
     splitter = context.network.catalogue.device("splitter", ways=outputs) if outputs > 1 else None
     left = _least_left(node, passed, splitter, context, limits) if splitter is not None or outputs == 1 else None
     if left is not None and at_least(left.spare_db, spare.ratio_db):
-        values = {
+        values: dict[str, object] = {
             "device": node.tag,
-            "outlets": count(left.outlets, "outlet"),
-            "left": f"{level_text(left.level_dbmv, left.edge)} at {left.outlet} at {frequency(left.freq_hz)}",
-            "window": left.window.text,
-            "spare": spare.text,
+            "outlets": left.outlets,
+            "level": Derived(left.level_dbmv, left.edge),
+            "outlet": left.outlet,
+            "frequency": left.freq_hz,
+            "window": left.window,
+            "spare": spare,
         }
-        if outputs > 1:
-            values["splitter"] = f"a {outputs}-way splitter"
-        case = "nothing in its place" if outputs == 1 else "splitter in its place"
-        yield NotMet(case, node.path, values, at_key=True)
+        if outputs == 1:
+            yield NotMet("nothing in its place", node.path, values, at_key=True)
+        else:
+            yield NotMet("splitter in its place", node.path, {**values, "ways": outputs}, at_key=True)
         return
     yield from _in_series(node, passed, context, limits)
 
@@ -112,7 +100,7 @@ def _least_left(
                 edge = window.low if low_db <= high_db else window.high
                 shown_dbmv = level.low if low_db <= high_db else level.high
                 least.append((min(low_db, high_db), shown_dbmv, edge, window, wanted.tag, reading.freq_hz))
-    tightest = min(least, key=lambda one: (one[0], one[4], one[5]))
+    tightest = min(least, key=lambda left: (left[0], left[4], left[5]))
     return _Left(*tightest, len(outlets))
 
 
@@ -148,8 +136,7 @@ def _splitter_figures(splitter: DeviceEntry | None, freq_hz: float) -> LossRange
 
 def _in_series(node: DeviceNode, passed: list[Passage], context: CheckContext, limits: Limits) -> Iterator[NotMet]:
     """No more amplifiers follow one another than noise and tilt allow."""
-    most = limits.quantity(InSeries, "most")
-    assert most is not None
+    most = limits.one(InSeries, "most")
     for passage in passed:
         signal = context.network.signal(passage.service.tag, "down")
         for arrival in signal.at(node.tag):
@@ -161,29 +148,36 @@ def _in_series(node: DeviceNode, passed: list[Passage], context: CheckContext, l
                 )
             )
             if len(ahead) + 1 > most.number:
-                values = {"device": node.tag, "ahead": listed(ahead), "most": most.text, "first": ahead[0]}
+                values = {"device": node.tag, "ahead": ahead, "most": most, "first": ahead[0]}
                 yield NotMet("in series", node.path, values, at_key=True)
                 return
 
 
-_SHORT = ("device", "outlets", "left", "window", "spare")
+_TIGHTEST: ValueTypes = {
+    "device": TAG,
+    "outlets": COUNT,
+    "level": LEVEL,
+    "outlet": TAG,
+    "frequency": FREQUENCY,
+    "window": QUANTITY,
+    "spare": QUANTITY,
+}
 
-CHECKS = (
-    Check(
-        name="amplifier-needless",
-        each=DEVICE,
-        judge=amplifier_needless,
-        applies_to=kinds("drop amplifier"),
-        cases={
-            "nothing in its place": _SHORT,
-            "splitter in its place": (*_SHORT, "splitter"),
-            "in series": ("device", "ahead", "most", "first"),
-        },
-        reads=(*READS, "devices.*.outputs"),
-        limits={
-            "window": LimitKind(LevelRange, by=("signal",)),
-            "to spare": LimitKind(Decibels),
-            "most": LimitKind(InSeries),
-        },
-    ),
+CHECK = Check(
+    name="level.amplifier-needless",
+    each=DEVICE,
+    judge=amplifier_needless,
+    applies_to=kinds("drop amplifier"),
+    cases={
+        "nothing in its place": _TIGHTEST,
+        "splitter in its place": {**_TIGHTEST, "ways": COUNT},
+        "in series": {"device": TAG, "ahead": TAGS, "most": QUANTITY, "first": TAG},
+    },
+    does_not_apply={"no amplifier": {}, "nothing wanted": {}},
+    limits={
+        "window": LimitKind(LevelRange, by=("signal",)),
+        "to spare": LimitKind(Decibels),
+        "most": LimitKind(InSeries),
+    },
+    former_values={"left": "{level} at {outlet} at {frequency}", "splitter": "a {ways}-way splitter"},
 )

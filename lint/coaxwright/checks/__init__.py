@@ -23,17 +23,9 @@ from coaxwright.checks import (
     listing,
     listing_indoors,
     overhead,
-    plan,
-    plan_distribution,
-    plan_network,
-    plan_outlets,
-    plan_papers,
-    plan_reserve,
     power_beside,
     raceways,
-    service,
     spans,
-    variances,
 )
 from coaxwright.checks.contract import (
     AnyCheck,
@@ -53,10 +45,9 @@ from coaxwright.checks.limits import Citation, Limit, LimitKind, Limits
 from coaxwright.checks.review_context import ReviewResults
 from coaxwright.checks.selectors import GRANTED
 from coaxwright.checks.subjects import Subject
-from coaxwright.checks.variances import is_in_force
+from coaxwright.checks.variance._shared import is_in_force
 
 TOPICS = (
-    plan,
     impedance,
     impedance_path,
     impedance_usual,
@@ -68,12 +59,6 @@ TOPICS = (
     cable_condition,
     data_sheets,
     jacket,
-    service,
-    plan_network,
-    plan_outlets,
-    plan_distribution,
-    plan_papers,
-    plan_reserve,
     listing,
     listing_indoors,
     fire_class,
@@ -83,7 +68,6 @@ TOPICS = (
     overhead,
     interference,
     handling,
-    variances,
 )
 
 

@@ -91,9 +91,8 @@ def test_the_phrase_book_words_what_a_check_declares_and_nothing_else(check: Any
             assert list(unworded(declared[case], book.phrases)) == []
     worded = [value_types(check, case) for case in check.cases]
     assert [fault for types in worded for fault in unworded(types, book.phrases)] == []
-    named = {
-        name for types in (*worded, *check.cannot_judge.values(), *check.does_not_apply.values()) for name in types
-    }
+    declared_anywhere = (*worded, *check.cannot_judge.values(), *check.does_not_apply.values())
+    named = {name for types in declared_anywhere for name in named_in(types)}
     assert set(book.phrases) <= named
 
 

@@ -48,11 +48,11 @@ def test_only_a_word_that_is_near_another_is_mended(not_met_of: NotMetOf) -> Non
     assert [one.mend for one in told["C-2"]] == [None]
 
 
-def test_of_two_words_of_a_type_the_one_that_is_wrong_is_named(not_met_of: NotMetOf) -> None:
+def test_of_two_words_of_a_type_the_one_that_is_wrong_is_named(worded_of: NotMetOf) -> None:
     ends = "devices: {SP1: {kind: splitter, ways: 2}, TV: {kind: outlet}}\n" + cables("SP1 TV")
-    (of_two,) = not_met_of(KNOWN, ends.replace("series 6", "series 6 qqqq"))["C-1"]
+    (of_two,) = worded_of(KNOWN, ends.replace("series 6", "series 6 qqqq"))["C-1"]
     assert of_two.values["said"].startswith("the cable type 'series 6 qqqq' is not understood: ")
-    (of_one,) = not_met_of(KNOWN, ends.replace("series 6", "qqqq"))["C-1"]
+    (of_one,) = worded_of(KNOWN, ends.replace("series 6", "qqqq"))["C-1"]
     assert not of_one.values["said"].startswith("the cable type")
 
 
@@ -70,9 +70,9 @@ def test_a_port_that_cannot_be_told_is_told_unless_its_name_is_what_is_wrong(not
         ("ACEGIKMOQ", "one of the 9 devices"),
     ],
 )
-def test_as_many_tags_are_listed_as_can_be_read(not_met_of: NotMetOf, tags: str, known: str) -> None:
+def test_as_many_tags_are_listed_as_can_be_read(worded_of: NotMetOf, tags: str, known: str) -> None:
     text = "devices:\n" + "".join(f"  {tag}: {{kind: outlet}}\n" for tag in tags) + cables("zzzz A")
-    assert [one.values["known"] for one in not_met_of(KNOWN, text)["C-1"]] == [known]
+    assert [one.values["known"] for one in worded_of(KNOWN, text)["C-1"]] == [known]
 
 
 @pytest.mark.parametrize(
@@ -82,10 +82,10 @@ def test_as_many_tags_are_listed_as_can_be_read(not_met_of: NotMetOf, tags: str,
         *((30, "30th"), (101, "101st"), (111, "111th"), (112, "112th"), (113, "113th")),
     ],
 )
-def test_which_cable_is_one_too_many_is_told_as_it_is_spoken(not_met_of: NotMetOf, number: int, ordinal: str) -> None:
+def test_which_cable_is_one_too_many_is_told_as_it_is_spoken(worded_of: NotMetOf, number: int, ordinal: str) -> None:
     text = "devices:\n  SP1: {kind: splitter, ways: 2}\n"
     text += "".join(f"  TV-{one}: {{kind: outlet}}\n" for one in range(number))
-    (told,) = not_met_of(USED, text + cables(*(f"SP1 TV-{one}" for one in range(number))))["SP1"]
+    (told,) = worded_of(USED, text + cables(*(f"SP1 TV-{one}" for one in range(number))))["SP1"]
     assert told.values["ordinal"] == ordinal
     assert len(told.related) == number - 3  # all that find no port but the first, where the finding stands
 
@@ -107,9 +107,9 @@ SETS += "  S2: {kind: splitter, ways: 2}\n"
     ],
 )
 def test_a_larger_device_is_offered_where_it_has_more_of_the_ports_wanted(
-    not_met_of: NotMetOf, device: str, joined: tuple[str, ...], larger: str | None
+    worded_of: NotMetOf, device: str, joined: tuple[str, ...], larger: str | None
 ) -> None:
-    (told,) = not_met_of(USED, f"devices:\n  X: {device}\n{SETS}" + cables(*joined))["X"]
+    (told,) = worded_of(USED, f"devices:\n  X: {device}\n{SETS}" + cables(*joined))["X"]
     assert told.values.get("larger") == larger
     assert told.case == ("full" if larger is None else "larger made")
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from coaxwright.design.quantities import Band, Decibels, Loss
-from coaxwright.design.value_types import BAND, DECIBELS, FREQUENCY, Values, ValueType
+from coaxwright.design.value_types import BAND, COUNT, DECIBELS, FREQUENCY, ORDINAL, WORD, Values, ValueType
 from coaxwright.rules.wording import faults, fill
 
 
@@ -35,3 +35,33 @@ def test_a_ratio_is_finer_than_its_limit_however_that_is_given(limit: object) ->
 @pytest.mark.parametrize(("text", "of"), [("{it:MHz}", BAND), ("{it:kHz}", FREQUENCY), ("{it:MHz}", DECIBELS)])
 def test_a_format_of_another_type_is_refused(text: str, of: ValueType) -> None:
     assert len(list(faults(text, {"it": of}))) == 1
+
+
+@pytest.mark.parametrize(
+    ("number", "reads"),
+    [
+        (1, "1st"),
+        (2, "2nd"),
+        (3, "3rd"),
+        (4, "4th"),
+        (11, "11th"),
+        (12, "12th"),
+        (13, "13th"),
+        (21, "21st"),
+        (111, "111th"),
+    ],
+)
+def test_an_ordinal_reads_as_it_is_spoken(number: int, reads: str) -> None:
+    assert list(faults("{it}", {"it": ORDINAL})) == []
+    assert fill("{it}", {"it": number}, {"it": ORDINAL}, {}) == reads
+
+
+@pytest.mark.parametrize(("number", "reads"), [(0, "no outputs"), (1, "one output"), (8, "8 outputs")])
+def test_a_count_may_be_of_a_noun_that_is_a_value_itself(number: int, reads: str) -> None:
+    types: Values = {"number": COUNT, "what": WORD}
+    assert list(faults("{number:count of what}", types)) == []
+    assert fill("{number:count of what}", {"number": number, "what": "output"}, types, {}) == reads
+
+
+def test_a_count_of_a_value_that_is_not_there_is_refused() -> None:
+    assert len(list(faults("{number:count of what}", {"number": COUNT}))) == 1

@@ -9,11 +9,12 @@ import pytest
 from asking import said
 
 from coaxwright.analysis import Analysis
-from coaxwright.checks import CannotJudge, CheckContext, DoesNotApply, NotMet, Verdict, all_checks
+from coaxwright.checks import CannotJudge, CheckContext, DoesNotApply, NotMet, Verdict, all_checks, value_types
 from coaxwright.design import understand
 from coaxwright.network import build_network
 from coaxwright.rules import combine, shipped_registry
 from coaxwright.rules.phrase_book import reason_text
+from coaxwright.rules.wording import faults, fill
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
@@ -66,9 +67,10 @@ def test_next_free_tag(tag: str, others: list[str], free: str) -> None:
     devices = "".join(f"  {other}: {{kind: outlet}}\n" for other in others)
     text = f"devices:\n  {tag}: {{kind: outlet}}\n{devices}raceways: {{{tag}: {{kind: sleeve}}}}\n"
     found = verdicts("tag-unique", text)[tag]
-    (said,) = [one for one in found if isinstance(one, NotMet)]
-    assert said.values["free"] == free
-    assert (said.case, said.values["kind"], said.values["other_kind"]) == ("twice", "raceway", "a device")
+    (twice,) = [verdict for verdict in found if isinstance(verdict, NotMet)]
+    assert (twice.case, twice.values["free"]) == ("twice", free)
+    assert (twice.values["kind"], twice.values["other_kind"]) == ("raceway", "device")
+    assert not_met("tag-unique", text)[tag].values["other_kind"] == "a device"
 
 
 def test_a_thing_called_like_the_mast_of_an_antenna() -> None:
@@ -463,3 +465,19 @@ cables:
   C-2: {{from: ANT, to: HIGH, type: series 6, length: 9 m}}
 """
     assert ("SET" in not_met("outlet-fed", text)) is is_told
+
+
+@pytest.mark.parametrize(
+    ("rule", "case", "text"),
+    [
+        ("plan.home-run", "free outputs", "{larger}"),
+        ("plan.home-run", "no larger", "{larger}"),
+        ("plan.spare-capacity", "no output, no larger", "{larger}"),
+        ("plan.splitter-depth", "no single", "{single}"),
+    ],
+)
+def test_a_firm_may_name_the_part_that_is_not_made_in_its_own_words(rule: str, case: str, text: str) -> None:
+    """It reads as nothing, as it always has."""
+    types = value_types(all_checks()[rule], case)
+    assert list(faults(text, types)) == []
+    assert fill(text, {}, types, {}) == ""

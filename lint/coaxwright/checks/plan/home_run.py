@@ -21,7 +21,7 @@ from coaxwright.checks.plan._shared import (
     place_of,
 )
 from coaxwright.checks.selectors import DEVICE
-from coaxwright.design.value_types import COUNT, TAG, TAGS, WORD
+from coaxwright.design.value_types import COUNT, TAG, TAGS, WORD, optional
 from coaxwright.network import DeviceNode
 from coaxwright.network.other_splitters import larger_splitter, spare_outputs
 
@@ -70,6 +70,7 @@ _HOME_RUN = {
     "hub": TAG,
     "hub_place": PLACE,
     "free": COUNT,
+    "larger": optional(WORD),
 }
 
 CHECK = Check(

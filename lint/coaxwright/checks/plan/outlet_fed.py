@@ -28,7 +28,7 @@ def outlet_fed(node: DeviceNode, context: CheckContext, limits: Limits) -> Itera
     missed = _missed(node, network)
     if missed is None:
         return
-    if _is_told_elsewhere(node, missed, network):
+    if _is_kept_away(node, missed, network):
         yield DoesNotApply("kept away")
         return
     first = next(_waiting(node, network))
@@ -64,7 +64,7 @@ def _is_plugged_in(node: DeviceNode, services: tuple[str, ...], network: Network
     )
 
 
-def _is_told_elsewhere(node: DeviceNode, missed: tuple[str, ...], network: Network) -> bool:
+def _is_kept_away(node: DeviceNode, missed: tuple[str, ...], network: Network) -> bool:
     """Whether a reference, a port, a direction or a band is the root of it."""
     survey = network.survey
     joined = survey.joined_with(node.tag)
@@ -81,7 +81,7 @@ def _waiting(node: DeviceNode, network: Network) -> Iterator[DeviceNode]:
         other = network.devices[tag]
         if other.in_use and (other.device.serves is not None or is_outlet(other)):
             missed = _missed(other, network)
-            if missed is not None and not _is_told_elsewhere(other, missed, network):
+            if missed is not None and not _is_kept_away(other, missed, network):
                 yield other
 
 

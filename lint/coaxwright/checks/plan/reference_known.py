@@ -42,7 +42,7 @@ def _fault(fault: UnknownReference, context: CheckContext) -> tuple[str, dict[st
         device, model = context.network.devices[tag].device, context.network.catalogue.models[fault.written]
         kind, made = size_words(device.kind, options_of(device)), size_words(model.kind, model.options)
         return "model differs", {"written": fault.written, "device": tag, "kind": kind, "made": made}
-    is_port = fault.wanted.startswith("port of")
+    is_port = fault.wanted.startswith("port of ")
     wanted = Phrase("any" if is_port or not fault.known else "of this design", {"what": fault.wanted})
     values: dict[str, object] = {"written": fault.written, "wanted": wanted}
     if not fault.known:
@@ -81,7 +81,7 @@ def _known(fault: UnknownReference) -> Phrase:
     further = "electrode" if fault.wanted == "electrode" else None
     if fault.path[-1] in OPTIONS:
         return Phrase("options", {"choices": choices})
-    if fault.wanted.startswith("port of") or len(in_series(choices)) <= LONGEST_LIST:
+    if fault.wanted.startswith("port of ") or len(in_series(choices)) <= LONGEST_LIST:
         return Phrase("choices", {"choices": choices, "further": further})
     return Phrase("many", {"number": len(fault.choices), "what": fault.wanted, "further": further})
 

@@ -11,7 +11,7 @@ from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNot
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.plan._shared import building_of, is_outlet
 from coaxwright.checks.selectors import RESERVE, Item
-from coaxwright.design.value_types import COUNT, TAG, WORD
+from coaxwright.design.value_types import COUNT, TAG, WORD, optional
 from coaxwright.network import DeviceNode, Network, Unknown
 from coaxwright.network.other_splitters import larger_splitter, spare_outputs
 
@@ -61,7 +61,7 @@ def _is_joined(node: DeviceNode, network: Network) -> bool:
     return any(link.in_use for link in network.cables_at(node.tag))
 
 
-_SPARE = {"outlet": TAG, "spare": COUNT, "reserved": COUNT, "hub": TAG}
+_SPARE = {"outlet": TAG, "spare": COUNT, "reserved": COUNT, "hub": TAG, "larger": optional(WORD)}
 
 CHECK = Check(
     name="plan.spare-capacity",

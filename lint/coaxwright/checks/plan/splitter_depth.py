@@ -21,7 +21,7 @@ from coaxwright.checks.plan._shared import (
 )
 from coaxwright.checks.selectors import DEVICE
 from coaxwright.design.quantities import Spots
-from coaxwright.design.value_types import COUNT, QUANTITY, TAG, WORD
+from coaxwright.design.value_types import COUNT, QUANTITY, TAG, WORD, optional
 from coaxwright.network import DeviceNode, Network
 from coaxwright.network.other_splitters import splitter_with
 
@@ -82,6 +82,7 @@ _DEPTH = {
     "spots": COUNT,
     "most": QUANTITY,
     "outputs": COUNT,
+    "single": optional(WORD),
 }
 
 CHECK = Check(

@@ -147,18 +147,12 @@ def _every_rule_again() -> None:
 def _examples_tell(rules: set[str]) -> None:
     """The tests of the rules' own examples, of these rules alone and in the newest editions."""
     import coaxwright.rules.examples as examples
-    from coaxwright.rules import shipped_registry
 
-    shelf = shipped_registry()
-    newest = {shelf.newest(name) for name in shelf.names}
     every = examples.example_files
     examples.example_files = lambda: tuple(path for path in every() if path.stem in rules)
     tests = _module_of_tests(TESTS / "rules" / "test_rule_examples.py")
-    for example, label in (run.values for run in tests.RUNS):
-        if label in newest:
-            tests.test_findings_stand_exactly_where_the_example_marks_them(example, label)
-            tests.test_findings_say_what_and_how_much(example, label)
-            tests.test_right_is_judged_and_met_and_does_not_apply_is_not_judged(example, label)
+    for example in tests.EXAMPLES:
+        tests.keeps_its_word(example, tests.labels_of(example)[0])
 
 
 def _seeded_defects_tell(rules: set[str]) -> None:

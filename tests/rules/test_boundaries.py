@@ -208,7 +208,7 @@ def test_limits_of_routes_that_both_systems_write_alike(ruleset: str) -> None:
             }
             assert sides >= (NO_EXACT_SIZE if figure == "share" else ALL), key(rule, limit)
             seen += 1
-    assert seen == {"trade": 6, "us": 2}[ruleset]
+    assert seen >= {"trade": 6, "us": 2}[ruleset]
 
 
 def test_exceptions_are_limits_that_are_there_and_have_reasons() -> None:

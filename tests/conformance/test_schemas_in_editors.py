@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -35,7 +36,16 @@ def schema(name: str) -> dict[str, Any]:
 
 DESIGN, PART = schema("design-1.draft-07.schema.json"), schema("design-part-1.draft-07.schema.json")
 PART_NEW = schema("design-part-1.schema.json")
-IS_DESIGN, IS_PART = fastjsonschema.compile(DESIGN), fastjsonschema.compile(PART)
+
+
+@cache
+def is_design_file() -> Any:
+    return fastjsonschema.compile(DESIGN)
+
+
+@cache
+def is_part_file() -> Any:
+    return fastjsonschema.compile(PART)
 
 
 def accepts(judge: Any, data: object) -> bool:
@@ -58,7 +68,7 @@ def data_of(text: str) -> object:
     ids=lambda value: str(value)[:70],
 )
 def test_an_independent_validator_takes_and_refuses_the_same_designs(text: str, good: bool) -> None:
-    assert accepts(IS_DESIGN, data_of(HEAD + text + "\n")) is good
+    assert accepts(is_design_file(), data_of(HEAD + text + "\n")) is good
 
 
 @pytest.mark.parametrize(
@@ -67,7 +77,7 @@ def test_an_independent_validator_takes_and_refuses_the_same_designs(text: str, 
 def test_the_example_designs_are_designs_in_an_editor(path: Path) -> None:
     document = read_file(path, path.name)
     _restore_written_texts(document)
-    assert accepts(IS_DESIGN, document.data)
+    assert accepts(is_design_file(), document.data)
 
 
 PARTS = (
@@ -105,7 +115,7 @@ def test_the_schema_of_parts_is_one_for_every_validator(text: str, good: bool) -
         "2020-12, reference": jsonschema.Draft202012Validator(PART_NEW).is_valid(data),
         "2020-12, fast": jsonschema_rs.Draft202012Validator(PART_NEW).is_valid(data),
         "draft-07, reference": jsonschema.Draft7Validator(PART).is_valid(data),
-        "draft-07, independent": accepts(IS_PART, data),
+        "draft-07, independent": accepts(is_part_file(), data),
     }
     assert verdicts == dict.fromkeys(verdicts, good)
 
@@ -135,7 +145,7 @@ OF_PARTS = [
 @pytest.mark.parametrize(("text", "good"), OF_PARTS, ids=lambda value: str(value)[:70])
 def test_a_section_is_the_same_in_a_part_and_in_a_design(text: str, good: bool) -> None:
     data = data_of(f"coaxwright part: 1\n{text}\n")
-    assert accepts(IS_PART, data) is good
+    assert accepts(is_part_file(), data) is good
     assert jsonschema_rs.Draft202012Validator(PART_NEW).is_valid(data) is good
     part = read_text(f"coaxwright part: 1\n{text}\n", "x")
     assert [*_header_problems(part)] == []
@@ -148,7 +158,7 @@ def test_the_example_parts_are_parts_in_an_editor() -> None:
     paths = sorted((TOP / "examples").rglob("*.coax-part.yaml"))
     assert len(paths) > 1
     for path in paths:
-        assert accepts(IS_PART, read_file(path, path.name).data)
+        assert accepts(is_part_file(), read_file(path, path.name).data)
 
 
 def fields(node: Any, path: str = "") -> Iterator[tuple[str, dict[str, Any]]]:

@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+import json
 import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
+from select import select
 
 import pytest
 
 import coaxwright
 
-TOP = Path(__file__).parents[2]
+HERE = Path(__file__).parent
+TOP = HERE.parents[1]
+SECONDS = 60
+"""The longest that a command may take."""
 EXAMPLE = TOP / "examples" / "tern-cottage"
 LEFT_OUT = (
     ".git",
@@ -28,18 +33,71 @@ LEFT_OUT = (
 Command = Callable[..., "subprocess.CompletedProcess[str]"]
 
 
+FOR_A_FRESH_INTERPRETER = ("PYTHON", "LC_", "LANG")
+"""Beginnings of names of variables that an interpreter reads when it starts."""
+
+
 def _environment(changes: Mapping[str, str]) -> dict[str, str]:
-    kept = {name: value for name, value in os.environ.items() if name not in ("NO_COLOR", "COLUMNS", "PYTHONHASHSEED")}
+    """That of the tests; the program is kept compiled, as it is for who uses it."""
+    left_out = ("NO_COLOR", "COLUMNS", "PYTHONHASHSEED", "PYTHONDONTWRITEBYTECODE")
+    kept = {name: value for name, value in os.environ.items() if name not in left_out}
     return {**kept, "PYTHONPATH": str(Path(coaxwright.__file__).parents[1]), **changes}
 
 
+class CommandServer:
+    """Runs commands in processes that need not import the program anew; it starts when it is first asked."""
+
+    def __init__(self, folder: Path) -> None:
+        self._files = {name: folder / name for name in ("out", "err")}
+        self._process: subprocess.Popen[str] | None = None
+
+    def run(self, words: Sequence[str], cwd: Path, environment: Mapping[str, str]) -> subprocess.CompletedProcess[str]:
+        if self._process is None:
+            self._process = subprocess.Popen(
+                [sys.executable, HERE / "command_server.py"],
+                env=_environment({"COAXWRIGHT_CACHE": "off"}),
+                stdin=subprocess.PIPE,
+                stdout=subprocess.PIPE,
+                encoding="utf-8",
+            )
+        assert self._process.stdin is not None
+        assert self._process.stdout is not None
+        asked = {"words": words, "folder": str(Path(cwd).resolve()), "environment": environment}
+        files = {name: str(path) for name, path in self._files.items()}
+        self._process.stdin.write(json.dumps(asked | files) + "\n")
+        self._process.stdin.flush()
+        if not select([self._process.stdout], [], [], SECONDS)[0]:
+            raise subprocess.TimeoutExpired(words, SECONDS)
+        status = int(self._process.stdout.readline())
+        out, err = (path.read_bytes().decode().replace("\r\n", "\n") for path in self._files.values())
+        return subprocess.CompletedProcess(list(words), status, out, err)
+
+    def end(self) -> None:
+        if self._process is not None:
+            with self._process:
+                assert self._process.stdin is not None
+                self._process.stdin.close()
+
+
+@pytest.fixture(scope="session")
+def command_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[CommandServer]:
+    server = CommandServer(tmp_path_factory.mktemp("printed"))
+    yield server
+    server.end()
+
+
 @pytest.fixture
-def coax(site: Path) -> Command:
-    """Run the command as a user does; unless told otherwise, in the copy of the example site."""
+def coax(site: Path, command_server: CommandServer) -> Command:
+    """Run the command as a user does; unless told otherwise, in the copy of the example site.
+
+    A fresh interpreter runs it where it is asked for, or where the environment has something to say to it.
+    """
 
     def run(
-        *words: str | Path, cwd: Path = site, program: str = "", **changes: str
+        *words: str | Path, cwd: Path = site, program: str = "", fresh: bool = False, **changes: str
     ) -> subprocess.CompletedProcess[str]:
+        if not (fresh or program or any(name.startswith(FOR_A_FRESH_INTERPRETER) for name in changes)):
+            return command_server.run([str(word) for word in words], cwd, _environment(changes))
         start = ["-c", program] if program else ["-m", "coaxwright"]
         return subprocess.run(
             [sys.executable, *start, *map(str, words)],
@@ -49,7 +107,7 @@ def coax(site: Path) -> Command:
             capture_output=True,
             encoding="utf-8",
             check=False,
-            timeout=60,
+            timeout=SECONDS,
         )
 
     return run

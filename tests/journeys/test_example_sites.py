@@ -24,11 +24,12 @@ def rules_shipped() -> set[str]:
 
 @pytest.mark.parametrize("name", DESIGNS)
 @pytest.mark.parametrize("place", SITES)
-def test_a_site_gives_the_review_that_stands_beside_it(coax, place: str, name: str) -> None:
+def test_a_site_gives_the_review_that_stands_beside_it(coax, without_counts, place: str, name: str) -> None:
     """Brought up to date by: coaxwright review NAME.coax.yaml --width 80 --into NAME.review.txt"""
     told = coax("review", f"{name}.coax.yaml", "--width", "80", cwd=EXAMPLES / place)
     assert (told.returncode, told.stderr) == (DESIGNS[name], "")
-    assert told.stdout == (EXAMPLES / place / f"{name}.review.txt").read_text(encoding="utf-8")
+    kept = (EXAMPLES / place / f"{name}.review.txt").read_text(encoding="utf-8")
+    assert without_counts(told.stdout) == without_counts(kept)
 
 
 @pytest.mark.parametrize("place", SITES)

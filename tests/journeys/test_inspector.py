@@ -9,8 +9,10 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from coaxwright.cli.forms import Form
+from coaxwright.rules import shipped_registry
 from coaxwright.shipped import shipped
 
+EDITIONS = ", ".join(shipped_registry().editions("us"))
 SOBER = """\
 coaxwright: 1
 title: Greenshank Mews 2 (invented)
@@ -238,7 +240,7 @@ def test_a_reviewer_s_own_ruleset_by_its_path(coax, submitted: Path, tmp_path: P
 @pytest.mark.parametrize(
     ("ruleset", "told"),
     [
-        ("us 2024", "us 2024: that edition is not here; of us there are 2017, 2020, 2023"),
+        ("us 2024", f"us 2024: that edition is not here; of us there are {EDITIONS}"),
         ("county", "county: no ruleset of that name; there are trade, us"),
         ("../x.coax-ruleset.yaml", "../x.coax-ruleset.yaml:1:1: the file cannot be opened (no such file or directory)"),
     ],

@@ -101,7 +101,8 @@ def environment(tmp_path: Path) -> Callable[..., Path]:
         libraries = [path for path in sys.path if path.endswith("site-packages")]
         (packages / "libraries.pth").write_text("\n".join(libraries) + "\n", encoding="utf-8")
         python = folder / "bin" / "python"
-        run(python, "-m", "pip", "install", "--quiet", "--no-deps", "--ignore-installed", *what, cwd=tmp_path)
+        options = ("--quiet", "--no-deps", "--ignore-installed", "--no-compile")
+        run(python, "-m", "pip", "install", *options, *what, cwd=tmp_path)
         return folder
 
     return make
@@ -156,8 +157,9 @@ def test_the_same_review_under_another_python(
     if python is None:
         pytest.skip(f"there is no {name} on this machine")
     installed = tmp_path / "environment"
-    run(python, "-m", "venv", installed, cwd=tmp_path)
-    run(installed / "bin" / "pip", "install", "--quiet", wheel, cwd=tmp_path)
+    run(python, "-m", "venv", "--without-pip", installed, cwd=tmp_path)
+    into = ("--python", installed / "bin" / "python")
+    run(sys.executable, "-m", "pip", *into, "install", "--quiet", "--no-compile", wheel, cwd=tmp_path)
     assert_same_review(installed, beside_decoys, expected)
 
 

@@ -254,7 +254,7 @@ def test_several_runs_at_once(coax: Callable, cache: Path, site: Path) -> None:
     from concurrent.futures import ThreadPoolExecutor
 
     def run(number: int) -> tuple[str, int]:
-        done = coax("review", ".", "--width", str(80 + number % 2), COAXWRIGHT_CACHE=str(cache))
+        done = coax("review", ".", "--width", str(80 + number % 2), fresh=True, COAXWRIGHT_CACHE=str(cache))
         assert done.stderr.count("\n") <= 1
         return done.stdout, done.returncode
 

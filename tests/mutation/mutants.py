@@ -27,10 +27,10 @@ _SIGNS: dict[type[ast.operator], type[ast.operator]] = {
     ast.Div: ast.Mult,
     ast.FloorDiv: ast.Mult,
 }
-_EXCHANGED = {"min": "max", "max": "min", "any": "all", "all": "any", "at_most": "at_least", "at_least": "at_most"}
-"""Functions, by the one that stands in place of each."""
-_STRICT = {"at_most": "at_least", "at_least": "at_most"}
+_STRICT = {"at_most": "at_least", "at_least": "at_most", "is_at_most": "is_at_least", "is_at_least": "is_at_most"}
 """That a limit is met when equal: ``not at_least(a, b)`` is ``a < b``, strictly."""
+_EXCHANGED = {"min": "max", "max": "min", "any": "all", "all": "any", **_STRICT}
+"""Functions, by the one that stands in place of each."""
 _ENDS = {"low": "high", "high": "low"}
 """Attributes that pick an end of a band or of a spread."""
 _SELECTORS = {
@@ -228,7 +228,8 @@ def _strictly(opposite: str) -> Callable[[ast.AST], None]:
 
 
 def _compared(name: str) -> ast.expr:
-    return ast.parse(f"__import__('coaxwright.physics.comparison', fromlist=['x']).{name}", mode="eval").body
+    room = "coaxwright.design.quantities" if name.startswith("is_") else "coaxwright.physics.comparison"
+    return ast.parse(f"__import__({room!r}, fromlist=['x']).{name}", mode="eval").body
 
 
 def _negate(field: str, place: int | None) -> Callable[[ast.AST], None]:

@@ -1,9 +1,10 @@
 """Put each mutant of the checks in the place of its module, and see whether a test fails.
 
-    python tests/mutation/run.py                  every module of lint/coaxwright/checks
-    python tests/mutation/run.py bonding masts    these modules
-    python tests/mutation/run.py --again          of these modules, those alone that survived last time
-    python tests/mutation/run.py --first 10       in each module, the first ten mutants
+    python tests/mutation/run.py                   every module of lint/coaxwright/checks
+    python tests/mutation/run.py jacket level.tilt these modules
+    python tests/mutation/run.py --again           of these modules, those alone that survived last time
+    python tests/mutation/run.py --first 10        in each module, the first ten mutants
+    python tests/mutation/run.py --rows            none: a row for each module that has none yet, and no other rows
 
 Asked of each mutant are the tests that reach its module, the quickest first: the examples of the rules behind it, the
 seeded defects of those rules, and the unit tests that name it or a rule. Every mutant has a process of its own, a copy
@@ -37,10 +38,10 @@ TESTS = Path(__file__).parents[1]
 LINT = TESTS.parent / "lint"
 sys.path[:0] = [str(LINT), str(Path(__file__).parent)]
 
-from keeping import keep, kept  # noqa: E402
+from keeping import CHECKS, file_of, keep, kept, modules, only_rows_of  # noqa: E402
 from mutants import Mutant, mutants_of  # noqa: E402
 
-CHECKS = LINT / "coaxwright" / "checks"
+PACKAGE = "coaxwright.checks"
 SECONDS = 90
 """Of the processor, longer than any module's tests take: a mutant that runs on for ever is told."""
 KILLED, SURVIVED = 0, 77
@@ -64,21 +65,21 @@ class _InPlace(MetaPathFinder, Loader):
         return None
 
     def exec_module(self, module: ModuleType) -> None:
-        module.__file__ = str(CHECKS / f"{self.name.rpartition('.')[2]}.py")
+        module.__file__ = str(file_of(self.name.removeprefix(f"{PACKAGE}.")))
         exec(self.code, module.__dict__)
 
 
-def modules() -> list[str]:
-    return sorted(path.stem for path in CHECKS.glob("*.py") if path.stem != "__init__")
-
-
 def _imports(module: str) -> set[str]:
-    """The modules of the checks that one of them imports."""
+    """What one module imports of the checks, by its name below them; among it are names that are no module."""
     found = set()
-    for node in ast.walk(ast.parse((CHECKS / f"{module}.py").read_text(encoding="utf-8"))):
-        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("coaxwright.checks"):
-            last = str(node.module).removeprefix("coaxwright.checks").removeprefix(".")
-            found |= {last} if last else {alias.name for alias in node.names}
+    for node in ast.walk(ast.parse(file_of(module).read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and f"{node.module}.".startswith(f"{PACKAGE}."):
+            names = [str(node.module), *(f"{node.module}.{alias.name}" for alias in node.names)]
+        elif isinstance(node, ast.Import):
+            names = [alias.name for alias in node.names]
+        else:
+            continue
+        found |= {name.removeprefix(f"{PACKAGE}.") for name in names}
     return found
 
 
@@ -100,11 +101,14 @@ def rules_behind(module: str) -> set[str]:
     reader, writer = os.pipe()
     child = os.fork()
     if child == 0:
-        from coaxwright.checks import TOPICS
+        from coaxwright.checks import Check, all_checks
         from coaxwright.rules import combine, shipped_registry
 
-        reached = {f"coaxwright.checks.{one}" for one in reached_from(module)}
-        names = {check.name for topic in TOPICS if topic.__name__ in reached for check in topic.CHECKS}
+        reached = {f"{PACKAGE}.{one}" for one in reached_from(module)}
+        every_check = {check.name: check for check in all_checks().values()}
+        names = {name for name, check in every_check.items() if check.judge.__module__ in reached}
+        for one in reached:
+            names |= {value.name for value in vars(sys.modules[one]).values() if isinstance(value, Check)}
         shelf = shipped_registry()
         every = [rule for name in shelf.names for rule in combine([shelf.newest(name)], shelf).rules.values()]
         os.write(writer, "\n".join({rule.name for rule in every if rule.check.name in names}).encode())
@@ -147,18 +151,12 @@ def _every_rule_again() -> None:
 def _examples_tell(rules: set[str]) -> None:
     """The tests of the rules' own examples, of these rules alone and in the newest editions."""
     import coaxwright.rules.examples as examples
-    from coaxwright.rules import shipped_registry
 
-    shelf = shipped_registry()
-    newest = {shelf.newest(name) for name in shelf.names}
     every = examples.example_files
     examples.example_files = lambda: tuple(path for path in every() if path.stem in rules)
     tests = _module_of_tests(TESTS / "rules" / "test_rule_examples.py")
-    for example, label in (run.values for run in tests.RUNS):
-        if label in newest:
-            tests.test_findings_stand_exactly_where_the_example_marks_them(example, label)
-            tests.test_findings_say_what_and_how_much(example, label)
-            tests.test_right_is_judged_and_met_and_does_not_apply_is_not_judged(example, label)
+    for example in tests.EXAMPLES:
+        tests.keeps_its_word(example, tests.labels_of(example)[0])
 
 
 def _seeded_defects_tell(rules: set[str]) -> None:
@@ -171,8 +169,10 @@ def _seeded_defects_tell(rules: set[str]) -> None:
 
 def unit_tests_of(module: str, rules: set[str]) -> list[str]:
     """The files of unit tests that name the module, or one of its rules; and that of what every check keeps."""
-    names = "|".join([rf"coaxwright\.checks\.{module}\b", *(re.escape(rule) for rule in sorted(rules))])
-    files = sorted(path for room in ROOMS for path in (TESTS / "units" / room).glob("test_*.py"))
+    folder, _, own = module.rpartition(".")
+    imported = [re.escape(f"{PACKAGE}.{module}") + r"\b", re.escape(f"{PACKAGE}.{folder} import") + rf".*\b{own}\b"]
+    names = "|".join([*imported[: 2 if folder else 1], *(re.escape(rule) for rule in sorted(rules))])
+    files = sorted(path for room in ROOMS for path in (TESTS / "units" / room).rglob("test_*.py"))
     named = [path for path in files if re.search(names, path.read_text(encoding="utf-8"))]
     return [str(path) for path in (*named, TESTS / "units" / "checks" / OF_EVERY_CHECK)]
 
@@ -184,13 +184,22 @@ def _unit_tests_tell(files: Sequence[str]) -> None:
     settings.register_profile("in no hurry", deadline=None, derandomize=True)  # a busy machine tells no mutant
     settings.load_profile("in no hurry")
 
-    options = ["-x", "-q", "--assert=plain", "-p", "no:cacheprovider", "--no-header", f"--rootdir={TESTS.parent}"]
+    options = [
+        "-x",
+        "-q",
+        "-n0",
+        "--assert=plain",
+        "-p",
+        "no:cacheprovider",
+        "--no-header",
+        f"--rootdir={TESTS.parent}",
+    ]
     assert not files or pytest.main([*options, *files]) == 0
 
 
 def _asked(module: str, code: CodeType, rules: set[str], units: Sequence[str], loud: bool) -> int:
     """Whether a test fails with the mutant in place; runs in a process of its own."""
-    sys.meta_path.insert(0, _InPlace(f"coaxwright.checks.{module}", code))
+    sys.meta_path.insert(0, _InPlace(f"{PACKAGE}.{module}", code))
     with redirect_stdout(io.StringIO()), redirect_stderr(io.StringIO()):
         try:
             _only(rules)
@@ -206,9 +215,9 @@ def _asked(module: str, code: CodeType, rules: set[str], units: Sequence[str], l
 
 def survives(module: str, mutant: Mutant | None, rules: set[str], units: Sequence[str]) -> bool:
     """Whether no test tells the mutant; without one, whether the tests are content with the module as it is."""
-    source = (CHECKS / f"{module}.py").read_text(encoding="utf-8")
+    source = file_of(module).read_text(encoding="utf-8")
     try:
-        code = compile(mutant.tree if mutant else source, str(CHECKS / f"{module}.py"), "exec")
+        code = compile(mutant.tree if mutant else source, str(file_of(module)), "exec")
     except (SyntaxError, ValueError):
         return False
     child = os.fork()
@@ -227,13 +236,14 @@ def _read_everything_else() -> None:
     from coaxwright.catalogue import load_catalogue
 
     load_catalogue()
-    assert not [name for name in sys.modules if name.startswith("coaxwright.checks")]
+    assert not [name for name in sys.modules if name.startswith(PACKAGE)]
 
 
 def _of(module: str, mutants: Sequence[Mutant], rules: set[str], units: Sequence[str]) -> Iterator[Mutant]:
     for mutant in mutants:
         if survives(module, mutant, rules, units):
-            print(f"  survives: {module}.py:{mutant.line} {mutant.function}: {mutant.what}: {mutant.text}", flush=True)
+            place = f"{file_of(module).relative_to(CHECKS)}:{mutant.line} {mutant.function}"
+            print(f"  survives: {place}: {mutant.what}: {mutant.text}", flush=True)
             yield mutant
 
 
@@ -242,7 +252,11 @@ def main() -> None:
     asked.add_argument("modules", nargs="*", metavar="MODULE")
     asked.add_argument("--again", action="store_true")
     asked.add_argument("--first", type=int, metavar="N")
+    asked.add_argument("--rows", action="store_true")
     chosen = asked.parse_args()
+    if chosen.rows:
+        only_rows_of(modules())
+        return
     _read_everything_else()
     for module in chosen.modules or modules():
         started = time.monotonic()
@@ -250,7 +264,7 @@ def main() -> None:
         units = unit_tests_of(module, rules)
         if not survives(module, None, rules, units):
             raise SystemExit(f"{module}: the tests fail without any mutant")
-        every = mutants_of((CHECKS / f"{module}.py").read_text(encoding="utf-8"))
+        every = mutants_of(file_of(module).read_text(encoding="utf-8"))
         before = kept(module)
         mutants = [one for one in every if one.key in before] if chosen.again else every[: chosen.first]
         alive = list(_of(module, mutants, rules, units))

@@ -19,8 +19,15 @@ SURVIVORS = read_file(HERE / "survivors.yaml", "survivors.yaml").data
 
 
 def test_every_module_of_the_checks_has_a_row_and_no_other() -> None:
-    assert sorted(ROWS) == sorted(path.stem for path in CHECKS.glob("*.py") if path.stem != "__init__")
-    assert set(SURVIVORS) <= set(ASKED)
+    """``python tests/mutation/run.py --rows`` brings the rows up to date.
+
+    Reasons can stand in a module that has not been asked yet, whose lines came from another one.
+    """
+    files = (path.relative_to(CHECKS).with_suffix("") for path in CHECKS.rglob("*.py") if path.stem != "__init__")
+    assert sorted(ROWS) == sorted(".".join(path.parts) for path in files)
+    assert set(SURVIVORS) <= set(ROWS)
+    not_asked = set(SURVIVORS) - set(ASKED)
+    assert all(one.get("equivalent") for module in not_asked for one in SURVIVORS[module])
 
 
 @pytest.mark.parametrize("module", ASKED)

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coaxwright.analysis import Analysis
-from coaxwright.checks import CheckContext, NotMet, all_checks
+from coaxwright.checks import CheckContext, NotMet, find_check
 from coaxwright.design import understand
 from coaxwright.network import build_network
 from coaxwright.rules import combine, shipped_registry
@@ -55,7 +55,7 @@ def design(parents: list[int], more: str = "", without: int | None = None) -> st
 
 def told(rule: str, text: str) -> list[NotMet]:
     network = build_network(understand(read_text(text, "x")))
-    check = all_checks()[rule]
+    check = find_check(rule)
     site = CheckContext(network, Analysis(network))
     said = [one for thing in check.each.select(network) for one in check.judge(thing, site, LIMITS[f"plan.{rule}"])]
     return [one for one in said if isinstance(one, NotMet)]

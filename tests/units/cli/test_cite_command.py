@@ -117,7 +117,8 @@ def test_why_a_rule_was_not_asked_of_a_design(
     assert "  not asked         left out by settings: not our trade (coax-settings.yaml:2)\n" in left
     absent = told(capfdbinary, "bonding.conductor-length", "--for", "b.coax.yaml")
     assert absent.startswith("bonding.conductor-length\n  The shield bond of a dwelling is short")
-    why = "none of these rulesets has the rule; it is in us 2017, us 2020, us 2023"
+    editions = ", ".join(f"us {edition}" for edition in shipped_registry().editions("us"))
+    why = f"none of these rulesets has the rule; it is in {editions}"
     assert f"In b.coax.yaml, judged by trade 1\n  not asked         {why}\n" in absent
     nothing = told(capfdbinary, "variance.used", "--for", "a.coax.yaml")
     assert "  checked on nothing  the design holds nothing that the rule is about\n" in nothing

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import fields, replace
 from pathlib import Path
 
@@ -64,10 +64,20 @@ def kept(snapshot: Snapshot) -> Snapshot:
 @pytest.mark.parametrize("colour", [False, True], ids=["plain", "colour"])
 @pytest.mark.parametrize("width", [80, 120])
 @pytest.mark.parametrize("name", REVIEWS)
-def test_whole_reports(name: str, width: int, colour: bool, kept: Snapshot) -> None:
+def test_whole_reports(
+    name: str, width: int, colour: bool, kept: Snapshot, without_counts: Callable[[str], str]
+) -> None:
     text = render(REVIEWS[name](), width, colour)
     assert max(columns(line) for line in without_colour(text).splitlines()) <= width
-    kept.assert_match(text, f"{name}-{width}-{'colour' if colour else 'plain'}.txt")
+    kept.assert_match(without_counts(text), f"{name}-{width}-{'colour' if colour else 'plain'}.txt")
+
+
+def test_the_closing_line_counts_rules_and_items() -> None:
+    review = Review((reviewed(CORRECTED),))
+    (design,) = review.designs
+    judged = sum(tally.met + tally.not_met + tally.cannot_be_judged + tally.needs_a_person for tally in design.tallies)
+    assert f"nothing found; {len(design.rules)} rules checked on {judged} items\n" in render(review, 120, False)
+    assert judged > len(design.rules) > 0
 
 
 def without_colour(text: str) -> str:

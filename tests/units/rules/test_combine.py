@@ -8,6 +8,7 @@ import pytest
 
 from coaxwright.rules import RulesetError, RulesetRegistry, Severity, combine, shipped_registry
 
+EDITIONS = ", ".join(shipped_registry().editions("us"))
 DOCUMENTS = "documents: {practice: {name: common practice, confidence: common practice}, book: {name: A book}}\n"
 MATCH = """\
     check: port-match
@@ -195,12 +196,12 @@ def test_two_editions_that_come_in_by_their_bases_are_refused(tmp_path: Path) ->
 @pytest.mark.parametrize(
     ("label", "said"),
     [
-        ("us 2026", "us 2026: that edition is not here; of us there are 2017, 2020, 2023"),
+        ("us 2026", f"us 2026: that edition is not here; of us there are {EDITIONS}"),
         ("trade 2", "trade 2: that edition is not here; of trade there are 1"),
         ("uk 2018", "uk 2018: no ruleset of that name; there are trade, us"),
         ("nec 2020", "nec 2020: no ruleset of that name; there are trade, us; did you mean 'us 2020'?"),
         ("nfpa 70", "nfpa 70: no ruleset of that name; there are trade, us; did you mean 'us 2023'?"),
-        ("us", "us: that edition is not here; of us there are 2017, 2020, 2023"),
+        ("us", f"us: that edition is not here; of us there are {EDITIONS}"),
     ],
 )
 def test_an_edition_is_refused_and_never_guessed(label: str, said: str) -> None:

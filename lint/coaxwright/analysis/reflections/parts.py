@@ -109,10 +109,13 @@ def _at(node: DeviceNode, hub: Port, others: Sequence[Port], freq_hz: float) -> 
             return divider([freq_hz], forward, isolation_db=apart_db, within_loss=True)[0]
         except ValueError as impossible:
             raise NotSolved(f"{node.tag} would give out more than comes in") from impossible
-    rows = [[0j, *(-1j * _share(loss_db) for loss_db in backward)]]
-    for number, loss_db in enumerate(forward):
-        across = [complex(_share(apart_db)) if other != number else 0j for other in range(len(others))]
-        rows.append([-1j * _share(loss_db), *across])
+    try:
+        back, ahead, across = ([_share(loss_db) for loss_db in some] for some in (backward, forward, [apart_db]))
+    except OverflowError as endless:
+        raise NotSolved(f"{node.tag} would give out more than can be computed") from endless
+    rows = [[0j, *(-1j * share for share in back)]]
+    for number, share in enumerate(ahead):
+        rows.append([-1j * share, *(complex(across[0]) if other != number else 0j for other in range(len(others)))])
     return tuple(tuple(row) for row in rows)
 
 

@@ -92,7 +92,7 @@ class Device(Part):
     supply_current: Current | None = may(
         "The current that its supply is rated for.", key="supply current", awaits="power.supply-rating"
     )
-    current: Current | None = may("The current that it draws over the coax.", awaits="power.voltage-drop")
+    current: Current | None = may("The current that it draws over the coax.")
     lowest_voltage: Voltage | None = may(
         "The voltage below which it fails.", key="lowest voltage", awaits="power.voltage-drop"
     )

@@ -14,6 +14,7 @@ square brackets drops out where a value in it is absent: ``{run} is {length}[, w
 | ``ONE|MORE`` | counts, lists | the first for one, else the second |
 | ``finer than NAME`` | lengths, levels, ratios, shares | as finely as it takes to differ from another value |
 | ``short`` | lengths | inches or millimetres where it is short |
+| ``rounded up`` | lengths | inches to a thousandth or millimetres to a tenth, never less than it is |
 | ``number``, ``unit`` | levels | one without the other |
 | ``N decimals`` | numbers, ratios, shares, impedances | to at most so many places |
 | ``plural`` | words, texts | things to bond |
@@ -45,6 +46,7 @@ from coaxwright.design.sentences import (
     frequency,
     in_series,
     length_apart,
+    length_rounded_up,
     level_text,
     listed,
     plural,
@@ -144,7 +146,7 @@ _OF_TYPE = {
     "tag": ("a",),
     "word": ("a", "plural"),
     "text": ("a", "plural"),
-    "length": ("short",),
+    "length": ("short", "rounded up"),
     "level": ("number", "unit"),
     "conductor": ("as sold", "with area"),
 }
@@ -218,12 +220,14 @@ def _length(value: object, said: str, apart: object) -> str:
     if isinstance(value, Derived):
         like = value.like.feet if isinstance(value.like, LengthPair) else value.like
         assert isinstance(like, Length)  # the loader has held the value to its type
-        length = length_in_system_of(like, value.value)
+        length, length_m = length_in_system_of(like, value.value), value.value
     else:
         assert isinstance(value, Length)
-        length = value
+        length, length_m = value, value.length_m
     if said == "short":
-        return short_length(length.length_m, length.is_metric)
+        return short_length(length_m, length.is_metric)
+    if said == "rounded up":
+        return length_rounded_up(length_m, length.is_metric)
     if isinstance(apart, LengthPair):
         apart = apart.for_author(length.is_metric)
     return length_apart(length, apart) if isinstance(apart, Length) else length.text

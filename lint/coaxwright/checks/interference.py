@@ -12,7 +12,6 @@ from coaxwright.checks.selectors import CABLE
 from coaxwright.checks.subject_filters import accompanied
 from coaxwright.design.quantities import LengthPair
 from coaxwright.network import CableLink, Neighbour, Segment
-from coaxwright.network.listing_marks import is_in_metal
 
 
 def interference(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
@@ -21,7 +20,7 @@ def interference(link: CableLink, context: CheckContext, limits: Limits) -> Iter
     found = [
         (segment, neighbour)
         for segment in link.segments
-        if not is_in_metal(segment)
+        if not segment.is_in_metal
         for neighbour in beside(segment, sources)
         if not neighbour.only_crosses
     ]

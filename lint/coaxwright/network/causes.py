@@ -7,6 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from coaxwright.design.value_types import Values
+from coaxwright.design.value_types import TAG, TEXT, Values
 
-CAUSES: Mapping[str, Values] = {}
+CAUSES: Mapping[str, Values] = {
+    "type not understood": {"cable": TAG},
+    "no such place": {"place": TEXT},
+    "no such device": {"written": TEXT},
+    "no route": {"cable": TAG},
+}

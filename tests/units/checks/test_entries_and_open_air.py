@@ -9,10 +9,12 @@ import pytest
 
 from coaxwright.analysis import Analysis
 from coaxwright.catalogue.measures import Percent
-from coaxwright.checks import CheckContext, DoesNotApply, Limits, NotMet, Verdict
+from coaxwright.checks import CheckContext, DoesNotApply, Limits, NotMet, Verdict, value_types
 from coaxwright.design import understand
 from coaxwright.network import build_network
 from coaxwright.rules import combine, shipped_registry
+from coaxwright.rules.phrase_book import phrases_of
+from coaxwright.rules.wording import fill
 from coaxwright.source import read_text
 
 NotMetOf = Callable[..., dict[str, list[NotMet]]]
@@ -75,7 +77,9 @@ def test_the_pull_of_a_span_is_told_in_hundredths_of_its_weight() -> None:
     )
     (told,) = rule.check.judge(network.cables["C-1"], CheckContext(network, Analysis(network)), limits)
     assert isinstance(told, NotMet)
-    assert told.values["weights"] == "4.17"
+    assert told.values["weights"] == pytest.approx(25 / 6)
+    types, phrases = value_types(rule.check, told.case), phrases_of(rule.check.name).phrases
+    assert "with 4.17 times the weight" in fill(rule.words[told.case].remedy, told.values, types, phrases)
 
 
 def test_a_protector_is_asked_for_at_the_entry_that_the_cable_passes(not_met_of: NotMetOf) -> None:

@@ -62,8 +62,8 @@ def short_length(length_m: float, is_metric: bool) -> str:
     return f"{shown(length_m / 0.0254, 2)} in" if length_m < 0.6 else in_feet(length_m / 0.3048).text
 
 
-def length_rounded_up(length_m: float, is_metric: bool) -> str:
-    """A length that is no less as it is written: ``34.6 mm``, ``1.049 in``."""
+def short_length_rounded_up(length_m: float, is_metric: bool) -> str:
+    """A short length that is no less as it is written: ``34.6 mm``, ``1.049 in``."""
     unit_m, steps, unit = (0.001, 10, "mm") if is_metric else (0.0254, 1000, "in")
     return f"{shown(ceil(length_m / unit_m * steps - 1e-6) / steps, 3)} {unit}"
 

@@ -21,6 +21,7 @@ from coaxwright.catalogue.measures import Percent
 from coaxwright.checks import AnyCheck, CheckContext, Limit
 from coaxwright.design import understand
 from coaxwright.design.quantities import Conductor, LengthPair, Quantity, RoofSlope, Voltage, WireSize
+from coaxwright.design.quantities import lengths as lengths_compared
 from coaxwright.network import build_network
 from coaxwright.physics import comparison
 from coaxwright.reviewing.effective_rules import catalogue_of
@@ -67,7 +68,8 @@ def compared(rule: str, ruleset: str) -> tuple[Compared, ...]:
 
     names = {"at_most": comparison.at_most, "at_least": comparison.at_least}
     listeners = {name: listening(name, genuine) for name, genuine in names.items()}
-    modules = [module for name, module in sys.modules.items() if name.startswith("coaxwright.checks")]
+    modules = [lengths_compared]  # that checks compare lengths in the author's system by
+    modules += [module for name, module in sys.modules.items() if name.startswith("coaxwright.checks")]
     places = [(module, name) for module in modules for name in names if hasattr(module, name)]
     patches = [patch.object(module, name, listeners[name]) for module, name in places]
     for one in patches:

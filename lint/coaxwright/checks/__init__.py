@@ -16,14 +16,6 @@ from coaxwright.checks import (
     impedance_loss,
     impedance_path,
     impedance_usual,
-    plan,
-    plan_distribution,
-    plan_network,
-    plan_outlets,
-    plan_papers,
-    plan_reserve,
-    service,
-    variances,
 )
 from coaxwright.checks.contract import (
     AnyCheck,
@@ -43,10 +35,9 @@ from coaxwright.checks.limits import Citation, Limit, LimitKind, Limits
 from coaxwright.checks.review_context import ReviewResults
 from coaxwright.checks.selectors import GRANTED
 from coaxwright.checks.subjects import Subject
-from coaxwright.checks.variances import is_in_force
+from coaxwright.checks.variance._shared import is_in_force
 
 TOPICS = (
-    plan,
     impedance,
     impedance_path,
     impedance_usual,
@@ -57,13 +48,6 @@ TOPICS = (
     cable_metal,
     cable_condition,
     data_sheets,
-    service,
-    plan_network,
-    plan_outlets,
-    plan_distribution,
-    plan_papers,
-    plan_reserve,
-    variances,
 )
 
 

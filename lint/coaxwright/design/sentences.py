@@ -34,6 +34,15 @@ def count(number: int, noun: str, of_several: str = "") -> str:
     return f"{word} {noun if number == 1 else of_several or f'{noun}s'}"
 
 
+def ordinal(number: int) -> str:
+    """``1st``, ``2nd``, ``3rd``, ``11th``."""
+    suffix = "th" if number % 100 in (11, 12, 13) else _ORDINALS.get(number % 10, "th")
+    return f"{number}{suffix}"
+
+
+_ORDINALS = {1: "st", 2: "nd", 3: "rd"}
+
+
 def article(noun: str) -> str:
     """The noun with ``a`` or ``an``, as it is spoken: an 8-way splitter, a UHF antenna."""
     is_vowel = noun[:1].lower() in tuple("aeio8") or (noun[:1].lower() == "u" and not noun.startswith("UHF"))

@@ -78,6 +78,8 @@ TEXT = ValueType("text", (str,))
 """Verbatim, as its author wrote it or as it is to be written."""
 CONDUCTOR = ValueType("conductor", (Conductor,))
 COUNT = ValueType("count", (int,))
+ORDINAL = ValueType("ordinal", (int,))
+"""Which of several: 3 reads 3rd."""
 NUMBER = ValueType("number", (int, float))
 """A ratio or another figure without a unit."""
 QUANTITY = ValueType("quantity", (Quantity,))

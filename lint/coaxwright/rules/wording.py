@@ -11,6 +11,7 @@ square brackets drops out where a value in it is absent: ``{run} is {length}[, w
 | ``whole list``, ``whole or list`` | lists | not cut |
 | ``series`` | lists | in, out-1 to out-8; not cut |
 | ``count NOUN`` | counts, lists | one output, 3 outputs, no outputs |
+| ``count of NAME`` | counts | the same with a noun that is a value itself |
 | ``ONE|MORE`` | counts, lists | the first for one, else the second |
 | ``finer than NAME`` | lengths, levels, ratios, shares | as finely as it takes to differ from another value |
 | ``short`` | lengths | inches or millimetres where it is short |
@@ -55,6 +56,7 @@ from coaxwright.design.sentences import (
     length_apart,
     level_text,
     listed,
+    ordinal,
     plural,
     short_length,
     short_length_rounded_up,
@@ -126,7 +128,7 @@ def _suits(said: str, of: ValueType, types: Values) -> bool:
     if of.phrases is not None:
         return False
     if of.name == "count":
-        return _counts(said)
+        return said.removeprefix("count of ") in types if said.startswith("count of ") else _counts(said)
     if said.startswith("finer than "):
         return of.name in _FINER and said.removeprefix("finer than ") in types
     if said.startswith("sold like "):
@@ -176,6 +178,8 @@ def _worded(
     if of.phrases is not None:
         wording, own = (value.name, value.values) if isinstance(value, Phrase) else (str(value), {})
         return fill(phrases[name][wording], own, of.phrases[wording], phrases, is_metric)
+    if isinstance(value, int) and said.startswith("count of "):
+        return count(value, str(values[said.removeprefix("count of ")]))
     if isinstance(value, int) and of.name == "count":
         return _counted(value, said)
     if isinstance(value, Conductor):
@@ -299,7 +303,13 @@ def _band(value: object, _: str, __: object) -> str:
     return f"{frequency(value.low_hz)} to {frequency(value.high_hz)}"
 
 
+def _ordinal(value: object, said: str, _: object) -> str:
+    assert isinstance(value, int)
+    return ordinal(value)
+
+
 _WORDED: dict[str, Callable[[object, str, object], str]] = {
+    "ordinal": _ordinal,
     "length": _length,
     "level": _level,
     "ratio in dB": _figure(" dB", 1),

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
+from dataclasses import replace
 
 from coaxwright.analysis import Analysis
 from coaxwright.checks import CheckContext, DoesNotApply, NeedsPerson, NotMet, all_checks, value_types
@@ -10,7 +12,7 @@ from coaxwright.design import understand
 from coaxwright.findings import Finding
 from coaxwright.network import build_network
 from coaxwright.reviewing import judge
-from coaxwright.rules import combine, shipped_registry
+from coaxwright.rules import Rule, combine, shipped_registry
 from coaxwright.rules.phrase_book import phrases_of, reason_text
 from coaxwright.rules.wording import fill
 from coaxwright.source import read_text
@@ -31,6 +33,19 @@ def worded(text: str, verdict: NotMet | NeedsPerson, rule: str, is_metric: bool 
     (check,) = (check for check in all_checks().values() if check.name == rule)
     types, phrases = value_types(check, verdict.case), phrases_of(check.name).phrases
     return fill(text, verdict.values, types, phrases, is_metric)
+
+
+def said(verdict: NotMet, rule: Rule, is_metric: bool = False) -> NotMet:
+    """A verdict with its values as the words of a rule have them: with the format that stands there, if any does."""
+    words = rule.words[verdict.case]
+    text = words.found + words.required + words.remedy
+    types, phrases = value_types(rule.check, verdict.case), phrases_of(rule.check.name).phrases
+    values = {}
+    for name in verdict.values:
+        placeholder = re.search(rf"\{{{name}(:[^}}]*)?\}}", text)
+        shown = placeholder[0] if placeholder is not None else f"{{{name}}}"
+        values[name] = fill(shown, verdict.values, types, phrases, is_metric)
+    return replace(verdict, values=values)
 
 
 def reasons(rule: str, text: str) -> Iterator[str]:

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Callable
 
 import pytest
-from asking import HEAD
+from asking import HEAD, said
 
 from coaxwright.analysis import Analysis
 from coaxwright.checks import CheckContext, NotMet, Verdict
@@ -32,8 +32,8 @@ def _verdicts(rule: str, text: str, head: str = HEAD) -> Verdicts:
 
 
 def _not_met(rule: str, text: str, head: str = HEAD) -> dict[str, list[NotMet]]:
-    told = {tag: [one for one in said if isinstance(one, NotMet)] for tag, said in _verdicts(rule, text, head).items()}
-    return {tag: said for tag, said in told.items() if said}
+    found = {tag: [one for one in all_ if isinstance(one, NotMet)] for tag, all_ in _verdicts(rule, text, head).items()}
+    return {tag: broken for tag, broken in found.items() if broken}
 
 
 @pytest.fixture
@@ -46,3 +46,15 @@ def verdicts_of() -> Callable[..., Verdicts]:
 def not_met_of() -> Callable[..., dict[str, list[NotMet]]]:
     """The subjects of a design that break a rule, by their tags: ``not_met_of(rule, text, head)``."""
     return _not_met
+
+
+def _worded(rule: str, text: str, head: str = HEAD) -> dict[str, list[NotMet]]:
+    labels = tuple(understand(read_text(head + text, "bench.coax.yaml")).basis.rulesets)
+    bound = combine(labels, shipped_registry()).rules[rule]
+    return {tag: [said(verdict, bound) for verdict in found] for tag, found in _not_met(rule, text, head).items()}
+
+
+@pytest.fixture
+def worded_of() -> Callable[..., dict[str, list[NotMet]]]:
+    """The same with every value as the words of the rule have it: ``worded_of(rule, text, head)``."""
+    return _worded

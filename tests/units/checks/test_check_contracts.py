@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 import pytest
@@ -12,6 +12,7 @@ import pytest
 from coaxwright.checks import AnyCheck, all_checks, check_names, find_check, value_types
 from coaxwright.checks.discovery import NoSuchCheck
 from coaxwright.checks.selectors import SELECTORS
+from coaxwright.design.value_types import Values
 from coaxwright.rules import Rule, combine, shipped_registry
 from coaxwright.rules.phrase_book import phrases_of
 from coaxwright.rules.wording import faults, unworded
@@ -99,6 +100,14 @@ def test_the_phrase_book_words_what_a_check_declares_and_nothing_else(check: Any
         name for types in (*worded, *check.cannot_judge.values(), *check.does_not_apply.values()) for name in types
     }
     assert set(book.phrases) <= named
+
+
+def named_in(types: Values) -> Iterator[str]:
+    """The names of values, and of those that parts of sentences hold."""
+    for name, of in types.items():
+        yield name
+        for inner in ((of.items or of).phrases or {}).values():
+            yield from named_in(inner)
 
 
 @pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.name)

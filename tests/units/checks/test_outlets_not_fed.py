@@ -33,43 +33,43 @@ def house(devices: str, *joined: str) -> str:
     return HOUSE.format(devices=devices, cables="\n".join(["cables:", *cables]) if cables else "")
 
 
-def test_a_set_with_a_cable_of_its_own_is_not_plugged_into_the_outlet_beside_it(not_met_of: NotMetOf) -> None:
+def test_a_set_with_a_cable_of_its_own_is_not_plugged_into_the_outlet_beside_it(worded_of: NotMetOf) -> None:
     devices = """\
   WALL: {kind: outlet, serves: [net], place: den}
   SET: {kind: cable modem, serves: [net], place: den}
   SP: {kind: splitter, ways: 2, place: attic}"""
-    assert set(not_met_of(FED, house(devices, "DROP WALL"))) == set()
-    assert set(not_met_of(FED, house(devices, "DROP WALL", "SP SET"))) == {"SET"}
+    assert set(worded_of(FED, house(devices, "DROP WALL"))) == set()
+    assert set(worded_of(FED, house(devices, "DROP WALL", "SP SET"))) == {"SET"}
 
 
-def test_things_of_no_place_stand_beside_nothing(not_met_of: NotMetOf) -> None:
+def test_things_of_no_place_stand_beside_nothing(worded_of: NotMetOf) -> None:
     devices = "  WALL: {kind: outlet, serves: [net]}\n  SET: {kind: cable modem, serves: [net]}"
-    assert set(not_met_of(FED, house(devices, "DROP WALL"))) == {"SET"}
+    assert set(worded_of(FED, house(devices, "DROP WALL"))) == {"SET"}
 
 
 def test_what_is_kept_away_by_a_band_is_told_first_and_a_missing_cable_after(verdicts_of: VerdictsOf) -> None:
     devices = "  LP: {kind: filter, variant: low-pass}\n  TV: {kind: outlet, serves: [net, air]}"
     text = house(devices, "DROP LP", "LP TV").replace("54 to 1002 MHz", "1200 to 1300 MHz")
     (told,) = verdicts_of(FED, text)["TV"]
-    assert told == DoesNotApply("what keeps it away is told by other rules")
+    assert told == DoesNotApply("kept away")
 
 
-def test_only_what_wants_a_service_waits_for_it(not_met_of: NotMetOf) -> None:
+def test_only_what_wants_a_service_waits_for_it(worded_of: NotMetOf) -> None:
     devices = """\
   SP: {kind: splitter, ways: 3}
   A-END: {kind: terminator, on: SP.out-2}
   B-OLD: {kind: outlet, serves: [net], state: abandoned}
   TV: {kind: outlet, serves: [net]}"""
-    (told,) = not_met_of(FED, house(devices, "SP.out-1 TV", "SP.out-3 B-OLD"))["TV"]
+    (told,) = worded_of(FED, house(devices, "SP.out-1 TV", "SP.out-3 B-OLD"))["TV"]
     assert told.values["outlets"] == "TV"
 
 
-def test_what_has_to_be_fed_is_the_first_of_what_hangs_together(not_met_of: NotMetOf) -> None:
+def test_what_has_to_be_fed_is_the_first_of_what_hangs_together(worded_of: NotMetOf) -> None:
     devices = """\
   Z: {kind: splitter, ways: 2}
   A: {kind: splitter, ways: 2}
   TV: {kind: outlet, serves: [net]}"""
-    (told,) = not_met_of(FED, house(devices, "Z A", "A TV"))["TV"]
+    (told,) = worded_of(FED, house(devices, "Z A", "A TV"))["TV"]
     assert told.values["why"] == "nothing feeds Z"
 
 
@@ -87,13 +87,13 @@ def test_what_has_to_be_fed_is_the_first_of_what_hangs_together(not_met_of: NotM
         ),
     ],
 )
-def test_where_a_cable_is_best_run_from(not_met_of: NotMetOf, devices: str, joined: list[str], free: str) -> None:
+def test_where_a_cable_is_best_run_from(worded_of: NotMetOf, devices: str, joined: list[str], free: str) -> None:
     text = house("  TV: {kind: outlet, serves: [net], place: den}\n" + devices, *joined)
-    (told,) = not_met_of(FED, text)["TV"]
+    (told,) = worded_of(FED, text)["TV"]
     assert (told.case, told.values["free"]) == ("free port", free)
 
 
-def test_the_nearest_of_the_splitters_that_are_full_is_exchanged(not_met_of: NotMetOf) -> None:
+def test_the_nearest_of_the_splitters_that_are_full_is_exchanged(worded_of: NotMetOf) -> None:
     devices = "  TV: {kind: outlet, serves: [net], place: den}\n"
     devices += "".join(f"  O-{number}: {{kind: outlet, serves: [net]}}\n" for number in range(4))
     splitters = "".join(
@@ -101,5 +101,5 @@ def test_the_nearest_of_the_splitters_that_are_full_is_exchanged(not_met_of: Not
         for tag, place in (("S", "loft"), ("A", "closet"), ("B", "den"))
     )
     text = house(devices + splitters, "DROP S", "S A", "S B", "A O-0", "A O-1", "B O-2", "B O-3")
-    (told,) = not_met_of(FED, text)["TV"]
+    (told,) = worded_of(FED, text)["TV"]
     assert (told.case, told.values["full"], told.values["larger"]) == ("larger made", "B", "3-way splitter")

@@ -1,18 +1,19 @@
 """The branches of the checks of the topic ``plan`` that no example of a rule shows.
 
-They are those of coaxwright.checks.plan, coaxwright.checks.plan_network, coaxwright.checks.plan_outlets,
-coaxwright.checks.plan_distribution, coaxwright.checks.plan_papers and coaxwright.checks.plan_reserve.
+They are those of coaxwright.checks.plan.
 """
 
 from __future__ import annotations
 
 import pytest
+from asking import said
 
 from coaxwright.analysis import Analysis
 from coaxwright.checks import CannotJudge, CheckContext, DoesNotApply, NotMet, Verdict, all_checks
 from coaxwright.design import understand
 from coaxwright.network import build_network
 from coaxwright.rules import combine, shipped_registry
+from coaxwright.rules.phrase_book import reason_text
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
@@ -30,7 +31,7 @@ devices:
 def verdicts(rule: str, text: str, head: str = HEAD) -> dict[str, list[Verdict]]:
     """What a rule says of each subject, by its tag; nothing where it is met."""
     network = build_network(understand(read_text(head + text, "x")))
-    check = all_checks()[rule]
+    check = all_checks()[f"plan.{rule}"]
     limits = combine(["trade 1"], shipped_registry()).rules[f"plan.{rule}"].limits
     site = CheckContext(network, Analysis(network))
     return {
@@ -39,14 +40,15 @@ def verdicts(rule: str, text: str, head: str = HEAD) -> dict[str, list[Verdict]]
 
 
 def not_met(rule: str, text: str, head: str = HEAD) -> dict[str, NotMet]:
+    bound = combine(["trade 1"], shipped_registry()).rules[f"plan.{rule}"]
     found = verdicts(rule, text, head)
-    return {tag: one for tag, said in found.items() for one in said if isinstance(one, NotMet)}
+    return {tag: said(one, bound) for tag, every in found.items() for one in every if isinstance(one, NotMet)}
 
 
 def because(rule: str, text: str, tag: str) -> str:
-    (said,) = verdicts(rule, text)[tag]
-    assert isinstance(said, DoesNotApply)
-    return said.case
+    (verdict,) = verdicts(rule, text)[tag]
+    assert isinstance(verdict, DoesNotApply)
+    return reason_text(verdict, all_checks()[f"plan.{rule}"])
 
 
 @pytest.mark.parametrize(

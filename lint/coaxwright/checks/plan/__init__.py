@@ -1,0 +1,1 @@
+"""The drawing itself: everything named, joined, fed and labeled once, and the papers agree."""

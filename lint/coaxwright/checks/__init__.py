@@ -12,20 +12,10 @@ from coaxwright.checks import (
     cable_metal,
     cable_oversized,
     data_sheets,
-    fire_class,
-    handling,
     impedance,
     impedance_loss,
     impedance_path,
     impedance_usual,
-    interference,
-    jacket,
-    listing,
-    listing_indoors,
-    overhead,
-    power_beside,
-    raceways,
-    spans,
 )
 from coaxwright.checks.contract import (
     AnyCheck,
@@ -58,16 +48,6 @@ TOPICS = (
     cable_metal,
     cable_condition,
     data_sheets,
-    jacket,
-    listing,
-    listing_indoors,
-    fire_class,
-    spans,
-    power_beside,
-    raceways,
-    overhead,
-    interference,
-    handling,
 )
 
 

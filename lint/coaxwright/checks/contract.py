@@ -13,7 +13,7 @@ from coaxwright.analysis import Analysis
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.review_context import ReviewResults
 from coaxwright.checks.subjects import Subject
-from coaxwright.design.value_types import TEXT, Values
+from coaxwright.design.value_types import TEXT, Phrase, Values
 from coaxwright.frozen_value import frozen_value
 from coaxwright.network import Network, Unknown
 from coaxwright.source import Path
@@ -52,8 +52,8 @@ class NotMet:
     facet: str = ""
     """Tells apart two findings of one rule on one subject."""
     mend: Correction | None = None
-    related: tuple[tuple[Path, str], ...] = ()
-    """Further places, each with the name of what the phrase book says of it."""
+    related: tuple[tuple[Path, str | Phrase], ...] = ()
+    """Further places, each with the name of what the phrase book says of it, and the values that fill that."""
     cites: tuple[tuple[str, ...], ...] = ()
     """The limits that decided, by name and keys: their sources are the finding's, where there are any."""
     is_by_practice: bool = False
@@ -125,8 +125,8 @@ class Check(Generic[S]):
     """The figures that it misses itself, each with its values; what the network misses is declared there."""
     does_not_apply: Mapping[str, Values] = field(default_factory=dict)
     """The reasons why it has nothing to say of a subject, each with its values."""
-    related: tuple[str, ...] = ()
-    """The names of what it says of further places."""
+    related: Mapping[str, Values] | tuple[str, ...] = ()
+    """The names of what it says of further places, each with its values where there are any."""
     reads: tuple[str, ...] = ()
     former_values: Mapping[str, str] = field(default_factory=dict)
     """Values that texts of earlier versions may hold, each with the text that stands for it now."""

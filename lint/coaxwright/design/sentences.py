@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import ceil
 
 from coaxwright.design.quantities import DBMV_OF_DBM_75_OHM, Length, Level, in_feet, in_metres, shown
 from coaxwright.design.quantities.telling import frequency as frequency
@@ -68,6 +69,12 @@ def short_length(length_m: float, is_metric: bool) -> str:
     if is_metric:
         return f"{shown(length_m * 1000, 1)} mm" if length_m < 1 else in_metres(length_m).text
     return f"{shown(length_m / 0.0254, 2)} in" if length_m < 0.6 else in_feet(length_m / 0.3048).text
+
+
+def short_length_rounded_up(length_m: float, is_metric: bool) -> str:
+    """A short length that is no less as it is written: ``34.6 mm``, ``1.049 in``."""
+    unit_m, steps, unit = (0.001, 10, "mm") if is_metric else (0.0254, 1000, "in")
+    return f"{shown(ceil(length_m / unit_m * steps - 1e-6) / steps, 3)} {unit}"
 
 
 def level_text(level_dbmv: float, like: Level, apart_from_dbmv: float | None = None) -> str:

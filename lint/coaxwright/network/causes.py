@@ -7,8 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from coaxwright.design.value_types import FREQUENCY, TAG, Values
+from coaxwright.design.value_types import FREQUENCY, TAG, TEXT, Values
 
 CAUSES: Mapping[str, Values] = {
+    "type not understood": {"cable": TAG},
+    "no such place": {"place": TEXT},
+    "no such device": {"written": TEXT},
+    "no route": {"cable": TAG},
     "no figure of a way": {"device": TAG, "one": TAG, "other": TAG, "frequency": FREQUENCY},
 }

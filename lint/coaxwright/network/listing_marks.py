@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from coaxwright.catalogue import CableType, CatalogueError, UnknownWords
-from coaxwright.network import CableLink, Segment, Unknown
+from coaxwright.catalogue import CatalogueError, UnknownWords
+from coaxwright.design.value_types import WORD, Phrase, phrase
+from coaxwright.design.words import SMALL_DWELLINGS, Occupancy
+from coaxwright.frozen_value import frozen_value
+from coaxwright.network import CableLink, Network, Segment, Unknown
 
 FOR_AIR = frozenset(("CATVP", "CMP", "CL3P", "CL2P"))
 """Marks of low flame and smoke. Source: NFPA 70, table of substitutions at 800.154, found in part.
@@ -15,24 +18,33 @@ FOR_ROOMS = frozenset(("CATVP", "CMP", "CATVR", "CMR", "CATV", "CMG", "CM"))
 LIMITED = frozenset(("CATVX", "CMX"))
 """Marks of limited use: for dwellings, raceways and short lengths. Source: NFPA 70, 800.113, from memory."""
 NO_MARK = ""
+MARK_SHOWN = phrase(stated={"mark": WORD}, usual={"mark": WORD}, unlisted={}, unmarked={"jacket": WORD})
+"""The type of ``CableMark.shown``, as checks declare it."""
 
 
-def mark_of(link: CableLink) -> str | Unknown:
-    """The mark stated, else the one that its jacket usually bears; ``NO_MARK`` where it usually bears none."""
-    if link.cable.listing is not None:
-        return NO_MARK if link.cable.listing == "unlisted" else link.cable.listing
+@frozen_value
+class CableMark:
+    """The listing mark of a cable: the one stated, else the one that its jacket usually bears."""
+
+    mark: str
+    """``NO_MARK`` where it bears none."""
+    shown: Phrase
+    """The mark with how it is known."""
+
+
+def mark_of(link: CableLink) -> CableMark | Unknown:
+    """The mark of a cable, or what is missing to tell it."""
+    stated = link.cable.listing
+    if stated is not None:
+        is_listed = stated != "unlisted"
+        shown = Phrase("stated", {"mark": stated}) if is_listed else Phrase("unlisted")
+        return CableMark(stated if is_listed else NO_MARK, shown)
     if isinstance(link.type, UnknownWords):
-        return Unknown(f"the type of {link.tag} is not understood", (*link.path, "type"))
-    return link.type.jacket.us_mark or NO_MARK
-
-
-def mark_words(link: CableLink) -> str:
-    """The mark for people, with how it is known: ``marked CATV``, ``usually marked CATV``, ``unlisted``."""
-    if link.cable.listing is not None:
-        return "unlisted" if link.cable.listing == "unlisted" else f"marked {link.cable.listing}"
-    assert isinstance(link.type, CableType)  # else its mark is unknown
+        return Unknown("type not understood", (*link.path, "type"), {"cable": link.tag})
     jacket = link.type.jacket
-    return f"usually marked {jacket.us_mark}" if jacket.us_mark else f"{jacket.name}, usually without a listing mark"
+    if jacket.us_mark:
+        return CableMark(jacket.us_mark, Phrase("usual", {"mark": jacket.us_mark}))
+    return CableMark(NO_MARK, Phrase("unmarked", {"jacket": jacket.name}))
 
 
 def listed_type(link: CableLink, jacket: str) -> str | None:
@@ -49,11 +61,61 @@ def listed_type(link: CableLink, jacket: str) -> str | None:
     return None if "buried" in exposures and not made.jacket.burial_rated else made.phrase
 
 
-def is_in_metal(segment: Segment) -> bool:
-    """Whether the stretch runs in metal raceway, where a fire does not reach its jacket."""
-    return segment.raceway is not None and segment.raceway.is_metal
+def segments_in_air(link: CableLink) -> list[Segment]:
+    """The stretches in spaces that are said to carry the building's air, outside metal raceway."""
+    return [segment for segment in link.segments if carries_air(segment) and not segment.is_in_metal]
+
+
+def segments_in_risers(link: CableLink, network: Network, most: int) -> list[Segment]:
+    """The stretches in shafts, or through more than ``most`` floors, outside metal raceway."""
+    found = []
+    for segment in link.segments:
+        floors = floors_crossed(segment, network)
+        is_shaft = segment.place is not None and segment.place.exposure == "riser"
+        passes = is_shaft if floors is None else floors > most
+        if passes and not segment.is_in_metal:
+            found.append(segment)
+    return found
+
+
+def needs_riser_mark(link: CableLink, network: Network, most: int) -> bool:
+    """Whether some stretch in a shaft, or through more than ``most`` floors, is not in a small dwelling."""
+    upright = segments_in_risers(link, network, most)
+    return any(occupancy_at(segment, network) not in SMALL_DWELLINGS for segment in upright)
+
+
+def occupancy_at(segment: Segment, network: Network) -> Occupancy | Unknown:
+    """What the building that a stretch runs in is used as."""
+    return network.occupancy(segment.place.building if segment.place is not None else None)
+
+
+def carries_air(segment: Segment) -> bool | None:
+    """Whether the place of a stretch carries the building's air; None where that has to be said."""
+    if segment.place is None:
+        return None
+    said = segment.place.place.return_air
+    if said is not None:
+        return said
+    return None if segment.place.exposure == "plenum" else False
+
+
+def floors_crossed(segment: Segment, network: Network) -> int | None:
+    """The floors that a stretch passes, as stated; in a shaft, at most those between a building's storeys.
+
+    None where nothing says it.
+    """
+    place = segment.place
+    if segment.leg is not None and segment.leg.floors_crossed is not None:
+        return segment.leg.floors_crossed
+    if place is None:
+        return None
+    if place.place.floors_crossed is not None:
+        return place.place.floors_crossed
+    building = network.buildings.get(place.building or "")
+    floors = building.building.floors if building is not None else None
+    return floors - 1 if place.exposure == "riser" and floors is not None else None
 
 
 def misnamed(segment: Segment) -> Unknown:
     """What is missing where the place of a stretch names nothing."""
-    return Unknown(f"{segment.tag!r} names no place", segment.path)
+    return Unknown("no such place", segment.path, {"place": segment.tag})

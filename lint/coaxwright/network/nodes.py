@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import field
 from typing import Literal
 
@@ -17,6 +18,7 @@ from coaxwright.source import Path
 Direction = Literal["down", "up"]
 """Down: towards the outlets; up: from them to the hand-off."""
 _NOTHING_SAID = PortSaid()
+_IN_THE_AIR: frozenset[Exposure] = frozenset(("outdoors", "rooftop"))
 
 
 @frozen_value
@@ -114,6 +116,38 @@ class Segment:
         beside = () if self.leg is None else neighbours_of(self.leg.beside, (*self.path, "beside"))
         around = () if self.place is None else self.place.neighbours
         return (*beside, *around, *(self.raceway.holds if self.raceway is not None else ()))
+
+    @property
+    def is_enclosed(self) -> bool:
+        """Whether the cable is in a raceway that parts it from what runs outside of it, and from sun and rain."""
+        return self.raceway is not None and not self.raceway.is_open
+
+    @property
+    def is_in_metal(self) -> bool:
+        """Whether it runs in metal raceway, where a fire does not reach the jacket of the cable."""
+        return self.raceway is not None and self.raceway.is_metal
+
+    @property
+    def is_span(self) -> bool:
+        """Whether it hangs free in the open air: over something, or by a messenger, or by nothing."""
+        leg = self.leg
+        if leg is None or self.place is None or self.raceway is not None:
+            return False
+        if self.place.exposure not in _IN_THE_AIR or leg.support not in (None, "none", "messenger"):
+            return False
+        return leg.over is not None or leg.support is not None
+
+    def beside(self, kinds: Collection[str]) -> list[Neighbour]:
+        """The neighbours of these kinds with nothing fixed between.
+
+        What a closed raceway holds together with the cable is no neighbour: that is a question about the raceway.
+        """
+        own = self.raceway.path if self.raceway is not None and self.is_enclosed else None
+        return [
+            neighbour
+            for neighbour in self.neighbours
+            if neighbour.what in kinds and not neighbour.is_parted and (own is None or neighbour.path[:2] != own)
+        ]
 
 
 @frozen_value

@@ -13,6 +13,7 @@ from coaxwright.source import Path
 _METAL = frozenset(
     ("rigid metal conduit", "intermediate metal conduit", "thin-wall metal tubing", "flexible metal conduit")
 )
+_OPEN = frozenset(("cable tray", "sleeve"))
 
 
 @frozen_value
@@ -51,6 +52,11 @@ class RacewayNode:
     @property
     def is_metal(self) -> bool:
         return self.raceway.kind in _METAL
+
+    @property
+    def is_open(self) -> bool:
+        """Whether it leaves a cable open to what is around it."""
+        return self.raceway.kind in _OPEN
 
 
 def neighbours_of(written: NextTo | None, path: Path) -> Iterator[Neighbour]:

@@ -18,7 +18,6 @@ from coaxwright.checks import (
     Verdict,
     value_types,
 )
-from coaxwright.checks.spans import is_span
 from coaxwright.design import Design, NotUnderstood
 from coaxwright.design.words import AERIALS, POWER_LINES
 from coaxwright.findings import Finding, Identity, Outcome, Place
@@ -252,7 +251,7 @@ class _Judgement:
                 if verdict.is_by_practice:
                     severity, sources = min(severity, Severity.DEFICIENCY), rule.practice
                 related = tuple(
-                    (self.place(path, False), related_text(name, rule.check)) for path, name in verdict.related
+                    (self.place(path, False), related_text(said, rule.check)) for path, said in verdict.related
                 )
             else:
                 severity = Severity.ADVICE
@@ -311,7 +310,7 @@ class _Judgement:
             circumstances.add("power line")
         if any(node.device.mast is not None for node in self.network.devices.values()):
             circumstances.add("mast")
-        if any(is_span(segment) for link in self.network.cables.values() for segment in link.segments):
+        if any(segment.is_span for link in self.network.cables.values() for segment in link.segments):
             circumstances.add("span")
         if any(node.item.kind in OWN_POINTS and node.in_use for node in self.network.bonds.values()):
             circumstances.add("ground rod")

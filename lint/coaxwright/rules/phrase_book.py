@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from coaxwright.checks import Check, DoesNotApply
-from coaxwright.design.value_types import Values
+from coaxwright.design.value_types import Phrase, Values
 from coaxwright.frozen_value import frozen_value
 from coaxwright.network import Unknown
 from coaxwright.network.causes import CAUSES
@@ -77,9 +77,12 @@ def reason_text(verdict: DoesNotApply, check: Check[Any]) -> str:
     return fill(text, verdict.values, types, own.phrases)
 
 
-def related_text(name: str, check: Check[Any]) -> str:
+def related_text(said: str | Phrase, check: Check[Any]) -> str:
     """What stands at a further place of a finding."""
-    return phrases_of(check.name).related.get(name, name)
+    name, values = (said.name, said.values) if isinstance(said, Phrase) else (said, {})
+    own = phrases_of(check.name)
+    types: Values = check.related[name] if isinstance(check.related, Mapping) else {}
+    return fill(own.related[name], values, types, own.phrases) if name in own.related else name
 
 
 def pages() -> Iterator[tuple[str, Path]]:

@@ -15,6 +15,7 @@ square brackets drops out where a value in it is absent: ``{run} is {length}[, w
 | ``ONE|MORE`` | counts, lists | the first for one, else the second |
 | ``finer than NAME`` | lengths, levels, ratios, shares | as finely as it takes to differ from another value |
 | ``short`` | lengths | inches or millimetres where it is short |
+| ``short rounded up`` | lengths | inches to a thousandth or millimetres to a tenth, so that it is enough |
 | ``rounded up``, ``rounded down`` | computed lengths | to a tenth of a foot or a centimetre, so that it is enough |
 | ``number``, ``unit`` | levels | one without the other |
 | ``N decimals`` | numbers, ratios, shares, impedances | to at most so many places |
@@ -58,6 +59,7 @@ from coaxwright.design.sentences import (
     ordinal,
     plural,
     short_length,
+    short_length_rounded_up,
 )
 from coaxwright.design.value_types import Derived, Phrase, Values, ValueType
 from coaxwright.design.wire_sizes import as_written
@@ -153,7 +155,7 @@ _OF_TYPE = {
     "tag": ("a",),
     "word": ("a", "plural"),
     "text": ("a", "plural"),
-    "length": ("short", "rounded up", "rounded down"),
+    "length": ("short", "short rounded up", "rounded up", "rounded down"),
     "level": ("number", "unit"),
     "frequency in Hz": ("MHz",),
     "conductor": ("as sold", "with area"),
@@ -238,14 +240,16 @@ def _length(value: object, said: str, apart: object) -> str:
     if isinstance(value, Derived):
         like = value.like.feet if isinstance(value.like, LengthPair) else value.like
         assert isinstance(like, Length)  # the loader has held the value to its type
-        length = length_in_system_of(like, value.value)
+        length, length_m = length_in_system_of(like, value.value), value.value
     else:
         assert isinstance(value, Length)
-        length = value
+        length, length_m = value, value.length_m
     if said.startswith("rounded "):
         return _rounded(length, ceil if said == "rounded up" else floor)
     if said == "short":
-        return short_length(length.length_m, length.is_metric)
+        return short_length(length_m, length.is_metric)
+    if said == "short rounded up":
+        return short_length_rounded_up(length_m, length.is_metric)
     if isinstance(apart, LengthPair):
         apart = apart.for_author(length.is_metric)
     elif isinstance(apart, Derived) and isinstance(apart.like, Length):

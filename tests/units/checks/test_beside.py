@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from coaxwright.checks.adjacent_hazards import one_per_facet, short_text
 from coaxwright.checks.contract import CannotJudge, NotMet
+from coaxwright.checks.route._shared import worst_of_each
+from coaxwright.design.sentences import short_length
 from coaxwright.network import Unknown
 
 OPEN = CannotJudge(Unknown("not stated", ()), facet="den")
@@ -18,13 +19,13 @@ def test_what_is_not_met_goes_before_a_question_and_that_before_advice() -> None
     order = [NEARER, NEAR, OPEN, PARALLEL]
     for index, worse in enumerate(order):
         for better in order[index + 1 :]:
-            assert list(one_per_facet([worse, better])) == [worse]
-            assert list(one_per_facet([better, worse])) == [worse]
+            assert list(worst_of_each([worse, better])) == [worse]
+            assert list(worst_of_each([better, worse])) == [worse]
 
 
 def test_facets_do_not_hide_one_another() -> None:
     elsewhere = NotMet("near", (), {}, facet="hall", excess=3)
-    assert list(one_per_facet([OPEN, elsewhere, NEAR])) == [NEAR, elsewhere]
+    assert list(worst_of_each([OPEN, elsewhere, NEAR])) == [NEAR, elsewhere]
 
 
 @pytest.mark.parametrize(
@@ -39,4 +40,4 @@ def test_facets_do_not_hide_one_another() -> None:
 )
 def test_a_short_length_is_told_in_the_small_unit(length_m: float, metric: str, feet: str) -> None:
     """From a metre on in metres, from some two feet on in feet."""
-    assert (short_text(length_m, True), short_text(length_m, False)) == (metric, feet)
+    assert (short_length(length_m, True), short_length(length_m, False)) == (metric, feet)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from coaxwright.checks.adjacent_hazards import short_text
+from coaxwright.design.sentences import short_length
 from coaxwright.findings import Finding, Outcome
 from coaxwright.reviewing import DesignReview, judge
 from coaxwright.rules import shipped_registry
@@ -206,7 +206,7 @@ def test_what_the_same_duct_holds_is_no_neighbour_and_what_runs_along_is() -> No
 )
 def test_a_lack_is_told_in_a_unit_of_its_size(length_m: float, is_metric: bool, text: str) -> None:
     """1 ft is 0.3048 m, 1 in 25.4 mm."""
-    assert short_text(length_m, is_metric) == text
+    assert short_length(length_m, is_metric) == text
 
 
 OUTDOORS, CONDUIT = "jacket.outdoor-rated", "jacket.uv-conduit"

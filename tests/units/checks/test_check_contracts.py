@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 import pytest
@@ -84,7 +84,12 @@ def test_the_phrase_book_words_what_a_check_declares_and_nothing_else(check: Any
     assert set(book.cannot_be_judged) == set(check.cannot_judge)
     assert set(book.does_not_apply) == set(check.does_not_apply)
     assert set(book.related) == set(check.related)
-    said = [(book.cannot_be_judged, check.cannot_judge), (book.does_not_apply, check.does_not_apply)]
+    related = check.related if isinstance(check.related, Mapping) else {name: {} for name in check.related}
+    said = [
+        (book.cannot_be_judged, check.cannot_judge),
+        (book.does_not_apply, check.does_not_apply),
+        (book.related, related),
+    ]
     for texts, declared in said:
         for case, text in texts.items():
             assert list(faults(text, declared[case])) == []
@@ -102,6 +107,14 @@ def named_in(types: Values) -> Iterator[str]:
         yield name
         for inner in ((of.items or of).phrases or {}).values():
             yield from named_in(inner)
+
+
+@pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.name)
+def test_what_stands_for_a_former_value_is_worded_with_values_of_today(check: AnyCheck) -> None:
+    every_case = [value_types(check, case) for case in check.cases]
+    for former, text in check.former_values.items():
+        assert not any(former in types for types in every_case)
+        assert any(list(faults(text, types)) == [] for types in every_case)
 
 
 @pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.name)

@@ -6,14 +6,18 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
+from asking import findings
 
 from coaxwright.analysis import Analysis
 from coaxwright.catalogue.measures import Percent
-from coaxwright.checks import CheckContext, DoesNotApply, Limits, NotMet, Verdict
+from coaxwright.checks import CheckContext, DoesNotApply, Limits, NotMet, Verdict, value_types
 from coaxwright.design import understand
-from coaxwright.design.value_types import Phrase
+from coaxwright.design.quantities import Length
+from coaxwright.design.value_types import Derived, Phrase
 from coaxwright.network import build_network
 from coaxwright.rules import combine, shipped_registry
+from coaxwright.rules.phrase_book import phrases_of
+from coaxwright.rules.wording import fill
 from coaxwright.source import read_text
 
 NotMetOf = Callable[..., dict[str, list[NotMet]]]
@@ -57,8 +61,12 @@ def test_what_decides_beside_a_lightning_conductor(
 
 def test_below_what_a_steep_roof_asks_for_its_slope_is_no_matter(not_met_of: NotMetOf) -> None:
     """3 ft over a steep roof, 8 ft over any other: at 2 ft the lesser one is missed. Source: NFPA 70, 800.44(B)."""
-    (told,) = not_met_of(CLEAR, site("roof: {length: 20 ft, over: roof, height: 2 ft}"))["C-1"]
-    assert (told.cites, told.values["least"], told.values["missing"]) == ((("steep roof",),), "3 ft", "12 in")
+    text = site("roof: {length: 20 ft, over: roof, height: 2 ft}")
+    (told,) = not_met_of(CLEAR, text)["C-1"]
+    assert (told.cites, told.values["least"]) == ((("steep roof",),), Length.parse("3 ft"))
+    assert told.values["missing"] == Derived(pytest.approx(0.3048), Length.parse("2 ft"))
+    (finding,) = findings(CLEAR, text)
+    assert "12 in higher" in finding.remedy
     assert told.excess == pytest.approx(0.3048)
 
 
@@ -76,7 +84,9 @@ def test_the_pull_of_a_span_is_told_in_hundredths_of_its_weight() -> None:
     )
     (told,) = rule.check.judge(network.cables["C-1"], CheckContext(network, Analysis(network)), limits)
     assert isinstance(told, NotMet)
-    assert told.values["weights"] == "4.17"
+    assert told.values["weights"] == pytest.approx(25 / 6)
+    types, phrases = value_types(rule.check, told.case), phrases_of(rule.check.name).phrases
+    assert "with 4.17 times the weight" in fill(rule.words[told.case].remedy, told.values, types, phrases)
 
 
 def test_a_protector_is_asked_for_at_the_entry_that_the_cable_passes(not_met_of: NotMetOf) -> None:

@@ -9,8 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from asking import findings
 
 from coaxwright.checks import NotMet
+from coaxwright.design.value_types import Phrase
 
 FILL = "route.raceway-fill"
 NotMetOf = Callable[..., dict[str, list[NotMet]]]
@@ -48,10 +50,10 @@ def site(diameter: str, size: str) -> str:
         ("34.99999995 mm", "40 %"),  # a ten-millionth beyond: nobody reads more than six places
     ],
 )
-def test_a_share_is_told_so_that_it_differs_from_its_limit(not_met_of: NotMetOf, inner: str, share: str | None) -> None:
-    told = not_met_of(FILL, site("7 mm", f"inner diameter: {inner}")).get("R", [])
-    assert [one.values["share"] for one in told] == ([share] if share is not None else [])
-    assert {one.values["needed"] for one in told} <= {"35 mm"}
+def test_a_share_is_told_so_that_it_differs_from_its_limit(inner: str, share: str | None) -> None:
+    told = findings(FILL, site("7 mm", f"inner diameter: {inner}"))
+    assert [f" fill {share} of R " in finding.found for finding in told] == ([True] if share is not None else [])
+    assert all(finding.remedy.endswith("at least 35 mm") for finding in told)
 
 
 def test_a_trade_size_that_is_just_wide_enough_is_offered(not_met_of: NotMetOf) -> None:
@@ -60,6 +62,8 @@ def test_a_trade_size_that_is_just_wide_enough_is_offered(not_met_of: NotMetOf) 
     A fifth of 1.049 in is 0.2098 in.
     """
     (told,) = not_met_of(FILL, site("0.2098 in", "trade size: 3/4"))["R"]
-    assert (told.values["instead"], told.values["needed"]) == ("take trade size 1", "1.049 in")
+    assert told.values["instead"] == Phrase("trade size", {"size": "1"})
+    (finding,) = findings(FILL, site("0.2098 in", "trade size: 3/4"))
+    assert finding.remedy == "take trade size 1: an inner diameter of at least 1.049 in"
     (told,) = not_met_of(FILL, site("0.2099 in", "trade size: 3/4"))["R"]
-    assert told.values["instead"] == "take trade size 1-1/4"
+    assert told.values["instead"] == Phrase("trade size", {"size": "1-1/4"})

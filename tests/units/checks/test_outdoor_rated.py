@@ -7,9 +7,10 @@ from dataclasses import replace
 from coaxwright.analysis import Analysis
 from coaxwright.catalogue import load_catalogue
 from coaxwright.checks import CheckContext, NotMet
-from coaxwright.checks.jacket import outdoor_rated
+from coaxwright.checks.jacket.outdoor_rated import outdoor_rated
 from coaxwright.checks.limits import Limits
 from coaxwright.design import understand
+from coaxwright.design.quantities import Length
 from coaxwright.network import build_network
 from coaxwright.source import read_text
 
@@ -36,4 +37,4 @@ def test_a_class_without_an_outdoor_jacket_is_not_recommended_in_one() -> None:
     (verdict,) = outdoor_rated(network.cables["C-1"], CheckContext(network, Analysis(network)), Limits({}))
     assert isinstance(verdict, NotMet)
     assert (verdict.case, verdict.mend) == ("not made", None)
-    assert verdict.values["exposed"] == "3 m"
+    assert verdict.values["exposed"] == Length.parse("3 m")

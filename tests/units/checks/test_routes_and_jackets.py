@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from coaxwright.analysis import Analysis
 from coaxwright.catalogue import CableType, load_catalogue
 from coaxwright.checks import CheckContext, NotMet
-from coaxwright.checks.handling import bend_radius
+from coaxwright.checks.route.bend_radius import bend_radius
 from coaxwright.design import understand
 from coaxwright.findings import Finding, Outcome
 from coaxwright.network import build_network

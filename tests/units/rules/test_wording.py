@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from coaxwright.design.quantities import Band, Decibels, Loss
-from coaxwright.design.value_types import BAND, COUNT, DECIBELS, FREQUENCY, ORDINAL, WORD, Values, ValueType
+from coaxwright.design.quantities import Band, Decibels, Length, Loss
+from coaxwright.design.value_types import BAND, COUNT, DECIBELS, FREQUENCY, LENGTH, ORDINAL, WORD, Derived, Values, ValueType
 from coaxwright.rules.wording import faults, fill
+
+METRES, FEET = Length.parse("3 m"), Length.parse("10 ft")
 
 
 @pytest.mark.parametrize(
@@ -19,6 +21,13 @@ from coaxwright.rules.wording import faults, fill
         ("{it:MHz} MHz", FREQUENCY, 42.1234e6, "42.123 MHz"),
         ("{it}", BAND, Band.parse("5 to 42 MHz"), "5 MHz to 42 MHz"),
         ("{it}", BAND, Band.parse("1.2 GHz to 50 kHz"), "50 kHz to 1200 MHz"),
+        ("{it:short}", LENGTH, Derived(0.04, METRES), "40 mm"),
+        ("{it:short}", LENGTH, Derived(0.5999, FEET), "23.62 in"),
+        ("{it:short}", LENGTH, Derived(0.6, FEET), "2 ft"),
+        ("{it:short rounded up}", LENGTH, Derived(0.03451, METRES), "34.6 mm"),
+        ("{it:short rounded up}", LENGTH, Derived(0.0345, METRES), "34.5 mm"),
+        ("{it:short rounded up}", LENGTH, Derived(1.0481 * 0.0254, FEET), "1.049 in"),
+        ("{it:short rounded up}", LENGTH, Length.parse("1.049 in"), "1.049 in"),
     ],
 )
 def test_a_value_reads(text: str, of: ValueType, value: object, reads: str) -> None:

@@ -5,7 +5,18 @@ from __future__ import annotations
 import pytest
 
 from coaxwright.design.quantities import Band, Decibels, Length, Loss
-from coaxwright.design.value_types import BAND, COUNT, DECIBELS, FREQUENCY, LENGTH, ORDINAL, WORD, Derived, Values, ValueType
+from coaxwright.design.value_types import (
+    BAND,
+    COUNT,
+    DECIBELS,
+    FREQUENCY,
+    LENGTH,
+    ORDINAL,
+    WORD,
+    Derived,
+    Values,
+    ValueType,
+)
 from coaxwright.rules.wording import faults, fill
 
 METRES, FEET = Length.parse("3 m"), Length.parse("10 ft")

@@ -23,10 +23,10 @@ def handoff_figures(service: ServiceNode, start: DeviceNode, freq_hz: float) -> 
         if channel.frequency.freq_hz == freq_hz and channel.field is not None:
             gain = start.device.gain
             if gain is None:
-                return Unknown(f"{start.tag} states no gain", (*start.path, "gain"))
+                return Unknown("source without gain", (*start.path, "gain"), {"device": start.tag})
             return LossRange.exactly(terminal_level_dbmv(channel.field.field_dbuv_per_m, gain.gain_db, freq_hz))
     key = "down" if service.service.channels is None else "channels"
-    return Unknown(f"the level of {service.tag} where it comes in is not stated", ("services", service.tag, key))
+    return Unknown("level not stated", ("services", service.tag, key), {"service": service.tag})
 
 
 def _between(points: list[LevelAt], freq_hz: float) -> float:

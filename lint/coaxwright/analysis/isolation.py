@@ -13,7 +13,6 @@ from itertools import combinations, islice
 
 from coaxwright.analysis.loss_range import LossRange
 from coaxwright.analysis.path_loss import Losses
-from coaxwright.design.quantities.telling import frequency
 from coaxwright.frozen_value import frozen_value
 from coaxwright.network import DeviceNode, Unknown
 from coaxwright.network.device_passages import Passage, PortPair
@@ -110,12 +109,11 @@ class Isolations:
                 if isolation is not None:
                     yield mine[index], its[index], self._grid[index], isolation.nominal_db
             if not any(known) and self._grid:
-                ports = f"{one.other.name} and {other.other.name}"
-                at = frequency(self._grid[-1])
-                cause = f"no figure says how far {node.tag} keeps {ports} apart at {at}"
+                top_hz = self._grid[-1]
+                values = {"device": node.tag, "one": one.other.name, "other": other.other.name, "frequency": top_hz}
                 both = (pair for pair in zip(mine, its, strict=True) if all(pair))
                 for nearest, others in islice(both, 1):
-                    yield nearest, others, self._grid[-1], Unknown(cause, node.path)
+                    yield nearest, others, top_hz, Unknown("no figure of isolation", node.path, values)
 
     def _behind(self, leg: PortPair, node: DeviceNode) -> list[dict[str, End]]:
         """At each frequency the nearest outlet of every dwelling behind a leg."""

@@ -83,8 +83,8 @@ def transmit_readings(service: ServiceNode, node: DeviceNode, arrivals: Sequence
         if isinstance(loss, Unknown):
             needed = loss
         elif wanted is None:
-            cause = f"{service.tag} states no level wanted at the hand-off"
-            needed = Unknown(cause, ("services", service.tag, "up", "wanted"))
+            at = ("services", service.tag, "up", "wanted")
+            needed = Unknown("no level wanted", at, {"service": service.tag})
         else:
             needed = LossRange.exactly(wanted.level_dbmv).plus(loss)
         readings.append(Reading(index, freq_hz, loss, needed))

@@ -5,7 +5,6 @@ from __future__ import annotations
 from coaxwright.analysis.loss_range import LossRange
 from coaxwright.analysis.measured import as_measured, measured_between
 from coaxwright.catalogue import PathLoss, Port, UnknownWords
-from coaxwright.design.quantities.telling import frequency
 from coaxwright.network import CableLink, DeviceNode, Known, ServiceNode, Unknown
 from coaxwright.physics.attenuation import FrequencyOutsideTable, loss_at_temperature
 
@@ -41,15 +40,15 @@ class Lines:
         hottest where a place never gets so warm or cold.
         """
         if isinstance(link.type, UnknownWords):
-            return Unknown(f"the type of {link.tag} is not understood", (*link.path, "type"))
+            return Unknown("type not understood", (*link.path, "type"), {"cable": link.tag})
         if isinstance(link.length, Unknown):
             return link.length
         attenuation = link.type.cable_class.attenuation
         try:
             low, nominal, high = attenuation.loss_db_per_m(freq_hz)
         except FrequencyOutsideTable:
-            name = link.type.cable_class.name
-            return Unknown(f"no attenuation of {name} is known at {frequency(freq_hz)}", (*link.path, "type"))
+            values = {"cable_class": link.type.cable_class.name, "frequency": freq_hz}
+            return Unknown("no attenuation", (*link.path, "type"), values)
         lengths_m = self._lengths_m.get(link.tag)
         if lengths_m is None:
             lengths_m = _lengths_m(link, link.length.length_m, attenuation.temperature_c)
@@ -117,10 +116,15 @@ def device_figures(node: DeviceNode, one: Port, other: Port, freq_hz: float) -> 
     """
     path = node.entry.path(one.name, other.name, freq_hz) if node.entry is not None else None
     if path is None:
-        cause = f"no figure says what {node.tag} does from {one.name} to {other.name} at {frequency(freq_hz)}"
-        return Unknown(cause, node.path)
+        return no_figure(node, one, other, freq_hz)
     stated_db = said_db(node, one, other, path)
     return LossRange.spread(*path.loss) if stated_db is None else LossRange.exactly(stated_db)
+
+
+def no_figure(node: DeviceNode, one: Port, other: Port, freq_hz: float) -> Unknown:
+    """What is missing where nobody says what a device does from one port to another at a frequency [Hz]."""
+    values = {"device": node.tag, "one": one.name, "other": other.name, "frequency": freq_hz}
+    return Unknown("no figure of a way", node.path, values)
 
 
 def said_db(node: DeviceNode, one: Port, other: Port, path: PathLoss) -> float | None:

@@ -52,14 +52,14 @@ def joint(link: CableLink, end: CableEnd) -> Joint | Unknown:
     Where it is not decided which port is meant, ports of one impedance answer all the same.
     """
     if isinstance(link.type, UnknownWords):
-        return Unknown(f"the type of {link.tag} is not understood", (*link.path, "type"))
+        return Unknown("type not understood", (*link.path, "type"), {"cable": link.tag})
     if end.device is None:
-        return Unknown(f"{end.written!r} names no device", end.path)
+        return Unknown("no such device", end.path, {"written": end.written})
     if end.port is not None:
         return Joint(link.type.impedance_ohm, end.port.impedance_ohm)
     impedances = {port.impedance_ohm for port in end.device.ports}
     if len(impedances) != 1:
-        return Unknown(f"the port of {end.device.tag} is not decided", end.path)
+        return Unknown("port not decided", end.path, {"device": end.device.tag})
     return Joint(link.type.impedance_ohm, impedances.pop())
 
 

@@ -7,10 +7,9 @@ from heapq import heappop, heappush
 from itertools import combinations, count
 
 from coaxwright.analysis.loss_range import NOTHING, LossRange
-from coaxwright.analysis.losses import device_figures
+from coaxwright.analysis.losses import device_figures, no_figure
 from coaxwright.analysis.path_loss import LineFigures
 from coaxwright.catalogue import Port
-from coaxwright.design.quantities.telling import frequency
 from coaxwright.frozen_value import frozen_value
 from coaxwright.network import DeviceNode, Unknown
 from coaxwright.network.service_demand import receiving_port
@@ -154,10 +153,9 @@ def _missing(
             if isinstance(line, Unknown):
                 return line
         elif step.is_through and step.before is not None:
-            node = step.device
-            if coupling(node, step.before.port, step.port, freq_hz) is None:
-                ways = f"{step.before.port.name} to {step.port.name}"
-                return Unknown(f"no figure says what {node.tag} does from {ways} at {frequency(freq_hz)}", node.path)
+            here, port, then = step.device, step.before.port, step.port
+            if coupling(here, port, then, freq_hz) is None:
+                return no_figure(here, port, then, freq_hz)
     return None
 
 

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from coaxwright.catalogue import Direction, Port
-from coaxwright.design.quantities.telling import frequency
 from coaxwright.frozen_value import frozen_value
 from coaxwright.network.nodes import DeviceNode
 from coaxwright.network.signals import Arrival, Grid, follow
@@ -59,7 +58,7 @@ def unknown_backfeed(network: Network, sender: DeviceNode) -> Unknown | None:
     grid = sent_hz(network, sender)
     if not grid:
         return (
-            Unknown(f"what {sender.tag} sends is on no stated frequency", sender.path)
+            Unknown("sender without frequencies", sender.path, {"sender": sender.tag})
             if _joined(network, sender)
             else None
         )
@@ -111,4 +110,5 @@ def _missing(hop: Hop, grid: Grid) -> Unknown | None:
     freq_hz = next((freq_hz for passes, freq_hz in said if passes is None), None)
     if freq_hz is None:
         return None
-    return Unknown(f"no figure says whether {hop.device.tag} passes {frequency(freq_hz)} to {other}", hop.device.path)
+    values = {"device": hop.device.tag, "frequency": freq_hz, "port": other}
+    return Unknown("passing not known", hop.device.path, values)

@@ -55,7 +55,7 @@ class BondPath:
         lengths: list[Length] = []
         for conductor in self.conductors:
             if conductor.length is None:
-                return Unknown(f"{conductor.tag} has no length", (*conductor.path, "length"))
+                return Unknown("conductor without length", (*conductor.path, "length"), {"conductor": conductor.tag})
             lengths.append(conductor.length)
         return total(lengths)
 
@@ -206,13 +206,13 @@ class BondGraph:
         while here.item.kind == TERMINATION and here.item.electrode != "service":
             at, stated = (*here.path, "electrode"), here.item.electrode
             if stated is not None and stated not in self._electrodes:
-                return Unknown(f"{here.tag} is joined to {stated!r}, which is no electrode in use", at)
+                return Unknown("joined to no electrode", at, {"termination": here.tag, "written": stated})
             way = self.onwards(here) if stated is None else None
             if stated is None and way is None:
-                return Unknown(f"{here.tag} states no electrode, and no conductor leads on from it", at)
+                return Unknown("electrode not stated", at, {"termination": here.tag})
             here = self._electrodes[stated] if stated is not None else way.electrode if way is not None else here
             if here.tag in seen:
-                return Unknown(f"{electrode.tag} is joined to terminations alone, and to no electrode", at)
+                return Unknown("terminations alone", at, {"termination": electrode.tag})
             seen.add(here.tag)
         return None
 

@@ -244,7 +244,7 @@ class _Builder:
     def length(self, tag: str, cable: Cable, segments: tuple[Segment, ...]) -> Length | Unknown:
         if segments:
             return total([segment.length for segment in segments])
-        return cable.length or Unknown(f"{tag} has no length and no route", ("cables", tag, "length"))
+        return cable.length or Unknown("neither length nor route", ("cables", tag, "length"), {"cable": tag})
 
     def bonds(
         self, devices: Mapping[str, DeviceNode], places: Mapping[str, PlaceNode]

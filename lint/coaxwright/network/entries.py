@@ -40,12 +40,12 @@ def length_inside(entry: Entry) -> Length | Unknown:
     """How far the cable of an entry runs inside the building, from the envelope to its inner end."""
     link = entry.cable
     if not link.segments:
-        return Unknown(f"{link.tag} has no route", (*link.path, "route"))
+        return Unknown("no route", (*link.path, "route"), {"cable": link.tag})
     inwards = link.segments if entry.inside_end is link.far else link.segments[::-1]
     inside: list[Length] = []
     for segment in reversed(inwards):
         if segment.place is None:
-            return Unknown(f"{segment.tag!r} names no place", segment.path)
+            return Unknown("no such place", segment.path, {"place": segment.tag})
         if segment.place.is_outside:
             break
         inside.append(segment.length)
@@ -56,11 +56,11 @@ def length_outside(entry: Entry) -> Length | Unknown:
     """How far the cable of an entry runs out of doors, from its outer end to the building's envelope."""
     link = entry.cable
     if not link.segments:
-        return Unknown(f"{link.tag} has no route", (*link.path, "route"))
+        return Unknown("no route", (*link.path, "route"), {"cable": link.tag})
     outside: list[Length] = []
     for segment in link.segments if entry.outside_end is link.near else link.segments[::-1]:
         if segment.place is None:
-            return Unknown(f"{segment.tag!r} names no place", segment.path)
+            return Unknown("no such place", segment.path, {"place": segment.tag})
         if not segment.place.is_outside:
             break
         outside.append(segment.length)
@@ -97,9 +97,9 @@ class EntryFinder:
         unknown: Unknown | None = None
         source = entry.outside_end.device
         if entry.outside is None and source is not None and source.place is None:
-            unknown = Unknown(f"{entry.source} has no place", ("devices", str(entry.source), "place"))
+            unknown = Unknown("device without place", (*source.path, "place"), {"device": source.tag})
         if inside is not None and inside.device is None:
-            unknown = Unknown(f"{inside.written!r} names no device", inside.path)
+            unknown = Unknown("no such device", inside.path, {"written": inside.written})
         facing = self._facing(entry.cable, entry.outside_end, entry.building)
         return facing if isinstance(facing, DeviceNode) else unknown or facing
 
@@ -119,7 +119,7 @@ class EntryFinder:
             by, reached = queue.popleft()
             device = reached.device
             if device is None:
-                unknown = unknown or Unknown(f"{reached.written!r} names no device", reached.path)
+                unknown = unknown or Unknown("no such device", reached.path, {"written": reached.written})
                 continue
             if device.protects and device.in_use and _belongs(device, building):
                 found = found or device

@@ -39,7 +39,7 @@ class Loop:
         """What is missing to tell whether it is one."""
         if self.hertz:
             return None
-        return Unknown(f"{self.service} states no frequencies", ("services", self.service, "down"))
+        return Unknown("service without frequencies", ("services", self.service, "down"), {"service": self.service})
 
 
 def loops(network: Network) -> Iterator[Loop]:

@@ -278,7 +278,8 @@ class Network:
     def protector_at(self, entry: Entry) -> DeviceNode | Unknown | None:
         """The ground block or protector that serves an entry; Unknown where the way to it is not known."""
         if self.buildings and entry.building not in self.buildings and entry.inside is not None:
-            return Unknown(f"{entry.inside.tag} names no building", ("places", entry.inside.tag, "building"))
+            place = entry.inside.tag
+            return Unknown("place without building", ("places", place, "building"), {"place": place})
         return self._finder.protector(entry)
 
     @cached_property
@@ -349,24 +350,24 @@ class Network:
         if link.segments:
             for segment in link.segments:
                 if segment.place is None:
-                    return Unknown(f"{segment.tag!r} names no place", segment.path)
+                    return Unknown("no such place", segment.path, {"place": segment.tag})
             return tuple(s for s in link.segments if s.place is not None and s.place.exposure in exposures)
         buildings = set()
         for end in link.ends:
             if end.device is None:
-                return Unknown(f"{end.written!r} names no device", end.path)
+                return Unknown("no such device", end.path, {"written": end.written})
             place = end.device.place
             if place is None or place.exposure in OUTSIDE or place.building is None:
-                return Unknown(f"{link.tag} has no route", (*link.path, "route"))
+                return Unknown("no route", (*link.path, "route"), {"cable": link.tag})
             buildings.add(place.building)
-        return () if len(buildings) == 1 else Unknown(f"{link.tag} has no route", (*link.path, "route"))
+        return () if len(buildings) == 1 else Unknown("no route", (*link.path, "route"), {"cable": link.tag})
 
     def occupancy(self, building: str | None) -> Occupancy | Unknown:
         """What a building is used as."""
         node = self.buildings.get(building) if building is not None else None
         if node is not None and node.building.occupancy is not None:
             return node.building.occupancy
-        return self.design.basis.occupancy or Unknown("the basis states no occupancy", ("basis", "occupancy"))
+        return self.design.basis.occupancy or Unknown("no occupancy", ("basis", "occupancy"))
 
 
 def _by_item(faults: Iterable[_F]) -> dict[Path, tuple[_F, ...]]:

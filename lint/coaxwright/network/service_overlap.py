@@ -73,7 +73,7 @@ def stretches(network: Network, node: ServiceNode) -> tuple[SharedSpan, ...] | U
         bands = [port.band_hz for port in ports]
         known = [band for band in bands if band is not None]
         if not known:
-            return Unknown(f"{node.tag} states no frequencies", ("services", node.tag, "down"))
+            return Unknown("service without frequencies", ("services", node.tag, "down"), {"service": node.tag})
         found.append(SharedSpan("down", min(low for low, _ in known), max(high for _, high in known)))
     return tuple(found)
 

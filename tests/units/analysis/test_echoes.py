@@ -11,8 +11,9 @@ from coaxwright.analysis.reflections import SolvedService, solve_service
 from coaxwright.catalogue import load_catalogue
 from coaxwright.design import understand
 from coaxwright.network import Direction, Unknown, build_network
+from coaxwright.physics.scattering import Resonance
 from coaxwright.rules.phrase_book import cause_text
-from coaxwright.source import read_text
+from coaxwright.source import Path, read_text
 
 SITE = """
 coaxwright: 1
@@ -52,7 +53,7 @@ def changed(*edits: tuple[str, str]) -> str:
 
 
 def test_nothing_is_solved_where_nothing_is_doubtful() -> None:
-    assert service(SITE) == SolvedService((), (), (), "")
+    assert service(SITE) == SolvedService((), (), (), None)
 
 
 def test_a_poor_load_costs_its_mismatch_loss() -> None:
@@ -143,17 +144,59 @@ def test_an_outlet_that_waits_for_its_set_is_an_open_end() -> None:
 
 
 @pytest.mark.parametrize(
-    ("edits", "said"),
+    ("edits", "root", "said"),
     [
-        ([("type: series 6, length: 40 ft", "type: series 6")], "C-2 has no length and no route"),
-        ([("type: series 6, length: 40 ft", "type: serie 66, length: 40 ft")], "the type of C-2 is not understood"),
+        (
+            [("type: series 6, length: 40 ft", "type: series 6")],
+            ("cables", "C-2", "length"),
+            "C-2 has no length and no route",
+        ),
+        (
+            [("type: series 6, length: 40 ft", "type: serie 66, length: 40 ft")],
+            ("cables", "C-2", "type"),
+            "the type of C-2 is not understood",
+        ),
+        (
+            [("ways: 2}", "ways: 5}"), ("serves: [net]", "serves: [net], readings: [{return loss: 6 dB at 500 MHz}]")],
+            ("devices", "SP"),
+            "the catalogue does not have SP",
+        ),
+        (
+            [("kind: splitter, ways: 2", "kind: drop amplifier, outputs: 2, gain: 9999 dB")],
+            ("devices", "SP"),
+            "SP would give out more than can be computed",
+        ),
+        (
+            [("kind: splitter, ways: 2", "kind: multiswitch, outputs: 4"), ("to: SP,", "to: SP.terrestrial,")],
+            ("devices", "SP"),
+            "SP has several inputs and outputs, and its waves are not followed",
+        ),
     ],
 )
-def test_what_cannot_be_solved_says_why(edits: list[tuple[str, str]], said: str) -> None:
+def test_what_cannot_be_solved_says_why(edits: list[tuple[str, str]], root: Path, said: str) -> None:
     opened = service(changed(("  T-1:  {kind: terminator, on: SP.out-2}\n", ""), *edits))
     assert opened.departures == ()
-    why = opened.not_solved
-    assert (cause_text(why) if isinstance(why, Unknown) else why) == said
+    assert opened.not_solved is not None
+    assert opened.not_solved.root == root
+    assert cause_text(opened.not_solved) == said
+
+
+def test_of_too_many_parts_the_limit_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("coaxwright.analysis.reflections.scattering_network.MOST_PARTS", 3)
+    large = service(SITE)
+    assert large.not_solved == Unknown("too many parts", ("devices", "DROP"), {"most": 3})
+    assert cause_text(large.not_solved) == "more than 3 cables and devices hang together here"
+
+
+def test_a_resonance_is_said_of_the_service(monkeypatch: pytest.MonkeyPatch) -> None:
+    def resonates(network: object) -> None:
+        raise Resonance("a stub")
+
+    monkeypatch.setattr("coaxwright.analysis.reflections.model_error.solved", resonates)
+    opened = service(changed(("  T-1:  {kind: terminator, on: SP.out-2}\n", "")))
+    assert opened.departures == ()
+    assert opened.not_solved == Unknown("resonance", ("services", "net"))
+    assert cause_text(opened.not_solved) == "a loop or stub without any loss resonates: give its cables their loss"
 
 
 def test_a_class_that_ends_below_the_band_is_solved_up_to_its_end() -> None:
@@ -208,7 +251,8 @@ def test_a_loop_through_an_amplifier_is_not_solved_but_told() -> None:
     solved = service(fed_back)
     assert ("second way", "L-3") in [(doubt.kind, doubt.tag) for doubt in solved.doubts]
     assert solved.departures == ()
-    assert solved.not_solved == "L-3 leads back to an amplifier, and nothing settles what that makes"
+    assert solved.not_solved == Unknown("fed back", ("cables", "L-3"), {"cable": "L-3"})
+    assert cause_text(solved.not_solved) == "L-3 leads back to an amplifier, and nothing settles what that makes"
 
 
 def test_a_part_that_would_give_more_than_it_takes_is_not_solved() -> None:
@@ -216,7 +260,8 @@ def test_a_part_that_would_give_more_than_it_takes_is_not_solved() -> None:
         changed(("ways: 2}", "ways: 2, loss: 1 dB}"), ("  T-1:  {kind: terminator, on: SP.out-2}\n", ""))
     )
     assert impossible.departures == ()
-    assert impossible.not_solved == "SP would give out more than comes in"
+    assert impossible.not_solved == Unknown("more than comes in", ("devices", "SP"), {"device": "SP"})
+    assert cause_text(impossible.not_solved) == "SP would give out more than comes in"
 
 
 def test_of_a_service_that_begins_at_several_ports_the_doubts_are_told() -> None:
@@ -240,7 +285,9 @@ cables:
     solved = service(text)
     assert ("unlike impedance", "S-1") in [(doubt.kind, doubt.tag) for doubt in solved.doubts]
     assert solved.departures == ()
-    assert "waves are followed from one" in solved.not_solved
+    assert solved.not_solved is not None
+    assert solved.not_solved.root == ("services", "net")
+    assert cause_text(solved.not_solved) == "net begins at 4 ports, and waves are followed from one"
 
 
 def test_upstream_only_what_answers_is_told_of() -> None:

@@ -12,6 +12,7 @@ from coaxwright.analysis import Analysis, LossRange
 from coaxwright.analysis.measured import as_measured, measured_between
 from coaxwright.design import understand
 from coaxwright.network import Unknown, build_network
+from coaxwright.rules.phrase_book import cause_text
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: x (invented)\nbasis: {rulesets: [trade 1]}\n"
@@ -66,7 +67,7 @@ def test_a_cable_without_a_length_is_known_where_it_was_measured() -> None:
     assert found == LossRange.exactly(pytest.approx(4))  # type: ignore[arg-type]  # halfway on the root scale
     beyond = loss(", measured loss: [2 dB at 100 MHz, 6 dB at 900 MHz]", 1000e6, text)
     assert isinstance(beyond, Unknown)
-    assert beyond.case == "C-1 has no length and no route"
+    assert cause_text(beyond) == "C-1 has no length and no route"
 
 
 FIGURES = st.floats(0.01, 50).map(

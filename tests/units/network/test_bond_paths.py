@@ -11,6 +11,7 @@ from coaxwright.design import understand
 from coaxwright.design.words import BondKind
 from coaxwright.network import Network, Unknown, build_network
 from coaxwright.network.bonds import BONDING_POINTS, ELECTRODES, NO_WAY
+from coaxwright.rules.phrase_book import cause_text
 from coaxwright.source import read_text
 
 HEAD = """\
@@ -218,7 +219,7 @@ def test_length_of_a_way_and_what_is_missing() -> None:
     assert not isinstance(path.length, Unknown)
     assert path.length.text == "9.5 ft"
     assert open_path is not None
-    assert open_path.length == Unknown("B-3 has no length", ("bonding", "B-3", "length"))
+    assert open_path.length == Unknown("conductor without length", ("bonding", "B-3", "length"), {"conductor": "B-3"})
 
 
 def test_an_abandoned_conductor_or_electrode_leads_nowhere() -> None:
@@ -354,7 +355,7 @@ def test_a_way_ends_at_an_electrode_and_not_at_what_names_itself(lines: list[str
     path = built.bond_paths["G-1"]
     assert path is not None
     found = built.bonding.open_end(path.electrode)
-    assert (found.case if found is not None else None) == missing
+    assert (cause_text(found) if found is not None else None) == missing
 
 
 @pytest.mark.parametrize("stated", ["IBT", "B-1", "GAS", "ground rod"])

@@ -6,6 +6,7 @@ import pytest
 
 from coaxwright.design import understand
 from coaxwright.network import DeviceNode, Network, Unknown, build_network, length_inside
+from coaxwright.rules.phrase_book import cause_text
 from coaxwright.source import read_text
 
 HEAD = """\
@@ -53,7 +54,7 @@ def entries(built: Network) -> list[tuple[str, str, str, str | None]]:
 def protector(built: Network) -> str | None:
     (entry,) = built.entries
     found = built.protector_at(entry)
-    return found.tag if isinstance(found, DeviceNode) else found.case if isinstance(found, Unknown) else None
+    return found.tag if isinstance(found, DeviceNode) else cause_text(found) if isinstance(found, Unknown) else None
 
 
 @pytest.mark.parametrize(
@@ -163,4 +164,4 @@ def test_an_antenna_beyond_a_ground_block_makes_the_block_an_antennas() -> None:
 def test_how_far_a_cable_runs_inside(cable: str, expected: str) -> None:
     entry = network(cable).entries[0]
     length = length_inside(entry)
-    assert (length.case if isinstance(length, Unknown) else length.text) == expected
+    assert (cause_text(length) if isinstance(length, Unknown) else length.text) == expected

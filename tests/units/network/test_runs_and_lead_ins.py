@@ -57,7 +57,7 @@ def test_length_of_a_run_and_what_is_missing() -> None:
     assert not isinstance(run.length, Unknown)
     assert run.length.text == "4.24 m"
     (run,) = network("from: ANT, to: G-1, length: 9 ft", "from: G-1, to: TV").runs
-    assert run.length == Unknown("C-2 has no length and no route", ("cables", "C-2", "length"))
+    assert run.length == Unknown("neither length nor route", ("cables", "C-2", "length"), {"cable": "C-2"})
 
 
 @pytest.mark.parametrize(

@@ -51,8 +51,8 @@ class SolvedService:
     mismatches: tuple[Mismatch, ...]
     departures: tuple[ModelError, ...]
     """Of each outlet that the service reaches; none where nothing is doubtful, or the network is not solved."""
-    not_solved: str | Unknown
-    """Why it is not, where something is doubtful."""
+    not_solved: Unknown | None
+    """Why it is not, where something is doubtful; None of one that is."""
 
 
 def solve_service(network: Network, service: str, direction: Direction, losses_of: LossesOf) -> SolvedService | None:
@@ -75,17 +75,20 @@ def solve_service(network: Network, service: str, direction: Direction, losses_o
     found = (*doubts(network, hanging.devices, hanging.cables), *(doubt for doubt, _ in again))
     unlike = tuple(mismatches(network, hanging.cables, grid_hz[0]))
     if not found:
-        return SolvedService((), (), (), "")
+        return SolvedService((), (), (), None)
     try:
         if len(starts) > 1:
-            raise NotSolved(f"{service} begins at {len(starts)} ports, and waves are followed from one")
-        if fed_back := next((doubt.tag for doubt, loop in again if is_fed_back(network, loop)), None):
-            raise NotSolved(f"{fed_back} leads back to an amplifier, and nothing settles what that makes")
+            values = {"service": service, "ports": len(starts)}
+            raise NotSolved(Unknown("begins at several ports", ("services", service), values))
+        if fed_back := next((doubt for doubt, loop in again if is_fed_back(network, loop)), None):
+            raise NotSolved(Unknown("fed back", fed_back.path, {"cable": fed_back.tag}))
         dense_hz = _known(_grid(grid_hz[0], grid_hz[-1], len(hanging.devices) + len(hanging.cables)), hanging)
         departures = _departures(network, service, losses_of(dense_hz), start, direction)
-    except (NotSolved, Resonance) as error:
-        return SolvedService(found, unlike, (), error.why if isinstance(error, NotSolved) else str(error))
-    return SolvedService(found, unlike, departures, "")
+    except NotSolved as error:
+        return SolvedService(found, unlike, (), error.why)
+    except Resonance:
+        return SolvedService(found, unlike, (), Unknown("resonance", ("services", service)))
+    return SolvedService(found, unlike, departures, None)
 
 
 def _departures(

@@ -27,7 +27,7 @@ _LEAST_LOSS_DB = 1e-4
 class NotSolved(Exception):
     """A network has a part whose waves cannot be followed; ``why`` says which and why, or what is missing."""
 
-    def __init__(self, why: str | Unknown) -> None:
+    def __init__(self, why: Unknown) -> None:
         super().__init__(why)
         self.why = why
 
@@ -35,7 +35,7 @@ class NotSolved(Exception):
 def cable_matrices(link: CableLink, freqs_hz: Sequence[float]) -> list[Matrix]:
     """A cable at 20 °C or the temperatures of its places, by its usual loss. Raises NotSolved where a figure lacks."""
     if isinstance(link.type, UnknownWords):
-        raise NotSolved(f"the type of {link.tag} is not understood")
+        raise NotSolved(Unknown("type not understood", (*link.path, "type"), {"cable": link.tag}))
     if isinstance(link.length, Unknown):
         raise NotSolved(link.length)
     losses_db: list[float] = []
@@ -56,7 +56,7 @@ def device_matrices(node: DeviceNode, freqs_hz: Sequence[float]) -> list[Matrix]
     """
     hub = _hub(node)
     if hub is None:
-        raise NotSolved(f"{node.tag} has several inputs and outputs, and its waves are not followed")
+        raise NotSolved(Unknown("several inputs and outputs", node.path, {"device": node.tag}))
     others = [port for port in node.ports if port is not hub]
     made = [_at(node, hub, others, freq_hz) for freq_hz in freqs_hz]
     order = [hub, *others]
@@ -84,7 +84,7 @@ def _hub(node: DeviceNode) -> Port | None:
     """The port that every way through a device begins or ends at: the input of a splitter, the output of a combiner."""
     entry = node.entry
     if entry is None:
-        raise NotSolved(f"the catalogue does not have {node.tag}")
+        raise NotSolved(Unknown("not in the catalogue", node.path, {"device": node.tag}))
     if len(node.ports) == 2:
         return node.ports[0]
     for port in node.ports:
@@ -108,11 +108,11 @@ def _at(node: DeviceNode, hub: Port, others: Sequence[Port], freq_hz: float) -> 
         try:
             return divider([freq_hz], forward, isolation_db=apart_db, within_loss=True)[0]
         except ValueError as impossible:
-            raise NotSolved(f"{node.tag} would give out more than comes in") from impossible
+            raise NotSolved(Unknown("more than comes in", node.path, {"device": node.tag})) from impossible
     try:
         back, ahead, across = ([_share(loss_db) for loss_db in some] for some in (backward, forward, [apart_db]))
     except OverflowError as endless:
-        raise NotSolved(f"{node.tag} would give out more than can be computed") from endless
+        raise NotSolved(Unknown("more than can be computed", node.path, {"device": node.tag})) from endless
     rows = [[0j, *(-1j * share for share in back)]]
     for number, share in enumerate(ahead):
         rows.append([-1j * share, *(complex(across[0]) if other != number else 0j for other in range(len(others)))])

@@ -9,7 +9,7 @@ from coaxwright.analysis.reflections.model_warnings import measured_return_loss_
 from coaxwright.analysis.reflections.parts import NotSolved, cable_matrices, device_matrices, end_matrices
 from coaxwright.catalogue import Port as DevicePort
 from coaxwright.frozen_value import frozen_value
-from coaxwright.network import CableLink, DeviceNode, Network
+from coaxwright.network import CableLink, DeviceNode, Network, Unknown
 from coaxwright.physics.matrices import Matrix
 from coaxwright.physics.scatterers import termination
 from coaxwright.physics.scattering import Port, ScatteringNetwork
@@ -39,7 +39,7 @@ def reached(network: Network, start: Start) -> Reached:
         node, port = waiting.pop()
         beyond = network.graph.beyond(node.tag, port.name)
         if len(beyond) > 1:
-            raise NotSolved(f"{node.tag}.{port.name} has more than one cable")
+            raise NotSolved(Unknown("several cables", node.path, {"device": node.tag, "port": port.name}))
         for far, far_port, cable in beyond:
             if cable is not None:
                 if cable.tag in cables:
@@ -49,7 +49,7 @@ def reached(network: Network, start: Start) -> Reached:
                 devices[far.tag] = far
                 waiting += ((far, other) for other in far.ports if other is not far_port)
         if len(devices) + len(cables) > MOST_PARTS:
-            raise NotSolved(f"more than {MOST_PARTS} cables and devices hang together here")
+            raise NotSolved(Unknown("too many parts", start[0].path, {"most": MOST_PARTS}))
     return Reached(tuple(devices.values()), tuple(cables.values()))
 
 
@@ -130,7 +130,7 @@ class _Build:
         if facing is None and numbers is not None and len(node.ports) > 1:
             facing = Port(f"device {node.tag}", numbers[node.tag][port.name])
         if facing is None:
-            raise NotSolved(f"nothing is joined to {node.tag}.{port.name}")
+            raise NotSolved(Unknown("nothing joined", node.path, {"device": node.tag, "port": port.name}))
         self.joints.append((Port(name, 0), facing))
         self.outer.append(Port(name, 1))
 

@@ -7,7 +7,6 @@ from collections.abc import Iterator, Sequence
 from coaxwright.analysis.reflections import Mismatch, ModelWarning, SolvedService
 from coaxwright.design.quantities import shown
 from coaxwright.design.sentences import decibels, listed
-from coaxwright.network import Unknown
 from coaxwright.reports.instances import units as ranges
 from coaxwright.reports.levels.gather import OutletRow, ServiceLevels
 from coaxwright.reports.network_report.page import Page
@@ -17,13 +16,13 @@ from coaxwright.rules.phrase_book import cause_text
 def doubtful(page: Page, service: ServiceLevels) -> None:
     """Write what is doubtful about the sums of a service; nothing where they are good enough."""
     solved = service.solved
-    if solved is None or not (solved.doubts or solved.not_solved):
+    if solved is None or not (solved.doubts or solved.not_solved is not None):
         return
     page.gap()
     page.paragraph("where adding decibels is not enough", 2)
     for words in (*_unlike(solved), *_ends(solved.doubts)):
         page.paragraph(words, 4, hang=2)
-    if solved.not_solved:
+    if solved.not_solved is not None:
         page.paragraph(f"The network is not solved: {why_not(solved)}.", 4, hang=2)
         return
     for words in _departures(solved, service.outlets):
@@ -101,4 +100,4 @@ def _signed(value_db: float) -> str:
 
 def why_not(solved: SolvedService) -> str:
     """Why a network is not solved; empty for one that is."""
-    return cause_text(solved.not_solved) if isinstance(solved.not_solved, Unknown) else solved.not_solved
+    return cause_text(solved.not_solved) if solved.not_solved is not None else ""

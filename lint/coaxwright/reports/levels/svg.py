@@ -97,7 +97,7 @@ def _service(service: ServiceLevels, rows: list[AlikeRows]) -> Iterator[str]:
 def _not_enough(service: ServiceLevels) -> str:
     """What a drawing of sums leaves out, where adding decibels is not enough; empty where it is."""
     solved = service.solved
-    if solved is None or not (solved.doubts or solved.not_solved):
+    if solved is None or not (solved.doubts or solved.not_solved is not None):
         return ""
     if not solved.departures:
         return "Adding decibels is not enough here, and the network is not solved."

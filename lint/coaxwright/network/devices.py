@@ -79,16 +79,7 @@ def _no_model(tag: str, device: Device, model: str, catalogue: Catalogue) -> Unk
     return UnknownReference(path, model, "model", alike, near, near)
 
 
-def size_words(kind: str, options: Options) -> str:
-    """A kind with what sets it apart: ``unbalanced splitter with 3 ways``, ``tap of 12 dB with 4 outputs``."""
-    name = f"{options.variant} {kind}" if options.variant is not None else kind
-    value = f" of {_written(options.value_db)}" if options.value_db is not None else ""
-    numbers = [("way", options.ways), ("input", options.inputs), ("output", options.outputs)]
-    sizes = " and ".join(f"{n} {word}{'' if n == 1 else 's'}" for word, n in numbers if n is not None)
-    return f"{name}{value}{f' with {sizes}' if sizes else ''}"
-
-
-def kind_of(device: Device) -> str:
+def kind_of(device: Device | DeviceEntry) -> str:
     """The kind with its variant in front: ``unbalanced splitter``."""
     return f"{device.variant} {device.kind}" if device.variant is not None else device.kind
 

@@ -56,6 +56,40 @@ def test_of_two_words_of_a_type_the_one_that_is_wrong_is_named(worded_of: NotMet
     assert not of_one.values["said"].startswith("the cable type")
 
 
+OWN = """catalogue:
+  devices:
+    quiet splitter: {like: 2-way splitter, source: data sheet}
+    bare antenna: {like: UHF antenna, source: data sheet}
+    cold tap: {like: 12 dB 4-output tap, source: data sheet}
+    half pad: {like: 3 dB attenuator, source: data sheet}
+    one more: {like: 1-output drop amplifier, source: data sheet}
+    satellites: {like: 8-output multiswitch, source: data sheet}
+"""
+
+
+@pytest.mark.parametrize(
+    ("device", "kind", "made"),
+    [
+        ("kind: splitter, ways: 3, model: quiet splitter", "a splitter with 3 ways", "a splitter with 2 ways"),
+        ("kind: antenna, variant: VHF, model: bare antenna", "a VHF antenna", "a UHF antenna"),
+        ("kind: outlet, model: cold tap", "an outlet", "a tap of 12 dB with 4 outputs"),
+        (
+            "kind: tap, value: 12.5 dB, outputs: 2, model: half pad",
+            "a tap of 12.5 dB with 2 outputs",
+            "an attenuator of 3 dB",
+        ),
+        ("kind: outlet, model: one more", "an outlet", "a drop amplifier with 1 output"),
+        ("kind: outlet, model: satellites", "an outlet", "a multiswitch with 8 outputs"),
+    ],
+)
+def test_a_device_and_the_model_that_it_is_not_are_told_by_kind_and_size(
+    worded_of: NotMetOf, device: str, kind: str, made: str
+) -> None:
+    (differs,) = worded_of(KNOWN, f"{OWN}devices: {{D: {{{device}}}}}\n")["D"]
+    assert differs.case == "model differs"
+    assert (differs.values["kind"], differs.values["made"]) == (kind, made)
+
+
 def test_a_port_that_cannot_be_told_is_told_unless_its_name_is_what_is_wrong(not_met_of: NotMetOf) -> None:
     coupler = "devices: {DC: {kind: directional coupler, value: 9 dB}, TV: {kind: splitter, ways: 2}}\n"
     both = not_met_of(KNOWN, coupler + cables("DC NOWHERE"))["C-1"]

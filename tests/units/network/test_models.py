@@ -9,7 +9,6 @@ import pytest
 from coaxwright.catalogue.author_values import with_own
 from coaxwright.design import Design
 from coaxwright.network import Network, build_network
-from coaxwright.network.devices import size_words
 from coaxwright.source import read_text
 
 OWN = """coaxwright catalogue: 1
@@ -60,12 +59,3 @@ def test_a_model_that_it_is_not_is_noted_and_the_rest_goes_on(device: dict[str, 
     assert (fault.path, fault.written, fault.nearest) == (("devices", "D", "model"), device["model"], nearest)
     assert network.devices["D"].entry is None
     assert network.devices["D"].ports  # those of a usual one, so that all else can be judged
-
-
-def test_sizes_in_words() -> None:
-    models = network_of(kind="outlet").catalogue.models
-    assert [size_words(entry.kind, entry.options) for entry in models.values()] == [
-        "splitter with 2 ways",
-        "UHF antenna",
-        "tap of 12 dB with 4 outputs",
-    ]

@@ -4,14 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.catalogue import UnknownWords
+from coaxwright.catalogue import Options, UnknownWords
 from coaxwright.checks.contract import Check, CheckContext, Correction, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.selectors import ITEM, Item
 from coaxwright.design.sentences import LONGEST_LIST, in_series
-from coaxwright.design.value_types import COUNT, TAG, TAGS, TEXT, WORD, WORDS, Phrase, Values, one_of, optional, phrase
+from coaxwright.design.value_types import (
+    COUNT,
+    DECIBELS,
+    TAG,
+    TAGS,
+    TEXT,
+    WORD,
+    WORDS,
+    Phrase,
+    Values,
+    list_of,
+    one_of,
+    optional,
+    phrase,
+)
 from coaxwright.network import UnknownReference, tag_order
-from coaxwright.network.devices import OPTIONS, kind_of, not_made_with, options_of, size_words
+from coaxwright.network.devices import OPTIONS, kind_of, not_made_with, options_of
 
 
 def reference_known(item: Item, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
@@ -40,7 +54,8 @@ def _fault(fault: UnknownReference, context: CheckContext) -> tuple[str, dict[st
         return _option(fault, context)
     if section == "devices" and key == "model" and fault.written in context.network.catalogue.models:
         device, model = context.network.devices[tag].device, context.network.catalogue.models[fault.written]
-        kind, made = size_words(device.kind, options_of(device)), size_words(model.kind, model.options)
+        kind = _sized(kind_of(device), options_of(device))
+        made = _sized(kind_of(model), model.options)
         return "model differs", {"written": fault.written, "device": tag, "kind": kind, "made": made}
     is_port = fault.wanted.startswith("port of ")
     wanted = Phrase("any" if is_port or not fault.known else "of this design", {"what": fault.wanted})
@@ -74,6 +89,13 @@ def _option(fault: UnknownReference, context: CheckContext) -> tuple[str, dict[s
     return "not made", values | {"made": not_made_with(device, key)}
 
 
+def _sized(kind: str, options: Options) -> Phrase:
+    """A kind with what sets it apart: an unbalanced splitter with 3 ways, a tap of 12 dB with 4 outputs."""
+    numbers = (("ways", options.ways), ("inputs", options.inputs), ("outputs", options.outputs))
+    sizes = [Phrase(what, {"number": number}) for what, number in numbers if number is not None]
+    return Phrase("size", {"kind": kind, "value": options.value_db, "sizes": sizes or None})
+
+
 def _known(fault: UnknownReference) -> Phrase:
     """What it could be, where that can be read; of very many tags only how many there are."""
     choices = sorted(fault.choices, key=tag_order)
@@ -101,6 +123,8 @@ _KNOWN = phrase(
     choices={"choices": TAGS, "further": _FURTHER},
     many={"number": COUNT, "what": WORD, "further": _FURTHER},
 )
+_SIZES = list_of(phrase(ways={"number": COUNT}, inputs={"number": COUNT}, outputs={"number": COUNT}))
+_SIZED = phrase(size={"kind": WORD, "value": optional(DECIBELS), "sizes": optional(_SIZES)})
 _SAID = phrase(word={"message": TEXT, "written": TEXT}, type={"message": TEXT, "written": TEXT})
 _OPTION: Values = {"written": TEXT, "device": TAG, "kind": WORD, "option": WORD, "known": _KNOWN}
 
@@ -118,7 +142,7 @@ CHECK = Check(
         "type misspelt": {"said": _SAID, "meant": TEXT},
         "not made": {**_OPTION, "made": TEXT},
         "not stated": _OPTION,
-        "model differs": {"written": TEXT, "device": TAG, "kind": WORD, "made": WORD},
+        "model differs": {"written": TEXT, "device": TAG, "kind": _SIZED, "made": _SIZED},
         "undecided": {"device": TAG, "choices": TAGS},
     },
 )

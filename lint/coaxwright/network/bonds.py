@@ -189,7 +189,7 @@ class BondGraph:
             seen.add(electrode)
             node = self._electrodes.get(electrode)
             if node is None or node.item.kind != TERMINATION:
-                return True  # a tag that names nothing is told for itself
+                return True  # a tag that names nothing is a fault of its own
             if node.item.electrode is None:
                 return False
             if node.item.electrode == "service":

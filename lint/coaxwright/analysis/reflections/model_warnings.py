@@ -47,7 +47,7 @@ class Mismatch:
 def mismatches(network: Network, cables: Iterator[CableLink] | tuple[CableLink, ...], freq_hz: float) -> list[Mismatch]:
     """The cables, of those given, that meet ports of another impedance, with the ripple they make at a frequency [Hz].
 
-    In the order given. What is not understood is left out: other rules tell it.
+    In the order given. What is not understood is left out.
     """
     from coaxwright.analysis.losses import line_loss_db
 

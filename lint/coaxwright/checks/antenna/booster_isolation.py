@@ -1,6 +1,6 @@
 """The two antennas of a booster are parted by its gain and a margin, or it oscillates.
 
-isolation >= gain + margin. Where only the distance is stated, the loss of the air alone is told: walls add to it, and
+isolation >= gain + margin. Where only the distance is stated, the loss of the air alone is known: walls add to it, and
 antennas that look at each other take from it, so that somebody has to measure.
 """
 

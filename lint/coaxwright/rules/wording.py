@@ -7,6 +7,7 @@ square brackets drops out where a value in it is absent: ``{run} is {length}[, w
 |---|---|---|
 | (none) | any | as its author wrote it, or computed to the usual precision |
 | ``a`` | words, tags, texts | an 8-way splitter |
+| ``quoted`` | tags, texts | 'KITCHN'; in double quotes where it holds a single one: "O'Neil" |
 | ``list``, ``or list`` | lists | a, b and c; cut after eight; a format of the items may follow: ``or list, as sold`` |
 | ``whole list``, ``whole or list`` | lists | not cut |
 | ``series`` | lists | in, out-1 to out-8; not cut |
@@ -152,9 +153,9 @@ _DECIMALS = re.compile(r"([0-6]) decimals")
 _TO_DECIMALS = ("number", "ratio in dB", "share", "impedance in ohm", "resistance in ohm")
 _FINER = ("length", "level", "ratio in dB", "share")
 _OF_TYPE = {
-    "tag": ("a",),
+    "tag": ("a", "quoted"),
     "word": ("a", "plural"),
-    "text": ("a", "plural"),
+    "text": ("a", "plural", "quoted"),
     "length": ("short", "short rounded up", "rounded up", "rounded down"),
     "level": ("number", "unit"),
     "frequency in Hz": ("MHz",),
@@ -230,6 +231,8 @@ def _conductor(value: Conductor, said: str, values: Mapping[str, object], is_met
 
 def _text(value: object, said: str, _: object) -> str:
     text = value.text if isinstance(value, Quantity) else str(value)
+    if said == "quoted":
+        return repr(text)
     return article(text) if said == "a" else plural(text) if said == "plural" else text
 
 

@@ -48,6 +48,12 @@ def unknowns(tree: ast.AST) -> Iterator[ast.Call]:
             yield node
 
 
+@pytest.mark.parametrize(("written", "said"), [("KITCHN", "'KITCHN'"), ("O'Neil", '"O\'Neil"')])
+def test_what_names_nothing_is_quoted_as_it_is_written(written: str, said: str) -> None:
+    unknown = Unknown("no such device", ("cables", "C-1", "to"), {"written": written})
+    assert cause_text(unknown) == f"{said} names no device"
+
+
 def test_a_cause_is_worded_with_its_values() -> None:
     values = {"device": "SP", "one": "in", "other": "out-1", "frequency": 5.8e9}
     unknown = Unknown("no figure of a way", ("devices", "SP"), values)

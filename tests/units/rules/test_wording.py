@@ -12,6 +12,8 @@ from coaxwright.design.value_types import (
     FREQUENCY,
     LENGTH,
     ORDINAL,
+    TAG,
+    TEXT,
     WORD,
     Derived,
     Values,
@@ -32,6 +34,8 @@ METRES, FEET = Length.parse("3 m"), Length.parse("10 ft")
         ("{it:MHz} MHz", FREQUENCY, 42.1234e6, "42.123 MHz"),
         ("{it}", BAND, Band.parse("5 to 42 MHz"), "5 MHz to 42 MHz"),
         ("{it}", BAND, Band.parse("1.2 GHz to 50 kHz"), "50 kHz to 1200 MHz"),
+        ("{it:quoted}", TAG, "KITCHN", "'KITCHN'"),
+        ("{it:quoted}", TEXT, "O'Neil", '"O\'Neil"'),
         ("{it:short}", LENGTH, Derived(0.04, METRES), "40 mm"),
         ("{it:short}", LENGTH, Derived(0.5999, FEET), "23.62 in"),
         ("{it:short}", LENGTH, Derived(0.6, FEET), "2 ft"),
@@ -52,7 +56,9 @@ def test_a_ratio_is_finer_than_its_limit_however_that_is_given(limit: object) ->
     assert fill("{least:finer than limit}", {"least": 3.0103, "limit": limit}, types, {}) == "3.0103 dB"
 
 
-@pytest.mark.parametrize(("text", "of"), [("{it:MHz}", BAND), ("{it:kHz}", FREQUENCY), ("{it:MHz}", DECIBELS)])
+@pytest.mark.parametrize(
+    ("text", "of"), [("{it:MHz}", BAND), ("{it:kHz}", FREQUENCY), ("{it:MHz}", DECIBELS), ("{it:quoted}", LENGTH)]
+)
 def test_a_format_of_another_type_is_refused(text: str, of: ValueType) -> None:
     assert len(list(faults(text, {"it": of}))) == 1
 

@@ -10,6 +10,7 @@ import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from select import select
+from signal import SIGKILL
 
 import pytest
 
@@ -59,6 +60,7 @@ class CommandServer:
                 stdin=subprocess.PIPE,
                 stdout=subprocess.PIPE,
                 encoding="utf-8",
+                start_new_session=True,  # a group of its own, to be ended with the command that it runs
             )
         assert self._process.stdin is not None
         assert self._process.stdout is not None
@@ -66,17 +68,20 @@ class CommandServer:
         files = {name: str(path) for name, path in self._files.items()}
         self._process.stdin.write(json.dumps(asked | files) + "\n")
         self._process.stdin.flush()
-        if not select([self._process.stdout], [], [], SECONDS)[0]:
-            raise subprocess.TimeoutExpired(words, SECONDS)
-        status = int(self._process.stdout.readline())
+        is_in_time = bool(select([self._process.stdout], [], [], SECONDS)[0])
+        answer = self._process.stdout.readline() if is_in_time else ""
+        if not answer:
+            self.end(kill=True)  # what it still says would be taken for the answer to the next command
+            raise subprocess.TimeoutExpired(words, SECONDS) if not is_in_time else EOFError("the server has ended")
         out, err = (path.read_bytes().decode().replace("\r\n", "\n") for path in self._files.values())
-        return subprocess.CompletedProcess(list(words), status, out, err)
+        return subprocess.CompletedProcess(list(words), int(answer), out, err)
 
-    def end(self) -> None:
+    def end(self, kill: bool = False) -> None:
         if self._process is not None:
-            with self._process:
-                assert self._process.stdin is not None
-                self._process.stdin.close()
+            with self._process as process:
+                if kill:
+                    os.killpg(process.pid, SIGKILL)
+            self._process = None
 
 
 @pytest.fixture(scope="session")

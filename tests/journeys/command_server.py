@@ -2,10 +2,10 @@
 
     python command_server.py
 
-A line of standard input asks for one command: its words, the folder it runs in, its environment, and the files that
-take what it prints. When it has ended, its exit status is printed. The difference from a fresh interpreter is what is
-there already: modules, classes, and the shipped data, which an example has called for. Nothing that a command does
-changes the process from which the next one starts.
+A line of standard input asks for one command: its words, the folder it runs in, its environment, the file that its
+standard input is, and the files that take what it prints. When it has ended, its exit status is printed. The difference
+from a fresh interpreter is what is there already: modules, classes, and the shipped data, which an example has called
+for. Nothing that a command does changes the process from which the next one starts.
 """
 
 from __future__ import annotations
@@ -47,7 +47,7 @@ def ask_for_the_shipped_data() -> None:
 
 def become(asked: dict[str, Any]) -> None:
     """Make of this process what the system makes of a command that is started."""
-    for descriptor, path, how in ((0, os.devnull, os.O_RDONLY), (1, asked["out"], None), (2, asked["err"], None)):
+    for descriptor, path, how in ((0, asked["in"], os.O_RDONLY), (1, asked["out"], None), (2, asked["err"], None)):
         opened = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC if how is None else how)
         os.dup2(opened, descriptor)
         os.close(opened)

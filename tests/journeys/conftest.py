@@ -49,10 +49,12 @@ class CommandServer:
     """Runs commands in processes that need not import the program anew; it starts when it is first asked."""
 
     def __init__(self, folder: Path) -> None:
-        self._files = {name: folder / name for name in ("out", "err")}
+        self._files = {name: folder / name for name in ("in", "out", "err")}
         self._process: subprocess.Popen[str] | None = None
 
-    def run(self, words: Sequence[str], cwd: Path, environment: Mapping[str, str]) -> subprocess.CompletedProcess[str]:
+    def run(
+        self, words: Sequence[str], cwd: Path, environment: Mapping[str, str], given: bytes = b""
+    ) -> subprocess.CompletedProcess[str]:
         if self._process is None:
             self._process = subprocess.Popen(
                 [sys.executable, HERE / "command_server.py"],
@@ -66,6 +68,7 @@ class CommandServer:
         assert self._process.stdout is not None
         asked = {"words": words, "folder": str(Path(cwd).resolve()), "environment": environment}
         files = {name: str(path) for name, path in self._files.items()}
+        self._files["in"].write_bytes(given)
         self._process.stdin.write(json.dumps(asked | files) + "\n")
         self._process.stdin.flush()
         is_in_time = bool(select([self._process.stdout], [], [], SECONDS)[0])
@@ -73,7 +76,7 @@ class CommandServer:
         if not answer:
             self.end(kill=True)  # what it still says would be taken for the answer to the next command
             raise subprocess.TimeoutExpired(words, SECONDS) if not is_in_time else EOFError("the server has ended")
-        out, err = (path.read_bytes().decode().replace("\r\n", "\n") for path in self._files.values())
+        out, err = (self._files[name].read_bytes().decode().replace("\r\n", "\n") for name in ("out", "err"))
         return subprocess.CompletedProcess(list(words), int(answer), out, err)
 
     def end(self, kill: bool = False) -> None:
@@ -95,14 +98,21 @@ def command_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Command
 def coax(site: Path, command_server: CommandServer) -> Command:
     """Run the command as a user does; unless told otherwise, in the copy of the example site.
 
-    A fresh interpreter runs it where it is asked for, or where the environment has something to say to it.
+    A fresh interpreter runs it where it is asked for, or where the environment has something to say to it; to others
+    the standard input can be given.
     """
 
     def run(
-        *words: str | Path, cwd: Path = site, program: str = "", fresh: bool = False, **changes: str
+        *words: str | Path,
+        cwd: Path = site,
+        program: str = "",
+        fresh: bool = False,
+        given: str | bytes = "",
+        **changes: str,
     ) -> subprocess.CompletedProcess[str]:
         if not (fresh or program or any(name.startswith(FOR_A_FRESH_INTERPRETER) for name in changes)):
-            return command_server.run([str(word) for word in words], cwd, _environment(changes))
+            given = given if isinstance(given, bytes) else given.encode()
+            return command_server.run([str(word) for word in words], cwd, _environment(changes), given)
         start = ["-c", program] if program else ["-m", "coaxwright"]
         return subprocess.run(
             [sys.executable, *start, *map(str, words)],

@@ -2,10 +2,10 @@
 
     python command_server.py
 
-A line of standard input asks for one command: its words, the folder it runs in, its environment, the file that its
-standard input is, and the files that take what it prints. When it has ended, its exit status is printed. The difference
-from a fresh interpreter is what is there already: modules, classes, and the shipped data, which an example has called
-for. Nothing that a command does changes the process from which the next one starts.
+A line of standard input asks for one command: its words, or a program in their place; the folder it runs in, its
+environment, the file that its standard input is, and the files that take what it prints. When it has ended, its exit
+status is printed. The difference from a fresh interpreter is what is there already: modules, classes, and the shipped
+data, which an example has called for. Nothing that a command does changes the process from which the next one starts.
 """
 
 from __future__ import annotations
@@ -64,6 +64,11 @@ def become(asked: dict[str, Any]) -> None:
         setattr(sys, name, stream)
 
 
+def run(program: str) -> int:
+    exec(compile(program, "<string>", "exec"), {"__name__": "__main__"})
+    return 0
+
+
 def end(status: int) -> NoReturn:
     """End as an interpreter does, but let the system take back the memory."""
     atexit._run_exitfuncs()
@@ -82,8 +87,9 @@ def serve() -> int:
     for line in sys.stdin:
         child = os.fork()
         if child == 0:
-            become(json.loads(line))
-            end(main())
+            asked = json.loads(line)
+            become(asked)
+            end(main() if not asked["program"] else run(asked["program"]))
         print(os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]), flush=True)
     return 0
 

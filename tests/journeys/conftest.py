@@ -53,7 +53,12 @@ class CommandServer:
         self._process: subprocess.Popen[str] | None = None
 
     def run(
-        self, words: Sequence[str], cwd: Path, environment: Mapping[str, str], given: bytes = b""
+        self,
+        words: Sequence[str],
+        cwd: Path,
+        environment: Mapping[str, str],
+        given: bytes = b"",
+        program: str = "",
     ) -> subprocess.CompletedProcess[str]:
         if self._process is None:
             self._process = subprocess.Popen(
@@ -66,7 +71,7 @@ class CommandServer:
             )
         assert self._process.stdin is not None
         assert self._process.stdout is not None
-        asked = {"words": words, "folder": str(Path(cwd).resolve()), "environment": environment}
+        asked = {"words": words, "folder": str(Path(cwd).resolve()), "environment": environment, "program": program}
         files = {name: str(path) for name, path in self._files.items()}
         self._files["in"].write_bytes(given)
         self._process.stdin.write(json.dumps(asked | files) + "\n")

@@ -2,10 +2,10 @@
 
     python command_server.py
 
-A line of standard input asks for one command: its words, the folder it runs in, its environment, and the files that
-take what it prints. When it has ended, its exit status is printed. The difference from a fresh interpreter is what is
-there already: modules, classes, and the shipped data, which an example has called for. Nothing that a command does
-changes the process from which the next one starts.
+A line of standard input asks for one command: its words, or a program in their place; the folder it runs in, its
+environment, the file that its standard input is, and the files that take what it prints. When it has ended, its exit
+status is printed. The difference from a fresh interpreter is what is there already: modules, classes, and the shipped
+data, which an example has called for. Nothing that a command does changes the process from which the next one starts.
 """
 
 from __future__ import annotations
@@ -47,7 +47,7 @@ def ask_for_the_shipped_data() -> None:
 
 def become(asked: dict[str, Any]) -> None:
     """Make of this process what the system makes of a command that is started."""
-    for descriptor, path, how in ((0, os.devnull, os.O_RDONLY), (1, asked["out"], None), (2, asked["err"], None)):
+    for descriptor, path, how in ((0, asked["in"], os.O_RDONLY), (1, asked["out"], None), (2, asked["err"], None)):
         opened = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC if how is None else how)
         os.dup2(opened, descriptor)
         os.close(opened)
@@ -62,6 +62,11 @@ def become(asked: dict[str, Any]) -> None:
         raw = io.BufferedWriter(io.FileIO(descriptor, "w", closefd=False))
         stream = io.TextIOWrapper(raw, encoding="utf-8", errors=errors, line_buffering=name == "stderr")
         setattr(sys, name, stream)
+
+
+def run(program: str) -> int:
+    exec(compile(program, "<string>", "exec"), {"__name__": "__main__"})
+    return 0
 
 
 def end(status: int) -> NoReturn:
@@ -82,8 +87,9 @@ def serve() -> int:
     for line in sys.stdin:
         child = os.fork()
         if child == 0:
-            become(json.loads(line))
-            end(main())
+            asked = json.loads(line)
+            become(asked)
+            end(main() if not asked["program"] else run(asked["program"]))
         print(os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]), flush=True)
     return 0
 

@@ -10,6 +10,7 @@ import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from select import select
+from signal import SIGKILL
 
 import pytest
 
@@ -48,10 +49,17 @@ class CommandServer:
     """Runs commands in processes that need not import the program anew; it starts when it is first asked."""
 
     def __init__(self, folder: Path) -> None:
-        self._files = {name: folder / name for name in ("out", "err")}
+        self._files = {name: folder / name for name in ("in", "out", "err")}
         self._process: subprocess.Popen[str] | None = None
 
-    def run(self, words: Sequence[str], cwd: Path, environment: Mapping[str, str]) -> subprocess.CompletedProcess[str]:
+    def run(
+        self,
+        words: Sequence[str],
+        cwd: Path,
+        environment: Mapping[str, str],
+        given: bytes = b"",
+        program: str = "",
+    ) -> subprocess.CompletedProcess[str]:
         if self._process is None:
             self._process = subprocess.Popen(
                 [sys.executable, HERE / "command_server.py"],
@@ -59,24 +67,29 @@ class CommandServer:
                 stdin=subprocess.PIPE,
                 stdout=subprocess.PIPE,
                 encoding="utf-8",
+                start_new_session=True,  # a group of its own, to be ended with the command that it runs
             )
         assert self._process.stdin is not None
         assert self._process.stdout is not None
-        asked = {"words": words, "folder": str(Path(cwd).resolve()), "environment": environment}
+        asked = {"words": words, "folder": str(Path(cwd).resolve()), "environment": environment, "program": program}
         files = {name: str(path) for name, path in self._files.items()}
+        self._files["in"].write_bytes(given)
         self._process.stdin.write(json.dumps(asked | files) + "\n")
         self._process.stdin.flush()
-        if not select([self._process.stdout], [], [], SECONDS)[0]:
-            raise subprocess.TimeoutExpired(words, SECONDS)
-        status = int(self._process.stdout.readline())
-        out, err = (path.read_bytes().decode().replace("\r\n", "\n") for path in self._files.values())
-        return subprocess.CompletedProcess(list(words), status, out, err)
+        is_in_time = bool(select([self._process.stdout], [], [], SECONDS)[0])
+        answer = self._process.stdout.readline() if is_in_time else ""
+        if not answer:
+            self.end(kill=True)  # what it still says would be taken for the answer to the next command
+            raise subprocess.TimeoutExpired(words, SECONDS) if not is_in_time else EOFError("the server has ended")
+        out, err = (self._files[name].read_bytes().decode().replace("\r\n", "\n") for name in ("out", "err"))
+        return subprocess.CompletedProcess(list(words), int(answer), out, err)
 
-    def end(self) -> None:
+    def end(self, kill: bool = False) -> None:
         if self._process is not None:
-            with self._process:
-                assert self._process.stdin is not None
-                self._process.stdin.close()
+            with self._process as process:
+                if kill:
+                    os.killpg(process.pid, SIGKILL)
+            self._process = None
 
 
 @pytest.fixture(scope="session")
@@ -90,14 +103,21 @@ def command_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Command
 def coax(site: Path, command_server: CommandServer) -> Command:
     """Run the command as a user does; unless told otherwise, in the copy of the example site.
 
-    A fresh interpreter runs it where it is asked for, or where the environment has something to say to it.
+    A fresh interpreter runs it where it is asked for, or where the environment has something to say to it; to others
+    the standard input can be given.
     """
 
     def run(
-        *words: str | Path, cwd: Path = site, program: str = "", fresh: bool = False, **changes: str
+        *words: str | Path,
+        cwd: Path = site,
+        program: str = "",
+        fresh: bool = False,
+        given: str | bytes = "",
+        **changes: str,
     ) -> subprocess.CompletedProcess[str]:
         if not (fresh or program or any(name.startswith(FOR_A_FRESH_INTERPRETER) for name in changes)):
-            return command_server.run([str(word) for word in words], cwd, _environment(changes))
+            given = given if isinstance(given, bytes) else given.encode()
+            return command_server.run([str(word) for word in words], cwd, _environment(changes), given)
         start = ["-c", program] if program else ["-m", "coaxwright"]
         return subprocess.run(
             [sys.executable, *start, *map(str, words)],

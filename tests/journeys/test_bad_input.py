@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import subprocess
 import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 
-import coaxwright
 from coaxwright.findings import Result
 from coaxwright.reviewing import DesignReview, review
 from coaxwright.source import Limits
@@ -19,8 +17,6 @@ HEAD = "coaxwright: 1\ntitle: Sanderling Quay 2 (invented)\nbasis: {rulesets: [t
 MILLION = 1_000_000
 MEMORY_BYTES = 1_500_000_000
 """What an ordinary machine of a review has margin; a file of the largest size takes 0.6 GB."""
-LONGEST_S = 60
-"""Ten times what the slowest of these takes, for a machine that is busy with other work."""
 MORE = (
     f"a.coax.yaml:1:1: there are more mistakes than the {MOST_PROBLEMS:,} that are told at most; put these right first"
 )
@@ -86,17 +82,11 @@ LARGE: dict[str, tuple[Callable[[], str], list[str]]] = {
 
 @pytest.mark.skipif(sys.platform != "linux", reason="the bound on memory is one of Linux")
 @pytest.mark.parametrize("name", LARGE)
-def test_a_large_file_ends_in_a_bounded_number_of_errors(name: str) -> None:
+def test_a_large_file_ends_in_a_bounded_number_of_errors(command_server, name: str) -> None:
+    """Soon, since the server waits for no command longer than a minute: ten times what the slowest of these takes."""
     make, expected = LARGE[name]
     write("a.coax.yaml", make())
-    done = subprocess.run(
-        [sys.executable, "-c", PROGRAM],
-        env={"PYTHONPATH": str(Path(coaxwright.__file__).parents[1])},
-        capture_output=True,
-        encoding="utf-8",
-        timeout=LONGEST_S,
-        check=False,
-    )
+    done = command_server.run([], Path.cwd(), {}, program=PROGRAM)
     count, result, *problems = done.stdout.splitlines()
     assert (done.stderr, result) == ("", Result.NOT_UNDERSTOOD)
     assert int(count) == (1 if len(expected) == 1 else MOST_PROBLEMS + 1)

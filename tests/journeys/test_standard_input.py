@@ -6,6 +6,7 @@ import json
 import os
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -23,6 +24,7 @@ cables:
   C-1: {from: SP1, to: TV1, type: series 6, length: 25 m, route: [den: 9 m]}
 """
 PART = "coaxwright part: 1\nplaces: {den: {}}\ndevices: {TV1: {kind: outlet, place: den}}\n"
+Command = Callable[..., "subprocess.CompletedProcess[str]"]
 LARGEST = 16_000_000
 
 
@@ -33,21 +35,26 @@ def repository(tmp_path: Path) -> Path:
     return tmp_path
 
 
-def review(folder: Path, text: str | bytes, *words: str) -> subprocess.CompletedProcess[str]:
-    done = subprocess.run(
+@pytest.fixture
+def review(coax: Command) -> Command:
+    return lambda folder, text, *words: coax("review", *words, cwd=folder, given=text)
+
+
+def review_of_a_pipe(folder: Path, text: str, *words: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
         [sys.executable, "-m", "coaxwright", "review", *words],
         cwd=folder,
         env={**os.environ, "PYTHONPATH": str(Path(coaxwright.__file__).parents[1])},
-        input=text if isinstance(text, bytes) else text.encode(),
+        input=text,
         capture_output=True,
+        encoding="utf-8",
         check=False,
         timeout=60,
     )
-    return subprocess.CompletedProcess(done.args, done.returncode, done.stdout.decode(), done.stderr.decode())
 
 
 @pytest.mark.parametrize("form", ["text", "json", "sarif", "brief"])
-def test_it_is_judged_as_the_file_of_its_name(repository: Path, form: str) -> None:
+def test_it_is_judged_as_the_file_of_its_name(review: Command, repository: Path, form: str) -> None:
     given = review(repository, DESIGN, "-", "--called", "plans/a.coax.yaml", "--as", form)
     assert given.returncode == 1
     assert not (repository / "plans" / "a.coax.yaml").exists()
@@ -57,7 +64,7 @@ def test_it_is_judged_as_the_file_of_its_name(repository: Path, form: str) -> No
     assert "plans/a.coax.yaml" in given.stdout
 
 
-def test_it_stands_in_place_of_the_file_as_saved(repository: Path) -> None:
+def test_it_stands_in_place_of_the_file_as_saved(review: Command, repository: Path) -> None:
     (repository / "plans" / "a.coax.yaml").write_text("nonsense: [\n", encoding="utf-8")
     (repository / "plans" / "b.coax.yaml").write_text(DESIGN, encoding="utf-8")
     for words in (["plans", "-"], ["-", "plans"], ["-", "./plans/a.coax.yaml", "plans/b.coax.yaml"]):
@@ -69,7 +76,7 @@ def test_it_stands_in_place_of_the_file_as_saved(repository: Path) -> None:
         assert told.returncode == 1
 
 
-def test_settings_are_found_from_its_name(repository: Path) -> None:
+def test_settings_are_found_from_its_name(review: Command, repository: Path) -> None:
     (repository / "plans" / "coax-settings.yaml").write_text(
         "coaxwright settings: 1\nrules left out: {plan: x}\n", encoding="utf-8"
     )
@@ -77,10 +84,10 @@ def test_settings_are_found_from_its_name(repository: Path) -> None:
 
 
 def test_without_a_name_it_lies_in_the_working_folder(repository: Path) -> None:
-    told = review(repository / "plans", DESIGN, "-", "--as", "brief")
+    told = review_of_a_pipe(repository / "plans", DESIGN, "-", "--as", "brief")
     assert told.returncode == 1
     assert told.stdout.startswith("standard-input.coax.yaml:")
-    elsewhere = review(repository, DESIGN, "-", "--as", "brief")
+    elsewhere = review_of_a_pipe(repository, DESIGN, "-", "--as", "brief")
     assert elsewhere.returncode == 2
     assert elsewhere.stdout.startswith("standard-input.coax.yaml:4:12: not understood: there is no part")
 
@@ -95,7 +102,7 @@ BAD = {
 
 
 @pytest.mark.parametrize("content", BAD, ids=lambda content: content[:9].hex())
-def test_what_is_no_design_is_one_error(repository: Path, content: bytes) -> None:
+def test_what_is_no_design_is_one_error(review: Command, repository: Path, content: bytes) -> None:
     told = review(repository, content, "-", "--called", "plans/a.coax.yaml", "--as", "brief")
     assert (told.returncode, told.stderr) == (2, "")
     first, outcome, *_ = told.stdout.splitlines()
@@ -117,7 +124,9 @@ def test_what_is_no_design_is_one_error(repository: Path, content: bytes) -> Non
         (["-", "--called", "a.coax.yaml", "--into", "a.coax.yaml"], "--into would write a report over a file that is"),
     ],
 )
-def test_a_wrong_name_is_refused_before_anything_is_read(repository: Path, words: list[str], told: str) -> None:
+def test_a_wrong_name_is_refused_before_anything_is_read(
+    review: Command, repository: Path, words: list[str], told: str
+) -> None:
     done = review(repository, DESIGN, *words)
     assert (done.returncode, done.stdout) == (2, "")
     assert done.stderr.startswith(f"coaxwright: {told}")

@@ -24,7 +24,7 @@ from coaxwright.design.quantities import Conductor, LengthPair, Quantity, RoofSl
 from coaxwright.network import build_network
 from coaxwright.physics import comparison
 from coaxwright.reviewing.effective_rules import catalogue_of
-from coaxwright.rules import Rule, combine, shipped_registry
+from coaxwright.rules import EffectiveRules, Rule, combine, shipped_registry
 from coaxwright.rules.examples import example_files, examples_of
 from coaxwright.source import read_text
 
@@ -57,6 +57,11 @@ class Compared:
 
 
 @cache
+def basis(labels: tuple[str, ...]) -> EffectiveRules:
+    return combine(labels, shipped_registry())
+
+
+@cache
 def compared(rule: str, ruleset: str) -> tuple[Compared, ...]:
     """What the check of a rule compares in the boundary examples of a ruleset."""
     heard: list[Compared] = []
@@ -81,7 +86,7 @@ def compared(rule: str, ruleset: str) -> tuple[Compared, ...]:
             if example.kind == "boundary" and example.ruleset == ruleset:
                 document = read_text(example.design, "example.coax.yaml")
                 design = understand(document)
-                bound = combine(tuple(design.basis.rulesets), shipped_registry()).rules[rule]
+                bound = basis(tuple(design.basis.rulesets)).rules[rule]
                 network = build_network(design, catalogue_of(document, design)[0])
                 judge(bound, bound.check, CheckContext(network, Analysis(network)))
     finally:
@@ -156,7 +161,7 @@ EXCEPTIONS: dict[tuple[str, str], str] = {
 def _limits() -> Iterator[tuple[str, Rule, Limit]]:
     shelf = shipped_registry()
     for ruleset in shelf.names:
-        for rule in combine([shelf.newest(ruleset)], shelf).rules.values():
+        for rule in basis((shelf.newest(ruleset),)).rules.values():
             has_examples = any(
                 file.parent.parent.name == ruleset and file.stem == rule.name for file in example_files()
             )
@@ -195,7 +200,7 @@ FIGURES: dict[type[Quantity], str] = {Voltage: "voltage_v", RoofSlope: "rise_per
 def test_limits_of_routes_that_both_systems_write_alike(ruleset: str) -> None:
     """A share of a raceway cannot be met exactly; of it the figures on both sides are asked for."""
     seen = 0
-    for rule in combine([shipped_registry().newest(ruleset)], shipped_registry()).rules.values():
+    for rule in basis((shipped_registry().newest(ruleset),)).rules.values():
         for limit in rule.limits.all():
             figure = FIGURES.get(type(limit.value))
             if figure is None or rule.topic != "route" or not limit.origin.startswith(f"{ruleset} "):

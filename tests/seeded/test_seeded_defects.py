@@ -187,16 +187,12 @@ def cases() -> list[tuple[str, str]]:
     )
 
 
-def names(value: object) -> str:
-    return ": ".join(value) if isinstance(value, tuple) else str(value)
-
-
 SEEDED = {(one["rule"], one.get("case", "")) for seed in SEEDS for one in seed.findings if one.get("outcome") != MET}
 
 
-@pytest.mark.parametrize("case", cases(), ids=names)
-def test_every_case_of_every_rule_is_seeded(case: tuple[str, str]) -> None:
-    assert (case in SEEDED) != (case in NOT_TO_BE_SEEDED)
+def test_every_case_of_every_rule_is_seeded() -> None:
+    assert [case for case in cases() if case not in SEEDED and case not in NOT_TO_BE_SEEDED] == []
+    assert [case for case in cases() if case in SEEDED and case in NOT_TO_BE_SEEDED] == []
 
 
 def judged_by_figures() -> list[str]:
@@ -209,10 +205,9 @@ def judged_by_figures() -> list[str]:
     )
 
 
-@pytest.mark.parametrize("rule", dict.fromkeys(judged_by_figures()))
-def test_a_missing_figure_is_seeded_for_every_rule_that_needs_one(rule: str) -> None:
+def test_a_missing_figure_is_seeded_for_every_rule_that_needs_one() -> None:
     told = {one["rule"] for seed in SEEDS for one in seed.findings if one.get("outcome") == "cannot be judged"}
-    assert rule in told
+    assert [rule for rule in judged_by_figures() if rule not in told] == []
 
 
 def test_no_two_seeds_are_one() -> None:

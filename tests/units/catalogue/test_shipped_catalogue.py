@@ -33,6 +33,7 @@ from coaxwright.design.quantities import (
 CATALOGUE = load_catalogue()
 DATA = Path(coaxwright.catalogue.__file__).parent / "data"
 SCHEMA = json.loads((Path(__file__).parents[3] / "schemas" / "catalogue-1.schema.json").read_text(encoding="utf-8"))
+VALIDATOR = jsonschema.Draft202012Validator(SCHEMA)
 FILES = {path.name: yaml.safe_load(path.read_text(encoding="utf-8")) for path in sorted(DATA.rglob("*.yaml"))}
 
 
@@ -59,7 +60,7 @@ def test_every_field_of_the_schema_is_described() -> None:
 
 @pytest.mark.parametrize("name", FILES)
 def test_shipped_files_are_valid(name: str) -> None:
-    jsonschema.validate(FILES[name], SCHEMA, cls=jsonschema.Draft202012Validator)
+    VALIDATOR.validate(FILES[name])
 
 
 @pytest.mark.parametrize(

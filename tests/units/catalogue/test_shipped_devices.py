@@ -35,7 +35,14 @@ def power_share(loss_db: float) -> float:
     return float(10 ** (-loss_db / 10))
 
 
-each = pytest.mark.parametrize("entry", everything(), ids=lambda entry: f"{entry.kind}: {entry.name}")
+@pytest.mark.parametrize("entry", everything(), ids=lambda entry: f"{entry.kind}: {entry.name}")
+def test_a_device_is_possible(entry: DeviceEntry) -> None:
+    port_names_are_unique_and_ports_of_a_group_are_alike(entry)
+    figures_rise_from_low_to_high_and_passive_parts_never_gain(entry)
+    bands_of_a_path_do_not_overlap(entry)
+    passive_parts_are_alike_both_ways(entry)
+    a_passive_part_gives_no_more_than_it_takes(entry)
+    power_is_fed_where_there_is_a_port_for_it(entry)
 
 
 @pytest.mark.parametrize(("name", "entry"), list(written()), ids=lambda value: value if isinstance(value, str) else "")
@@ -102,8 +109,7 @@ def test_what_sets_devices_of_a_kind_apart() -> None:
     assert CATALOGUE.variants("combiner") == ("UHF/VHF", "TV/satellite")
 
 
-@each
-def test_port_names_are_unique_and_ports_of_a_group_are_alike(entry: DeviceEntry) -> None:
+def port_names_are_unique_and_ports_of_a_group_are_alike(entry: DeviceEntry) -> None:
     names = [port.name for port in entry.ports]
     assert len(set(names)) == len(names)
     assert not any("." in name or " " in name for name in names), "a design writes TAG.port"
@@ -114,8 +120,7 @@ def test_port_names_are_unique_and_ports_of_a_group_are_alike(entry: DeviceEntry
         }
 
 
-@each
-def test_figures_rise_from_low_to_high_and_passive_parts_never_gain(entry: DeviceEntry) -> None:
+def figures_rise_from_low_to_high_and_passive_parts_never_gain(entry: DeviceEntry) -> None:
     for path in (*entry.paths, *entry.isolations):
         assert path.loss.low_db <= path.loss.nominal_db <= path.loss.high_db
         assert 0 < path.low_hz < path.high_hz
@@ -125,8 +130,7 @@ def test_figures_rise_from_low_to_high_and_passive_parts_never_gain(entry: Devic
         assert 0 < entry.noise_figure.low_db <= entry.noise_figure.nominal_db <= entry.noise_figure.high_db
 
 
-@each
-def test_bands_of_a_path_do_not_overlap(entry: DeviceEntry) -> None:
+def bands_of_a_path_do_not_overlap(entry: DeviceEntry) -> None:
     for one in entry.ports:
         for other in entry.ports:
             mine = sorted(
@@ -137,8 +141,7 @@ def test_bands_of_a_path_do_not_overlap(entry: DeviceEntry) -> None:
             assert all(first[1] <= second[0] for first, second in pairwise(mine)), (one.name, other.name)
 
 
-@each
-def test_passive_parts_are_alike_both_ways(entry: DeviceEntry) -> None:
+def passive_parts_are_alike_both_ways(entry: DeviceEntry) -> None:
     for path in entry.paths:
         freq_hz = (path.low_hz + path.high_hz) / 2
         for one, other in entry.passing(freq_hz):
@@ -146,8 +149,7 @@ def test_passive_parts_are_alike_both_ways(entry: DeviceEntry) -> None:
                 assert entry.loss(one.name, other.name, freq_hz) == entry.loss(other.name, one.name, freq_hz)
 
 
-@each
-def test_a_passive_part_gives_no_more_than_it_takes(entry: DeviceEntry) -> None:
+def a_passive_part_gives_no_more_than_it_takes(entry: DeviceEntry) -> None:
     if not entry.is_passive:
         return
     for path in entry.paths:
@@ -161,8 +163,7 @@ def test_a_passive_part_gives_no_more_than_it_takes(entry: DeviceEntry) -> None:
             assert sum(map(power_share, given)) <= 1 + 1e-9
 
 
-@each
-def test_power_is_fed_where_there_is_a_port_for_it(entry: DeviceEntry) -> None:
+def power_is_fed_where_there_is_a_port_for_it(entry: DeviceEntry) -> None:
     if entry.fed_ports:
         assert entry.needs_power
     assert not set(entry.fed_ports) & set(entry.feeding_ports)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from functools import cache
 
 import pytest
 
@@ -11,7 +12,7 @@ from coaxwright.design import understand, whole
 from coaxwright.network import build_network
 from coaxwright.reports.levels import SiteLevels, site_levels
 from coaxwright.reports.network_report.unused import read_units
-from coaxwright.rules import combine, shipped_registry
+from coaxwright.rules import Rule, combine, shipped_registry
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Whimbrel Terrace 7 (invented)\nbasis: {rulesets: [trade 1]}\n"
@@ -140,14 +141,18 @@ DESIGNS = {
 }
 
 
+@cache
+def _rules() -> Mapping[str, Rule]:
+    return combine(["trade 1"], shipped_registry()).rules
+
+
 def levels_of(text: str, between: int = 0, suppositions: tuple[str, ...] = ()) -> SiteLevels:
     """The levels of a design without its head."""
     document = whole(read_text(HEAD + text, "plans/site.coax.yaml"))
-    basis = combine(["trade 1"], shipped_registry())
     analysis = Analysis(build_network(understand(document)))
     units = {unit.tag: unit.like for unit in read_units(document)}
     return site_levels(
-        document.name, analysis, ("trade 1",), basis.rules, units=units, suppositions=suppositions, between=between
+        document.name, analysis, ("trade 1",), _rules(), units=units, suppositions=suppositions, between=between
     )
 
 

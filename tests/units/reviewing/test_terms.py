@@ -103,7 +103,7 @@ AT_FAULT = [
     ),
     (
         "set: {plan.reference-known: {check: reference-know}}\n",
-        ["5:37: plan.reference-known: there is no check 'reference-know'; did you mean 'reference-known'?"],
+        ["5:37: plan.reference-known: there is no check 'reference-know'; did you mean 'plan.reference-known'?"],
     ),
     (
         "set: {plan.reference-known: {words: {none: {is: '{x}', should be: a, remedy: b}}}}\n",

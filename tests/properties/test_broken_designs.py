@@ -132,7 +132,7 @@ CHANGES = st.lists(
 
 
 @given(CHANGES)
-@settings(max_examples=125, deadline=None)
+@settings(max_examples=250, deadline=None)
 def test_understood_or_refused_with_problems_in_order(changes: list[tuple[Any, str, Any, str]]) -> None:
     design = copy.deepcopy(DESIGN)
     for path, how, value, key in changes:

@@ -153,7 +153,7 @@ ITEMS = st.dictionaries(
 
 
 @given(ITEMS, ITEMS)
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=150, deadline=None)
 def test_a_list_reads_back_as_what_was_written(
     first: dict[Identity, FindingRank], then: dict[Identity, FindingRank]
 ) -> None:

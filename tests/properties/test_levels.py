@@ -143,7 +143,7 @@ def test_the_order_of_the_file_changes_no_byte(drawn: Drawn, random: Random) -> 
     assert forms(drawn.text(random)) == forms(drawn.text())
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(networks())
 def test_a_level_is_the_hand_off_less_the_plain_sum_of_the_steps(drawn: Drawn) -> None:
     """Losses in a row add in decibels, step by step and extreme by extreme. Source: textbook identity."""
@@ -178,7 +178,7 @@ def _hand_off_dbmv(points: tuple[tuple[int, float], ...], freq_mhz: float) -> fl
     return float(np.interp(np.sqrt(freq_mhz), roots, [level for _, level in sorted(points)]))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(networks())
 def test_the_extremes_lie_around_the_usual_figure(drawn: Drawn) -> None:
     """Heat costs level, and what published figures leave open lies beyond both ends."""
@@ -192,7 +192,7 @@ def test_the_extremes_lie_around_the_usual_figure(drawn: Drawn) -> None:
                 assert rising == pytest.approx(sorted(rising), abs=1e-9)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(
     st.sampled_from(CLASSES),
     st.integers(0, 3000),

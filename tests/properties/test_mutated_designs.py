@@ -55,7 +55,7 @@ BEFORE = outcomes(ORIGINAL)
 
 
 @given(st.sampled_from(SCALARS), GARBAGE)
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=150, deadline=None)
 def test_a_value_turned_into_something_else_is_told_at_its_place(path: tuple[str | int, ...], garbage: str) -> None:
     assume((path[-1], garbage) != ("lightning system", "{}"))  # a group that says no more than that there is one
     span = DOCUMENT.span(path)
@@ -69,7 +69,7 @@ def test_a_value_turned_into_something_else_is_told_at_its_place(path: tuple[str
 
 
 @given(st.sampled_from(FIELD_KEYS), st.sampled_from(["zz", "x-", "Q"]))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=100, deadline=None)
 def test_a_mistyped_field_is_told_at_the_field(path: tuple[str | int, ...], prefix: str) -> None:
     span = DOCUMENT.span(path, of_key=True)
     if path[0] in ("places", "buildings", "devices", "cables", "bonding", "services", "basis") and len(path) == 1:
@@ -129,7 +129,7 @@ def test_the_order_of_sections_and_entries_does_not_show(random: object) -> None
 
 
 @given(st.integers(0, len(TEXT) - 1), st.integers(0, 30), st.text("{}[]:,-'\"#&*!|>%@` \n\t01aé", max_size=8))
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=300, deadline=None)
 def test_any_change_at_all_gives_a_review_or_an_error_inside_the_text(at: int, cut: int, put: str) -> None:
     text = TEXT[:at] + put + TEXT[at + cut :]
     after = judged(text)

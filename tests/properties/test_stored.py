@@ -78,7 +78,7 @@ DESIGNS = st.builds(
 
 
 @given(st.lists(DESIGNS, min_size=1, max_size=2))
-@settings(max_examples=75, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 def test_any_review_comes_back_equal(designs: list[DesignReview]) -> None:
     kept = Kept()
     for design in designs:
@@ -95,7 +95,7 @@ def _example() -> DesignReview:
 
 
 @given(st.integers(0, len(DRAWN) - 1), st.integers(0, 30), st.sampled_from(["", "x", "[", "0", "é: ", "\U0001f4e1"]))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=60, deadline=None)
 def test_the_review_of_a_mutated_design_reads_the_same_in_every_form(at: int, length: int, text: str) -> None:
     try:
         document = read_text(DRAWN[:at] + text + DRAWN[at + length :], "a.coax.yaml")

@@ -37,7 +37,6 @@ FACT_OF = {
     ("bonding.electrode-rod", "pipe"): "pipe-from-entry",
     ("protection.entry-distance", "mobile home"): "mobile-home-apart",
     ("jacket.riser", "most"): "riser-floors",
-    ("jacket.listed-indoors", "floors"): "riser-floors",
     ("jacket.listed-indoors", "longest"): "unlisted-longest",
     ("jacket.listed-indoors", "short"): "limited-short",
     ("jacket.listed-indoors", "thin"): "limited-thin",

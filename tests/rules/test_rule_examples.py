@@ -106,7 +106,7 @@ def reviewed(text: str) -> DesignReview:
 
 
 def of_rule(review: DesignReview, example: Example) -> list[Finding]:
-    return [finding for finding in review.findings if finding.rule == example.rule]
+    return [finding for finding in review.unfolded if finding.rule == example.rule]
 
 
 def told(review: DesignReview) -> list[tuple[object, ...]]:

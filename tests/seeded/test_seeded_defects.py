@@ -130,7 +130,7 @@ def told(review: DesignReview) -> list[ReviewResults]:
             finding.place.span.start.line,
             finding.place.span.start.column,
         )
-        for finding in review.findings
+        for finding in review.unfolded
         if not finding.is_varied
     )
 
@@ -161,7 +161,7 @@ def check(seed: Seed, rules: Container[str] | None = None) -> DesignReview:
     )
     assert found == expected
     for finding in seed.findings:
-        for one in (one for one in review.findings if (one.rule, one.case) == (finding["rule"], finding.get("case"))):
+        for one in (one for one in review.unfolded if (one.rule, one.case) == (finding["rule"], finding.get("case"))):
             assert finding.get("writes") in (None, one.mend and one.mend.text)
             assert finding.get("says", "") in f"{one.found}\n{one.required}\n{one.remedy}"
             assert any(finding.get("cites", "") in source.clause for source in one.sources)

@@ -130,6 +130,8 @@ class Check(Generic[S]):
     reads: tuple[str, ...] = ()
     former_values: Mapping[str, str] = field(default_factory=dict)
     """Values that texts of earlier versions may hold, each with the text that stands for it now."""
+    former_limits: tuple[str, ...] = ()
+    """Limits that rulesets for earlier versions may set and that decide nothing any more."""
     applies_to: SubjectFilter[S] | None = None
     """To all its other subjects it does not apply, so that it need not be asked of them; None where it may to any."""
     prefilter: SubjectFilter[S] | None = None

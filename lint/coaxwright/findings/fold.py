@@ -61,18 +61,18 @@ def fold(findings: Sequence[Finding], deferred: Sequence[Finding] = ()) -> list[
 def gathered(every: Sequence[Folded]) -> list[Folded]:
     """What says the very same of several things stands under the first of them.
 
-    Not what is due later, holds for several units, is mended by a change of its own, or has others waiting on it.
+    Not what is due later, holds for several units, is mended by a change of its own, or has others waiting on it. What
+    defers to any of them stands under the first as well.
     """
     shown: list[Folded] = []
     first: dict[tuple[object, ...], Folded] = {}
     for folded in every:
         words = _words(folded.finding)
         finding = folded.finding
-        is_alone = not (
-            folded.waiting or folded.deferred or finding.due_later or finding.amendment or len(finding.instances) > 1
-        )
+        is_alone = not (folded.waiting or finding.due_later or finding.amendment or len(finding.instances) > 1)
         if is_alone and words in first:
             first[words].alike.append(finding)
+            first[words].deferred += folded.deferred
             continue
         if is_alone:
             first[words] = folded

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from coaxwright.catalogue import CatalogueError, UnknownWords
 from coaxwright.design.value_types import WORD, Phrase, phrase
-from coaxwright.design.words import SMALL_DWELLINGS, Occupancy
+from coaxwright.design.words import Occupancy
 from coaxwright.frozen_value import frozen_value
 from coaxwright.network import CableLink, Network, Segment, Unknown
 
@@ -76,12 +76,6 @@ def segments_in_risers(link: CableLink, network: Network, most: int) -> list[Seg
         if passes and not segment.is_in_metal:
             found.append(segment)
     return found
-
-
-def needs_riser_mark(link: CableLink, network: Network, most: int) -> bool:
-    """Whether some stretch in a shaft, or through more than ``most`` floors, is not in a small dwelling."""
-    upright = segments_in_risers(link, network, most)
-    return any(occupancy_at(segment, network) not in SMALL_DWELLINGS for segment in upright)
 
 
 def occupancy_at(segment: Segment, network: Network) -> Occupancy | Unknown:

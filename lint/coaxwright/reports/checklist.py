@@ -37,12 +37,7 @@ class _Checklist:
         self.rules: Mapping[str, Rule] = {rule.name: rule for rule in design.rules}
         self.found: dict[str, list[Finding]] = {}
         self.stood = frozenset(finding.identity for finding in design.stood)
-        every = (
-            sorted((*design.findings, *design.stood), key=lambda finding: finding.order)
-            if design.stood
-            else design.findings
-        )
-        for finding in every:
+        for finding in sorted((*design.unfolded, *design.stood), key=lambda finding: finding.order):
             self.found.setdefault(finding.rule, []).append(finding)
         self.failed = {crash.rule: crash for crash in design.crashes}
 
@@ -128,7 +123,9 @@ class _Checklist:
             return f"{name}, under variance"
         if finding.identity in self.stood:
             return wording.one_line(f"{name}, at {self.design.since} already")
-        return f"{name}, outstanding" if finding.outstanding else name
+        if finding.outstanding:
+            return f"{name}, outstanding"
+        return f"{name}, with {finding.folded_under.rule}" if finding.folded_under else name
 
     def skipped_rules(self) -> Iterator[str]:
         """The rules that were not asked, each with the reason; what the command did not choose, by topics."""

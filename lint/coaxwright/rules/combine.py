@@ -210,6 +210,8 @@ def _set_limits(
     """Set one figure, or every figure of a table, after holding it to the dimension that the check declares."""
     check = _check(operation.rule, {**operation.fields, **draft.fields}, checks)
     kind = check.limits.get(keys[0]) if check is not None else None
+    if kind is None and check is not None and keys[0] in check.former_limits:
+        return
     if kind is None:
         known = ", ".join(check.limits) if check is not None else ""
         it_has = f"it has {known}" if known else "it takes none"

@@ -63,7 +63,7 @@ def findings(rule: str, text: str) -> list[Finding]:
     review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
-    return [finding for finding in review.findings if finding.rule == rule]
+    return [finding for finding in review.unfolded if finding.rule == rule]
 
 
 def bench(

@@ -28,7 +28,7 @@ def review_of(text: str, head: str = HEAD) -> DesignReview:
 
 
 def findings(text: str, rule: str, head: str = HEAD) -> list[Finding]:
-    return [finding for finding in review_of(text, head).findings if finding.rule == rule]
+    return [finding for finding in review_of(text, head).unfolded if finding.rule == rule]
 
 
 @pytest.mark.parametrize(

@@ -309,5 +309,5 @@ def test_a_class_of_a_firms_file_is_told_where_a_cable_in_use_first_names_it(tmp
     (tmp_path / "site.coax.yaml").write_text(DESIGN, encoding="utf-8")
     review = judge(read_design(tmp_path / "site.coax.yaml", "site.coax.yaml"), shipped_registry())
     assert review.problems == ()
-    (finding,) = [finding for finding in review.findings if finding.rule == "cable.sheet-plausible"]
+    (finding,) = [finding for finding in review.unfolded if finding.rule == "cable.sheet-plausible"]
     assert (finding.place.span.start.line, finding.subject.tag, finding.subject.kind) == (8, "van 6", "cable class")

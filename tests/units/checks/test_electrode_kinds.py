@@ -20,7 +20,7 @@ def findings(body: str, *rules: str, edition: str = "2023", use: str = "one-fami
     review = judge(read_text(HEAD.format(edition=edition, use=use) + body, "bench.coax.yaml"), shipped_registry())
     assert review.problems == ()
     assert review.crashes == ()
-    return [finding for finding in review.findings if finding.rule in rules]
+    return [finding for finding in review.unfolded if finding.rule in rules]
 
 
 BLOCK = "devices: {GB1: {kind: ground block, place: wall}}\n"

@@ -26,7 +26,7 @@ def review_of(text: str) -> DesignReview:
 
 
 def findings(text: str, rule: str) -> list[Finding]:
-    return [finding for finding in review_of(text).findings if finding.rule == rule]
+    return [finding for finding in review_of(text).unfolded if finding.rule == rule]
 
 
 @pytest.mark.parametrize("kind", ["ground block", "protector", "DC block", "galvanic isolator"])

@@ -21,7 +21,7 @@ def findings(text: str, *rules: str) -> list[Finding]:
     review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
-    return [finding for finding in review.findings if finding.rule in rules]
+    return [finding for finding in review.unfolded if finding.rule in rules]
 
 
 def site(devices: str, joints: tuple[tuple[str, str], ...], services: str = DATA, length: str = "9 m") -> str:

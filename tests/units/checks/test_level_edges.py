@@ -76,7 +76,7 @@ def reviewed(down: float = 11, up: float = 40, **exchanged: str) -> DesignReview
 
 
 def found(rule: str, down: float = 11, up: float = 40, **exchanged: str) -> Finding | None:
-    of_it = [one for one in reviewed(down, up, **exchanged).findings if one.rule == rule]
+    of_it = [one for one in reviewed(down, up, **exchanged).unfolded if one.rule == rule]
     assert len(of_it) <= 1
     return of_it[0] if of_it else None
 
@@ -293,7 +293,7 @@ def of_channels(
     review = judge(read_text(text, "bench.coax.yaml"), shipped_registry())
     assert review.problems == ()
     rules = ("level.outlet-window", "satellite.if-level")
-    return {one.rule: one.outcome for one in review.findings if one.rule in rules}
+    return {one.rule: one.outcome for one in review.unfolded if one.rule in rules}
 
 
 def test_the_edges_of_a_band_need_no_window_where_its_channels_have_theirs() -> None:

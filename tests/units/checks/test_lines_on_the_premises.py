@@ -44,7 +44,7 @@ def told(text: str) -> list[Finding]:
     review = judge(read_text(text, "bench.coax.yaml"), shipped_registry())
     assert review.problems == ()
     assert review.crashes == ()
-    return [one for one in review.findings if one.rule.startswith(("bonding.", "protection."))]
+    return [one for one in review.unfolded if one.rule.startswith(("bonding.", "protection."))]
 
 
 BOND = "  B-1: {{from: GB1, to: {to}, conductor: {conductor}, length: {length}{more}}}\n"

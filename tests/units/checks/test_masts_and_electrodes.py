@@ -21,7 +21,7 @@ def findings(body: str, *rules: str, ruleset: str = "trade 1") -> list[Finding]:
     review = judge(read_text(HEAD.replace("RULESET", ruleset) + body, "bench.coax.yaml"), shipped_registry())
     assert review.problems == ()
     assert review.crashes == ()
-    return [finding for finding in review.findings if finding.rule in rules]
+    return [finding for finding in review.unfolded if finding.rule in rules]
 
 
 def antenna(mast: str, place: str = "roof: {exposure: rooftop}", devices: str = "") -> str:
@@ -34,15 +34,15 @@ def antenna(mast: str, place: str = "roof: {exposure: rooftop}", devices: str = 
     st.sampled_from(["ft", "m"]),
     st.sampled_from(["ft", "m"]),
 )
-def test_a_mast_breaks_one_rule_at_most_and_mended_none(height: int, distance: int, one: str, other: str) -> None:
-    """Below its height the one rule, below half as much again the other: CPSC advice, and plain geometry."""
+def test_a_mast_that_is_mended_breaks_no_rule(height: int, distance: int, one: str, other: str) -> None:
+    """Below its height both rules, below half as much again the one: CPSC advice, and plain geometry."""
     written = (f"{height / 10} {one}", f"{distance / 10} {other}")
     height_m, distance_m = (Length.parse(text).length_m for text in written)
     mast = ", mast: {{height: {}, from power line: {}}}"
     told = findings(antenna(mast.format(*written)), FALL, MARGIN)
     if abs(distance_m / height_m - 1) > 1e-6 and abs(distance_m / height_m - 1.5) > 1e-6:
-        falls, near = distance_m < height_m, height_m < distance_m < 1.5 * height_m
-        assert [finding.rule for finding in told] == [FALL] * falls + [MARGIN] * near
+        falls, near = distance_m < height_m, distance_m < 1.5 * height_m
+        assert sorted(finding.rule for finding in told) == [MARGIN] * near + [FALL] * falls
     for finding in told:
         further = finding.remedy.split("move ANT ")[1].split(" or more")[0]
         moved = f"{Length.parse(written[1]).length_m + Length.parse(further).length_m:.9f} m"
@@ -56,14 +56,14 @@ def test_what_the_mast_states_counts_before_what_its_place_shows() -> None:
     place = "roof: {exposure: rooftop, beside: power drop at 3 ft}"
     mast = ", mast: {height: 6 ft, from power line: 40 ft}"
     assert findings(antenna(mast, place), FALL, MARGIN) == []
-    (found,) = findings(antenna(", mast: {height: 6 ft}", place), FALL, MARGIN)
+    (found,) = findings(antenna(", mast: {height: 6 ft}", place), FALL)
     assert "stands 3 ft from a power line" in found.found
 
 
 def test_of_several_lines_the_nearest_counts_and_other_neighbours_do_not() -> None:
     near = "{what: overhead power line, at: 9 ft}, {what: power drop, at: 5 ft}, {what: telephone cable, at: 1 ft}"
     place = f"roof: {{exposure: rooftop, beside: [{near}]}}"
-    (found,) = findings(antenna(", mast: {height: 6 ft}", place), FALL, MARGIN)
+    (found,) = findings(antenna(", mast: {height: 6 ft}", place), FALL)
     assert "stands 5 ft from a power line" in found.found
     assert (
         findings(antenna(", mast: {height: 6 ft}", "roof: {exposure: rooftop, beside: data cable at 1 ft}"), FALL) == []

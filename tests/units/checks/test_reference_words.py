@@ -50,7 +50,7 @@ def said(text: str, rule: str) -> list[tuple[str, str]]:
     """What each finding of a rule says is, and should be."""
     review = judge(document(text), shipped_registry())
     assert review.problems == ()
-    return [(finding.found, finding.required) for finding in review.findings if finding.rule == rule]
+    return [(finding.found, finding.required) for finding in review.unfolded if finding.rule == rule]
 
 
 def test_the_ports_of_a_device_are_listed_by_name() -> None:

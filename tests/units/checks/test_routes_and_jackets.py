@@ -40,7 +40,7 @@ def findings(
     review = judge(read_text(text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
-    return [finding for finding in review.findings if finding.rule == rule]
+    return [finding for finding in review.unfolded if finding.rule == rule]
 
 
 def outcomes(rule: str, cables: str, places: str = "", more: str = "", use: str = "commercial") -> list[str]:
@@ -62,7 +62,12 @@ def cable(route: str, ends: str = "from: S, to: O", type_: str = "series 6", als
         (", listing: unlisted", "from: G, to: P", "cellar: 2 m", []),
         (", listing: unlisted", "from: P, to: G", "cellar: 2 m, wall: 1 m", []),  # drawn the other way round
         (", listing: unlisted", "from: G, to: G", "wall: 1 m, cellar: 2 m, wall: 1 m", ["not met"]),
-        (", listing: unlisted", "from: D, to: S", "wall: 1 m, cellar: 2 m", []),  # the missing block is the finding
+        (
+            ", listing: unlisted",
+            "from: D, to: S",
+            "wall: 1 m, cellar: 2 m",
+            ["not met"],
+        ),  # folded under the missing block
         (", listing: unlisted", "from: D, to: G", "wall: 1 m", []),
         (", listing: unlisted", "from: D, to: nobody", "wall: 1 m, cellar: 2 m", ["cannot be judged"]),
         (", listing: unlisted", "from: G, to: P", "wall: 1 m, celler: 2 m", ["cannot be judged"]),
@@ -90,14 +95,25 @@ def test_listed_cable_needs_no_route() -> None:
     assert outcomes("jacket.listed-indoors", "C: {from: G, to: P, type: series 6, length: 90 m}") == []
 
 
-def test_an_air_space_or_a_shaft_is_judged_by_its_own_rule_alone() -> None:
+def test_an_air_space_a_shaft_and_a_room_each_ask_for_their_mark() -> None:
     places = ", ceiling: {exposure: plenum, return air: true}, shaft: {exposure: riser}"
     text = cable("ceiling: 9 m, shaft: 9 m", type_="series 6 flooded", also=", listing: unlisted")
     told = [name for name in ("plenum", "riser", "listed-indoors") if findings(f"jacket.{name}", text, places)]
-    assert told == ["plenum"]
+    assert told == ["plenum", "riser", "listed-indoors"]
     only = cable("shaft: 9 m", type_="series 6 flooded", also=", listing: unlisted")
     told = [name for name in ("plenum", "riser", "listed-indoors") if findings(f"jacket.{name}", only, places)]
-    assert told == ["riser"]
+    assert told == ["riser", "listed-indoors"]
+
+
+def test_a_firestopped_shaft_excuses_nothing_of_an_unlisted_cable_in_a_room() -> None:
+    """Somebody has to look at the shaft; the room is a violation with it and without it."""
+    shaft = ", shaft: {exposure: riser}"
+    way = "cellar: 2 m, shaft: {length: 9 m, firestopped: true}, den: 2 m"
+    text = cable(way, type_="series 6 riser", also=", listing: unlisted")
+    (in_shaft,), (in_room,) = findings("jacket.riser", text, shaft), findings("jacket.listed-indoors", text, shaft)
+    assert (str(in_shaft.outcome), str(in_room.outcome)) == ("needs a person", "not met")
+    assert in_room.severity is Severity.VIOLATION
+    assert in_room.folded_under is None
 
 
 @pytest.mark.parametrize(("type_", "expected"), [("serious 6", ["cannot be judged"]), ("series 6 plenum", [])])

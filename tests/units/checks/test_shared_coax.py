@@ -17,7 +17,7 @@ def findings(text: str, *rules: str) -> list[Finding]:
     review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
-    return [finding for finding in review.findings if finding.rule in rules]
+    return [finding for finding in review.unfolded if finding.rule in rules]
 
 
 def two(one: str, other: str, parts: str, cables: str) -> str:

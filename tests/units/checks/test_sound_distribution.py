@@ -200,7 +200,7 @@ def test_sound_distribution_is_clear(name: str) -> None:
     review = judge(read_text(HEAD + SOUND[name], "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
-    found = [finding for finding in review.findings if finding.rule in RULES]
+    found = [finding for finding in review.unfolded if finding.rule in RULES]
     assert [finding.found for finding in found if finding.severity is not Severity.ADVICE] == []
     wrong = {finding.rule for finding in found if finding.outcome is Outcome.NOT_MET}
     assert wrong <= {"level.unused-terminated"}

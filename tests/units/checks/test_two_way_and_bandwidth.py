@@ -23,7 +23,7 @@ def findings(text: str, rule: str, occupancy: str = "") -> list[Finding]:
     review = judge(read_text(head + text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
-    return [finding for finding in review.findings if finding.rule == rule]
+    return [finding for finding in review.unfolded if finding.rule == rule]
 
 
 def behind(part: str, up: str = "5 to 42 MHz", down: str = "54 to 1002 MHz", sink: str = "cable modem") -> str:

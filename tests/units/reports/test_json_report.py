@@ -209,7 +209,7 @@ def test_totals_and_tallies_add_up(outputs: dict[str, Any], reviews: dict[str, R
         for tally in design["tallies"]:
             reported = {
                 finding["identity"]["subject"] + finding["identity"]["second"]
-                for finding in design["findings"]
+                for finding in (*design["findings"], *design["folded"])
                 if finding["rule"] == tally["rule"]
             }
             assert tally["not met"] + tally["cannot be judged"] + tally["needs a person"] == len(reported)

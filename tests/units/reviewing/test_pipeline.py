@@ -121,5 +121,5 @@ def test_every_rule_has_a_tally_that_adds_up() -> None:
     assert [tally.rule for tally in design.tallies] == [rule.name for rule in design.rules]
     assert all(isinstance(rule, Rule) for rule in design.rules)
     for tally in design.tallies:
-        subjects = {one.identity.subject + one.identity.second for one in design.findings if one.rule == tally.rule}
+        subjects = {one.identity.subject + one.identity.second for one in design.unfolded if one.rule == tally.rule}
         assert tally.not_met + tally.cannot_be_judged + tally.needs_a_person == len(subjects)

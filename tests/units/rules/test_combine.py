@@ -158,6 +158,15 @@ def test_both_halves_of_a_length_are_one_length(tmp_path: Path, pair: str, said:
         assert combine(["house 1"], both).rule("bonding.conductor-length").limits.length("longest").text == pair  # type: ignore[union-attr]
 
 
+def test_a_limit_of_an_earlier_version_is_accepted_and_decides_nothing(tmp_path: Path) -> None:
+    house = "builds on: [us 2023]\nset: {jacket.listed-indoors: {limits: {%s: {value: 9 floors, document: book}}}}"
+    both = RulesetRegistry({**shipped_registry().files, **shelf(tmp_path, house_1=house % "floors").files})
+    rule = combine(["house 1"], both).rule("jacket.listed-indoors")
+    assert {limit.name for limit in rule.limits.all()} == {"longest", "short", "thin"}
+    other = RulesetRegistry({**shipped_registry().files, **shelf(tmp_path, house_1=house % "flors").files})
+    assert "has no limit 'flors'; it has longest, short, thin" in refused(["house 1"], other)
+
+
 def test_a_violation_with_a_published_source_stands(tmp_path: Path) -> None:
     change = CHANGED % "{severity: violation, sources: [{document: book, clause: p. 9}]}"
     rule = combine(["firm 1"], shelf(tmp_path, base_1=RULE, firm_1=change)).rule("impedance.port-match")

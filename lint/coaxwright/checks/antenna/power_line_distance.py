@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.checks.antenna._shared import BESIDE_A_LINE, NOT_BESIDE, NOT_KNOWN, MastByLine, mast_by_line
-from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NotMet, Verdict
+from coaxwright.checks.contract import Check, CheckContext, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.selectors import DEVICE
 from coaxwright.checks.subject_filters import kinds
@@ -20,8 +20,6 @@ def power_line_distance(antenna: DeviceNode, context: CheckContext, limits: Limi
     margin = limits.one(Times, "margin")
     if not isinstance(mast, MastByLine):
         yield mast
-    elif not mast.is_clear_by(1.0):
-        yield DoesNotApply("falls into it")
     elif not mast.is_clear_by(margin.factor):
         yield NotMet("near", mast.at, {**mast.values(margin.factor), "margin": margin})
 
@@ -33,6 +31,6 @@ CHECK = Check(
     applies_to=kinds("antenna", "dish"),
     cases={"near": {**BESIDE_A_LINE, "margin": QUANTITY}},
     cannot_judge=NOT_KNOWN,
-    does_not_apply={**NOT_BESIDE, "falls into it": {}},
+    does_not_apply=NOT_BESIDE,
     limits={"margin": LimitKind(Times)},
 )

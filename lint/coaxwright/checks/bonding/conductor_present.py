@@ -12,7 +12,7 @@ from coaxwright.checks.bonding._shared import (
     nearest_bonding_point,
     place_of,
 )
-from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.selectors import BONDABLE
 from coaxwright.design.quantities import Conductor
@@ -28,9 +28,6 @@ def conductor_present(bondable: Bondable, context: CheckContext, limits: Limits)
         missing = network.bonding.open_end(path.electrode)
         if missing is not None:
             yield CannotJudge(missing)
-        return
-    if network.bonding.astray(bondable.reference) is not None:
-        yield DoesNotApply("gas pipe")
         return
     loose = network.bonding.loose_end(bondable.reference)
     if loose is not None:
@@ -64,6 +61,5 @@ CHECK = Check(
         "leads nowhere": {**_THING, "conductors": TAGS},
     },
     cannot_judge={"leads to nothing": {"conductor": TAG, "written": TAG}},
-    does_not_apply={"gas pipe": {}},
     limits={"size": LimitKind(Conductor, by=("line", "metal"))},
 )

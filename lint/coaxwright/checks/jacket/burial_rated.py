@@ -36,12 +36,10 @@ def burial_rated(link: CableLink, context: CheckContext, limits: Limits) -> Iter
         return
     if link.type.jacket.burial_rated:
         return
-    if not isinstance(buried, Unknown):
-        yield _other_jacket(link, link.type, buried)
-    elif link.type.jacket.resists_sun_and_wet:
+    if isinstance(buried, Unknown):
         yield CannotJudge(buried)
-    else:
-        yield DoesNotApply("way asked for")
+        return
+    yield _other_jacket(link, link.type, buried)
 
 
 def _other_jacket(link: CableLink, made: CableType, buried: tuple[Segment, ...]) -> NotMet:
@@ -72,6 +70,6 @@ CHECK = Check(
     judge=burial_rated,
     applies_to=at(WHERE_WATER_STANDS, or_unplaced=True),
     cases={"other jacket": _VALUES | SUITING, "not made": _VALUES},
-    does_not_apply={"dry": {}, "way asked for": {}},
+    does_not_apply={"dry": {}},
     related=("water",),
 )

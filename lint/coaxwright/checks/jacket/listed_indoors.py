@@ -14,7 +14,7 @@ from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNot
 from coaxwright.checks.jacket._shared import SUITING, path_of_mark
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.selectors import CABLE
-from coaxwright.design.quantities import Floors, LengthPair, is_at_most, total
+from coaxwright.design.quantities import LengthPair, is_at_most, total
 from coaxwright.design.value_types import LENGTH, TAG, WORD, Derived, Phrase, phrase
 from coaxwright.design.words import SMALL_DWELLINGS
 from coaxwright.network import CableLink, DeviceNode, Network, Segment, Unknown
@@ -27,8 +27,6 @@ from coaxwright.network.listing_marks import (
     CableMark,
     listed_type,
     mark_of,
-    needs_riser_mark,
-    segments_in_air,
 )
 
 
@@ -51,9 +49,6 @@ def listed_indoors(link: CableLink, context: CheckContext, limits: Limits) -> It
         if any(node.service.kind != _VIDEO for node in context.network.services_on(link.tag)):
             yield NeedsPerson("other circuits", (*link.path, "listing"), {"cable": link.tag, "mark": mark.mark})
         return
-    if segments_in_air(link) or needs_riser_mark(link, context.network, limits.one(Floors, "floors").number):
-        yield DoesNotApply("air or shaft")
-        return
     of_run = _of_limited if mark.mark in LIMITED else _of_unlisted
     for run in longest_in_each(runs):
         verdict = of_run(link, mark, run, context.network, limits)
@@ -75,8 +70,6 @@ def _of_unlisted(
     protector = device if device is not None and device.protects else None
     if not counted or (run.comes_in and protector is not None and is_short):
         return None
-    if run.comes_in and protector is None and _lacks_protector(link, run, network):
-        return None  # a protector at the entry is what is missing
     if link.cable.listing is None and isinstance(link.type, CableType) and not link.type.jacket.burial_rated:
         # some outdoor cable is listed, some is not
         if run.comes_in and is_short:
@@ -92,7 +85,7 @@ def _of_unlisted(
         return NotMet("starts inside", at, values, facet=facet)
     values["longest"] = limit
     if protector is None:
-        return NotMet("no protector", at, values | {"end": _end(device)}, facet=facet)
+        return NotMet("no protector", at, values | {"end": _end(device)}, facet=facet, involved=(link.path,))
     over_m = inside.length_m - limit.length_m
     more = {"over": Derived(over_m, inside), "protector": protector.tag}
     return NotMet("too long", at, values | more, facet=facet, cites=(("longest",),), excess=over_m)
@@ -155,12 +148,6 @@ def _from_entrance(run: IndoorRun) -> tuple[tuple[Segment, ...], Unknown | None]
     return tuple(counted), None
 
 
-def _lacks_protector(link: CableLink, run: IndoorRun, network: Network) -> bool:
-    """Whether no protector stands where the cable enters the building."""
-    entries = [entry for entry in network.entries if entry.cable is link and entry.building == run.building]
-    return any(network.protector_at(entry) is None for entry in entries)
-
-
 _RIGID = frozenset(("rigid metal conduit", "intermediate metal conduit"))
 """What moves the point of entrance inwards; thin-wall tubing does not. Source: NFPA 70, article 100."""
 _DWELLINGS = SMALL_DWELLINGS | {"multifamily dwelling"}
@@ -188,11 +175,11 @@ CHECK = Check(
         "other circuits": {"cable": TAG, "mark": WORD},
     },
     cannot_judge={"no mark": {"cable": TAG}, "bond not said": {"raceway": TAG}},
-    does_not_apply={"outdoors": {}, "air or shaft": {}, "short": {}},
+    does_not_apply={"outdoors": {}, "short": {}},
+    former_limits=("floors",),
     limits={
         "longest": LimitKind(LengthPair),
         "short": LimitKind(LengthPair),
         "thin": LimitKind(LengthPair),
-        "floors": LimitKind(Floors),
     },
 )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from coaxwright.catalogue import CableType, UnknownWords
 from coaxwright.checks.contract import CannotJudge, Check, CheckContext, Correction, DoesNotApply, NotMet, Verdict
-from coaxwright.checks.jacket._shared import SUITING, in_standing_water, suiting_type
+from coaxwright.checks.jacket._shared import SUITING, suiting_type
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.selectors import CABLE
 from coaxwright.checks.subject_filters import at
@@ -29,12 +29,6 @@ def outdoor_rated(link: CableLink, context: CheckContext, limits: Limits) -> Ite
         return
     if isinstance(exposed, Unknown):
         yield CannotJudge(exposed)
-        return
-    if in_standing_water(link, context.network):
-        yield DoesNotApply("buried")
-        return
-    if all(segment.is_enclosed for segment in exposed):
-        yield DoesNotApply("in raceway")
         return
     yield _indoor_jacket(link, link.type, exposed)
 
@@ -74,6 +68,6 @@ CHECK = Check(
     judge=outdoor_rated,
     applies_to=at(SUN_OR_RAIN, or_unplaced=True),
     cases={"jacket not said": _VALUES | SUITING, "indoor jacket": _VALUES | SUITING, "not made": _VALUES},
-    does_not_apply={"indoors": {}, "buried": {}, "in raceway": {}},
+    does_not_apply={"indoors": {}},
     related=("outdoors",),
 )

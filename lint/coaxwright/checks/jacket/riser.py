@@ -22,7 +22,6 @@ from coaxwright.network.listing_marks import (
     floors_crossed,
     mark_of,
     occupancy_at,
-    segments_in_air,
     segments_in_risers,
 )
 
@@ -38,9 +37,6 @@ def riser(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Ve
         yield CannotJudge(mark)
         return
     if mark.mark in FOR_RISERS:
-        return
-    if segments_in_air(link):
-        yield DoesNotApply("carries air")
         return
     uses = [(segment, occupancy_at(segment, context.network)) for segment in upright]
     binding = [(segment, use) for segment, use in uses if use not in SMALL_DWELLINGS]
@@ -87,7 +83,7 @@ CHECK = Check(
         "not made": MARKED | _CROSSED,
         "firestopped": MARKED,
     },
-    does_not_apply={"not upright": {}, "carries air": {}, "small dwelling": {}},
+    does_not_apply={"not upright": {}, "small dwelling": {}},
     related=("runs here",),
     former_values={"floors": "[ through {crossed:count floor}]"},
     limits={"most": LimitKind(Floors)},

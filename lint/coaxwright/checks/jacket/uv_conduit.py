@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from coaxwright.catalogue import CableType, UnknownWords
 from coaxwright.checks.contract import CannotJudge, Check, CheckContext, Correction, DoesNotApply, NotMet, Verdict
-from coaxwright.checks.jacket._shared import STRETCHES, SUITING, in_standing_water, stretches_of, suiting_type
+from coaxwright.checks.jacket._shared import STRETCHES, SUITING, stretches_of, suiting_type
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.selectors import CABLE
 from coaxwright.checks.subject_filters import in_raceway
@@ -28,9 +28,6 @@ def uv_conduit(link: CableLink, context: CheckContext, limits: Limits) -> Iterat
         yield CannotJudge(Unknown("type not understood", (*link.path, "type"), {"cable": link.tag}))
         return
     if link.type.jacket.resists_sun_and_wet:
-        return
-    if in_standing_water(link, context.network):
-        yield DoesNotApply("standing water")
         return
     yield _counted_as_dry(link, link.type, exposed)
 
@@ -61,6 +58,6 @@ CHECK = Check(
             "instead": phrase(made=SUITING, not_made={}),
         }
     },
-    does_not_apply={"not in raceway": {}, "standing water": {}},
+    does_not_apply={"not in raceway": {}},
     related=("outdoors",),
 )

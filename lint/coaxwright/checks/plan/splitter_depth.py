@@ -15,7 +15,6 @@ from coaxwright.checks.plan._shared import (
     PLACE,
     are_in_one_dwelling,
     dividing,
-    handed_on,
     no_place,
     place_of,
 )
@@ -40,9 +39,6 @@ def splitter_depth(node: DeviceNode, context: CheckContext, limits: Limits) -> I
         if other.device.owner == node.device.owner and are_in_one_dwelling(other, node, network)
     ]
     if len(ahead) < most.number:
-        return
-    if handed_on(split, network) is not None:
-        yield DoesNotApply("hands on to other rooms")
         return
     unplaced = next((splitter for splitter in (node, *ahead) if splitter.place is None), None)
     if unplaced is not None:
@@ -92,6 +88,6 @@ CHECK = Check(
     applies_to=dividing,
     cases={"single made": {**_DEPTH, "single": WORD}, "no single": _DEPTH},
     cannot_judge=NO_PLACE,
-    does_not_apply={"divides nothing": {}, "hands on to other rooms": {}},
+    does_not_apply={"divides nothing": {}},
     limits={"most": LimitKind(Spots)},
 )

@@ -9,7 +9,7 @@ from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.selectors import OUTDOOR_ANTENNA
 from coaxwright.design.quantities import LengthPair, is_at_most
 from coaxwright.design.value_types import LENGTH, TAG, Derived
-from coaxwright.network import DeviceNode, Unknown
+from coaxwright.network import DeviceNode, LeadIn, Unknown
 
 
 def antenna_end(antenna: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
@@ -22,7 +22,7 @@ def antenna_end(antenna: DeviceNode, context: CheckContext, limits: Limits) -> I
         yield DoesNotApply("enters no building")
         return
     if run.protector is None:
-        yield DoesNotApply("no protector")
+        yield _none(antenna, run, limits)
         return
     length = run.length
     if isinstance(length, Unknown):
@@ -45,22 +45,30 @@ def antenna_end(antenna: DeviceNode, context: CheckContext, limits: Limits) -> I
     yield NotMet(case, antenna.path, values, at_key=True, cites=(("reach",),))
 
 
+def _none(antenna: DeviceNode, run: LeadIn, limits: Limits) -> NotMet:
+    values = {
+        "antenna": antenna.tag,
+        "reach": limits.one(LengthPair, "reach"),
+        "place": antenna.place.tag if antenna.place is not None else "",
+        "cable": run.cables[0].tag,
+    }
+    return NotMet("none", antenna.path, values, at_key=True, involved=tuple(link.path for link in run.cables))
+
+
+_NONE = {"antenna": TAG, "reach": LENGTH, "place": TAG, "cable": TAG}
 _FAR = {
-    "antenna": TAG,
+    **_NONE,
     "length": LENGTH,
-    "reach": LENGTH,
     "over": LENGTH,
     "protector": TAG,
-    "place": TAG,
-    "cable": TAG,
 }
 
 CHECK = Check(
     name="protection.antenna-end",
     each=OUTDOOR_ANTENNA,
     judge=antenna_end,
-    cases={"far": _FAR, "lightning system": _FAR},
+    cases={"far": _FAR, "lightning system": _FAR, "none": _NONE},
     cannot_judge={"loose end": {"written": TAG}},
-    does_not_apply={"enters no building": {}, "no protector": {}},
+    does_not_apply={"enters no building": {}},
     limits={"reach": LimitKind(LengthPair)},
 )

@@ -163,8 +163,8 @@ def test_a_limit_of_an_earlier_version_is_accepted_and_decides_nothing(tmp_path:
     both = RulesetRegistry({**shipped_registry().files, **shelf(tmp_path, house_1=house % "floors").files})
     rule = combine(["house 1"], both).rule("jacket.listed-indoors")
     assert {limit.name for limit in rule.limits.all()} == {"longest", "short", "thin"}
-    other = RulesetRegistry({**shipped_registry().files, **shelf(tmp_path, house_1=house % "flors").files})
-    assert "has no limit 'flors'; it has longest, short, thin" in refused(["house 1"], other)
+    other = RulesetRegistry({**shipped_registry().files, **shelf(tmp_path, house_2=house % "flors").files})
+    assert "has no limit 'flors'; it has longest, short, thin" in refused(["house 2"], other)
 
 
 def test_a_violation_with_a_published_source_stands(tmp_path: Path) -> None:

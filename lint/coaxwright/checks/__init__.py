@@ -12,10 +12,6 @@ from coaxwright.checks import (
     cable_metal,
     cable_oversized,
     data_sheets,
-    impedance,
-    impedance_loss,
-    impedance_path,
-    impedance_usual,
 )
 from coaxwright.checks.contract import (
     AnyCheck,
@@ -38,10 +34,6 @@ from coaxwright.checks.subjects import Subject
 from coaxwright.checks.variance._shared import is_in_force
 
 TOPICS = (
-    impedance,
-    impedance_path,
-    impedance_usual,
-    impedance_loss,
     cable,
     cable_choice,
     cable_oversized,

@@ -91,7 +91,7 @@ FAULTS = [
     ),
     ("builds on: [base 1]\noff: {cable.other: {reason: r}}", "cable.other is not there to be switched off"),
     ("off: {impedance.port-match: {}}", "impedance.port-match has no 'reason'; write 'reason: …'"),
-    (CHANGED % "{check: port-mach}", "there is no check 'port-mach'; did you mean 'port-match'?"),
+    (CHANGED % "{check: port-mach}", "there is no check 'port-mach'; did you mean 'impedance.port-match'?"),
     (CHANGED % "{limits: {return loss: {value: 20 ft, document: book}}}", "the limit return loss: "),
     (CHANGED % "{limits: {return loss: {a: {value: 20 dB, document: book}}}}", "the limit return loss needs a value"),
     (

@@ -4,21 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.selectors import PAIR
 from coaxwright.design.value_types import FREQUENCY, TAG, Phrase, Values, list_of, phrase
-from coaxwright.network import Unknown
-from coaxwright.network.backfeed import Backfeed
+from coaxwright.network import Network, Unknown
 from coaxwright.network.service_overlap import Overlap, Pair, overlaps
+from coaxwright.source import Path
 
 
 def band_overlap(pair: Pair, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """What both are on, frequency by frequency, is nothing on every cable."""
-    begins = {pair.one.service.from_, pair.other.service.from_}
-    if any(_ends(backfeed) <= _with_dish(begins, context) for backfeed in context.network.traffic.backfeeds):
-        yield DoesNotApply("fed into the drop")
-        return
     found = overlaps(context.network, pair)
     if isinstance(found, Unknown):
         yield CannotJudge(found)
@@ -35,16 +31,17 @@ def band_overlap(pair: Pair, context: CheckContext, limits: Limits) -> Iterator[
         case, values["below"] = "in-home data and broadband", min(overlap.low_hz for overlap in found)
     related = ((("services", pair.other.tag), "the other"),)
     excess = sum(overlap.high_hz - overlap.low_hz for overlap in found)
-    yield NotMet(case, found[0].cable.path, values, at_key=True, related=related, excess=excess)
+    involved = tuple(_feeding_back(pair, context.network))
+    yield NotMet(case, found[0].cable.path, values, at_key=True, related=related, involved=involved, excess=excess)
 
 
-def _ends(backfeed: Backfeed) -> set[str]:
-    return {backfeed.sender.tag, backfeed.handoff.tag}
-
-
-def _with_dish(begins: set[str], context: CheckContext) -> set[str]:
-    """The devices at which services begin, with the LNBs in front of a dish among them."""
-    return begins | {node.tag for node in context.network.devices.values() if node.device.on in begins}
+def _feeding_back(pair: Pair, network: Network) -> Iterator[Path]:
+    """The senders of one of the services whose signal comes to the drop of the other one."""
+    begins = {pair.one.service.from_, pair.other.service.from_}
+    begins |= {node.tag for node in network.devices.values() if node.device.on in begins}  # the LNBs of a dish
+    for backfeed in network.traffic.backfeeds:
+        if {backfeed.sender.tag, backfeed.handoff.tag} <= begins:
+            yield backfeed.sender.path
 
 
 def _overlap(found: Sequence[Overlap]) -> list[Phrase]:
@@ -75,6 +72,5 @@ CHECK = Check(
         "in-home data and satellite": _PAIR,
         "in-home data and broadband": {**_PAIR, "below": FREQUENCY},
     },
-    does_not_apply={"fed into the drop": {}},
     related=("the other",),
 )

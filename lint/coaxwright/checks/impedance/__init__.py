@@ -1,0 +1,1 @@
+"""One impedance from end to end."""

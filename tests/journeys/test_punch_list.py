@@ -106,7 +106,7 @@ def test_comments_stay_and_an_unchanged_list_is_not_written(coax, house: Path, s
     assert coax("punch-list", LIST, ".").returncode == 0
     assert path.stat().st_mtime_ns == before
     change(house, SLIP)
-    assert "  2 added\n" in coax("punch-list", LIST, ".").stdout
+    assert "  3 added\n" in coax("punch-list", LIST, ".").stdout
     after = path.read_text(encoding="utf-8")
     assert f"  # the owner asked\n{GB1.rstrip()}  # in spring\n" in after
     assert after.endswith("# end\n")

@@ -106,7 +106,9 @@ def reviewed(text: str) -> DesignReview:
 
 
 def of_rule(review: DesignReview, example: Example) -> list[Finding]:
-    return [finding for finding in review.unfolded if finding.rule == example.rule]
+    """What the rule finds, whether it defers or not; of what it groups, the first."""
+    own = [finding for finding in review.unfolded if finding.rule == example.rule]
+    return [finding for finding in own if finding.folded_under is None or finding.folded_under.rule != example.rule]
 
 
 def told(review: DesignReview) -> list[tuple[object, ...]]:

@@ -15,6 +15,7 @@ from dataclasses import replace
 from coaxwright.findings.finding import Finding, Identity
 from coaxwright.findings.outcome import Outcome
 from coaxwright.frozen_value import frozen_value
+from coaxwright.network import tag_order
 from coaxwright.rules import Deferral, Rule
 
 _FOLDS = (Outcome.NOT_MET, Outcome.NEEDS_A_PERSON)
@@ -76,7 +77,7 @@ def _owner(finding: Finding, deferrals: Sequence[Deferral], owners: Mapping[str,
         matching = [owner for owner in candidates if any(set(_things(owner)) & things for things in wanted)]
         owned = {thing for owner in matching for thing in _things(owner)}
         if wanted and all(things & owned for things in wanted):
-            return min(matching, key=lambda owner: owner.order)
+            return min(matching, key=_by_tag)
     return None
 
 
@@ -89,8 +90,13 @@ def _first_alike(finding: Finding, owners: Mapping[str, list[Finding]]) -> Findi
         for owner in owners[finding.rule]
         if owner.group == finding.group and len(owner.identities) == len(finding.identities)
     ]
-    first = min(alike, key=lambda owner: (-owner.severity.rank, owner.order))
+    first = min(alike, key=lambda owner: (-owner.severity.rank, *_by_tag(owner)))
     return None if first is finding else first
+
+
+def _by_tag(finding: Finding) -> tuple[object, ...]:
+    """An order that stays when the entries of a design change their places."""
+    return (tag_order(finding.subject.tag), finding.identity)
 
 
 def _is_of_same_second(owner: Finding, finding: Finding, deferral: Deferral) -> bool:

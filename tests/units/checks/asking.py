@@ -11,7 +11,7 @@ from coaxwright.checks import CheckContext, DoesNotApply, NeedsPerson, NotMet, a
 from coaxwright.design import understand
 from coaxwright.findings import Finding
 from coaxwright.network import build_network
-from coaxwright.reviewing import judge
+from coaxwright.reviewing import DesignReview, judge
 from coaxwright.rules import Rule, combine, shipped_registry
 from coaxwright.rules.phrase_book import phrases_of, reason_text
 from coaxwright.rules.wording import fill
@@ -21,11 +21,17 @@ HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
 
 
 def findings(rule: str, text: str) -> list[Finding]:
-    """What a rule finds in a design of which all but the head is given."""
+    """What a rule finds in a design of which all but the head is given; of what it groups, the first."""
+    of_rule = [finding for finding in reviewed(text).unfolded if finding.rule == rule]
+    return [finding for finding in of_rule if finding.folded_under is None or finding.folded_under.rule != rule]
+
+
+def reviewed(text: str) -> DesignReview:
+    """The review of a design of which all but the head is given."""
     review = judge(read_text(HEAD + text, "bench.coax.yaml"), shipped_registry())
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
-    return [finding for finding in review.unfolded if finding.rule == rule]
+    return review
 
 
 def worded(text: str, verdict: NotMet | NeedsPerson, rule: str, is_metric: bool = False) -> str:

@@ -9,7 +9,7 @@ from itertools import pairwise
 from math import log10
 
 import pytest
-from asking import findings, reasons
+from asking import findings, reviewed
 
 from coaxwright.findings import Outcome
 
@@ -75,7 +75,11 @@ def test_a_part_at_fault_is_told_at_the_first_of_its_cables() -> None:
     )
     (finding,) = findings("impedance.port-match", text)
     assert "C-1, like C-2 and C-3," in finding.found
-    assert list(reasons("impedance.port-match", text)) == ["the part at fault is told at C-1"] * 2
+    folded = [other for other in reviewed(text).folded if other.folded_under == finding.identity]
+    assert [other.found.partition(" is ")[0] for other in folded] == [
+        "C-2, like C-1 and C-3,",
+        "C-3, like C-1 and C-2,",
+    ]
 
 
 @pytest.mark.parametrize(("ohm", "cases"), [(TENTH_OHM, []), (61.3, ["inside"])])
@@ -139,15 +143,15 @@ def test_a_connector_suits_a_cable_within_a_tenth(ohm: float, cases: list[str]) 
     ("near_ohm", "far_ohm", "connectors", "facets"),
     [
         (50, 50, "{series: SMA}", []),  # the cable is the odd part
-        (50, 75, "{series: SMA}", ["0"]),  # one for both ends, and only one port is of its impedance
+        (50, 75, "{series: SMA}", ["0"]),  # the part at one end is
         (75, 50, "{series: SMA}", ["0"]),
-        (50, 75, "{series: SMA}, {series: F}", []),
+        (50, 75, "{series: SMA}, {series: F}", ["0"]),
         (50, 75, "{series: F}, {series: SMA}", ["1"]),
-        (75, 50, "{series: F}, {series: SMA}", []),
+        (75, 50, "{series: F}, {series: SMA}", ["1"]),
         (75, 75, "{series: F}, {series: SMA}", ["1"]),
     ],
 )
-def test_a_connector_of_its_ports_impedance_is_not_the_odd_part(
+def test_a_connector_on_a_cable_that_is_the_odd_part_waits_for_it(
     near_ohm: int, far_ohm: int, connectors: str, facets: list[str]
 ) -> None:
     text = (
@@ -155,7 +159,8 @@ def test_a_connector_of_its_ports_impedance_is_not_the_odd_part(
         f"B: {{kind: receiver, impedance: {far_ohm} ohm}}}}\n"
         f"cables: {{C-1: {{from: A, to: B, type: series 6, length: 2 m, connectors: [{connectors}]}}}}\n"
     )
-    assert [finding.identity.facet for finding in findings("impedance.connector-grade", text)] == facets
+    shown = [finding for finding in reviewed(text).findings if finding.rule == "impedance.connector-grade"]
+    assert [finding.identity.facet for finding in shown] == facets
 
 
 @pytest.mark.parametrize(
@@ -297,8 +302,8 @@ def test_a_set_with_a_plug_is_asked_what_comes_back_to_it_too() -> None:
     assert [finding.case for finding in findings(RETURN_LOSS, text)] == ["adds up"]
 
 
-def test_a_device_that_a_cable_of_another_impedance_meets_is_not_asked_to_state_its_own() -> None:
-    """The cable of 50 ohm is told where it meets the splitter; the other suits it."""
+def test_a_device_that_a_cable_of_another_impedance_meets_involves_that_cable_alone() -> None:
+    """The cable of 50 ohm does not suit the splitter; the other does."""
     text = (
         "services: {cell: {kind: cellular, from: SP, down: {band: 700 MHz to 900 MHz}}}\n"
         "devices: {SP: {kind: splitter, ways: 2}, A: {kind: antenna}, B: {kind: antenna}}\n"
@@ -306,5 +311,5 @@ def test_a_device_that_a_cable_of_another_impedance_meets_is_not_asked_to_state_
         "C-2: {from: SP.out-2, to: B, type: series 6, length: 2 m}}\n"
     )
     usual = "impedance.application-usual"
-    assert [finding.subject.tag for finding in findings(usual, text % "series 6")] == ["SP"]
-    assert findings(usual, text % "213-type") == []
+    assert [finding.involved for finding in findings(usual, text % "series 6")] == [()]
+    assert [finding.involved for finding in findings(usual, text % "213-type")] == [(("cables", "C-1"),)]

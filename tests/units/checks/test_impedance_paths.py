@@ -137,8 +137,9 @@ def test_services_over_the_same_joints_are_told_once() -> None:
         "services: {tv:", "services: {fm: {kind: FM radio, from: ANT, down: {band: 88 to 108 MHz}}, tv:"
     )
     two = two.replace("serves: [tv]", "serves: [fm, tv]")
-    (finding,) = findings(two, "impedance.return-loss")
-    assert finding.subject.second == "fm"
+    first, other = findings(two, "impedance.return-loss")
+    assert (first.subject.second, first.folded_under) == ("fm", None)
+    assert (other.subject.second, other.folded_under) == ("tv", first.identity)
 
 
 def test_a_reading_of_another_band_says_nothing_of_the_service() -> None:

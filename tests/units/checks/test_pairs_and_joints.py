@@ -150,19 +150,19 @@ devices:
 """
 
 
-def test_a_converter_of_a_dish_that_feeds_into_the_drop_is_told_once(verdicts_of: VerdictsOf) -> None:
+def test_a_converter_of_a_dish_that_feeds_into_the_drop_is_involved(not_met_of: NotMetOf) -> None:
     text = DISH + cables("D S.in 9 m", "L.out S.out-1 9 m", "S.out-2 X 9 m")
-    assert [one for said in verdicts_of(OVERLAP, text).values() for one in said] == [DoesNotApply("fed into the drop")]
+    assert [verdict.involved for (verdict,) in not_met_of(OVERLAP, text).values()] == [(("devices", "L"),)]
 
 
-def test_what_something_else_feeds_into_the_drop_excuses_no_overlap(not_met_of: NotMetOf) -> None:
+def test_what_something_else_feeds_into_the_drop_is_not_involved_in_an_overlap(not_met_of: NotMetOf) -> None:
     text = two("down: {band: 470 to 700 MHz}", "down: {band: 600 to 900 MHz}").replace(
         "devices:\n", "devices:\n  D: {kind: service drop}\n  M: {kind: modulator}\n  T: {kind: splitter, ways: 2}\n"
     ) + "".join(
         f"  D-{number}: {{from: {one}, to: {other}, type: series 6, length: 9 m}}\n"
         for number, (one, other) in enumerate((("D", "T.in"), ("M.out", "T.out-1")))
     )
-    assert len(not_met_of(OVERLAP, text)) == 1
+    assert [verdict.involved for (verdict,) in not_met_of(OVERLAP, text).values()] == [()]
 
 
 @pytest.mark.parametrize(

@@ -127,7 +127,9 @@ def test_one_defect_has_one_finding_where_an_aerial_feeds_into_the_drop() -> Non
         "A: {kind: service drop}, B: {kind: antenna}, S: {kind: splitter, ways: 2}",
         ", ".join((cable("C-1", "A", "S.in"), cable("C-2", "B.out", "S.out-1"), cable("C-3", "S.out-2", "X"))),
     )
-    assert [finding.rule for finding in findings(text, OVERLAP, BACKFEED)] == [BACKFEED]
+    overlap, backfeed = sorted(findings(text, OVERLAP, BACKFEED), key=lambda finding: finding.rule == BACKFEED)
+    assert (overlap.rule, overlap.folded_under) == (OVERLAP, backfeed.identity)
+    assert backfeed.folded_under is None
 
 
 def test_a_converter_in_front_of_a_dish_is_asked_about_the_services_of_the_dish() -> None:

@@ -14,6 +14,7 @@ from coaxwright.checks.selectors import DEVICE
 from coaxwright.design.quantities import Impedance
 from coaxwright.design.value_types import IMPEDANCE, TAG, WORD
 from coaxwright.network import DeviceNode, ServiceNode
+from coaxwright.source import Path
 
 
 def application_usual(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
@@ -33,11 +34,6 @@ def application_usual(node: DeviceNode, context: CheckContext, limits: Limits) -
     if _states(node) or any(_states(context.network.devices[tag]) for tag in _way(service, context)):
         yield DoesNotApply("stated")
         return
-    links = [link for link in context.network.cables_at(node.tag) if link.in_use]
-    joints = [joint(link, end) for link in links for end in link.ends if end.device is node]
-    if any(isinstance(here, Joint) and here.reflection != 0 for here in joints):
-        yield DoesNotApply("other cable")
-        return
     values = {
         "device": node.tag,
         "kind": node.device.kind,
@@ -46,7 +42,8 @@ def application_usual(node: DeviceNode, context: CheckContext, limits: Limits) -
         "taken": taken_ohm,
         "usual": usual.impedance_ohm,
     }
-    yield NotMet("unusual", node.path, values, at_key=True, cites=(("usual", service.service.kind),))
+    cites = (("usual", service.service.kind),)
+    yield NotMet("unusual", node.path, values, at_key=True, cites=cites, involved=tuple(_unlike(node, context)))
 
 
 def _unusual(services: list[ServiceNode], taken_ohm: float, limits: Limits) -> Iterator[tuple[ServiceNode, Impedance]]:
@@ -55,6 +52,14 @@ def _unusual(services: list[ServiceNode], taken_ohm: float, limits: Limits) -> I
         usual = limits.row(Impedance, "usual", service.service.kind)
         if usual is not None and usual.impedance_ohm != taken_ohm:
             yield service, usual
+
+
+def _unlike(node: DeviceNode, context: CheckContext) -> Iterator[Path]:
+    """The cables at the device that have another impedance."""
+    for link in context.network.cables_at(node.tag):
+        joints = [joint(link, end) for end in link.ends if link.in_use and end.device is node]
+        if any(isinstance(here, Joint) and here.reflection != 0 for here in joints):
+            yield link.path
 
 
 def _way(service: ServiceNode, context: CheckContext) -> list[str]:
@@ -83,6 +88,6 @@ CHECK = Check(
             "usual": IMPEDANCE,
         }
     },
-    does_not_apply={"not one impedance": {}, "no service": {}, "stated": {}, "other cable": {}},
+    does_not_apply={"not one impedance": {}, "no service": {}, "stated": {}},
     limits={"usual": LimitKind(Impedance, by=("service",))},
 )

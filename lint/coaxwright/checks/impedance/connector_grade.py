@@ -40,21 +40,11 @@ def connector_grade(link: CableLink, context: CheckContext, limits: Limits) -> I
         own = limits.row(Impedance, "impedance", series)
         highest = limits.row(Frequency, "highest", series)
         if own is not None and not _is_alike(own.impedance_ohm, cable_ohm):
-            if _suits_its_port(link, index, own.impedance_ohm):
-                continue  # then the cable is the odd part
             values["series_ohm"] = own.impedance_ohm
             yield NotMet("impedance", at, values, facet=facet, cites=(("impedance", series),))
         elif highest is not None and edges_hz is not None and not at_most(edges_hz[1], highest.freq_hz):
             values |= {"top": edges_hz[1], "highest": highest}
             yield NotMet("frequency", at, values, facet=facet, cites=(("highest", series),))
-
-
-def _suits_its_port(link: CableLink, index: int, connector_ohm: float) -> bool:
-    """Whether every port that a connector meets has its impedance, so far as they are known."""
-    is_one_for_both = len(link.cable.connectors or ()) == 1
-    wanted = ("from", "to") if is_one_for_both else (("from", "to")[index],)
-    ports = [end.port for end in link.ends if end.path[-1] in wanted and end.port is not None]
-    return bool(ports) and all(_is_alike(connector_ohm, port.impedance_ohm) for port in ports)
 
 
 def _is_alike(connector_ohm: float, cable_ohm: float) -> bool:

@@ -1,6 +1,7 @@
 """A cable's impedance is that of the ports it joins: return loss of each joint >= limit.
 
-Where both ports want another impedance the cable is the odd part; where one does, that port is. The return loss is
+Where both ports want another impedance the cable is the odd part; where one does, that port is, and the cables that
+do not match it are one finding. The return loss is
 -20 log |(Z2 - Z1) / (Z2 + Z1)|. Source of the limit: common practice, no source.
 """
 
@@ -11,7 +12,7 @@ from dataclasses import replace
 
 from coaxwright.analysis import Joint, joint, ripple
 from coaxwright.catalogue import AttenuationKind, UnknownWords
-from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.selectors import CABLE
 from coaxwright.checks.subject_filters import those
@@ -49,13 +50,10 @@ def port_match(link: CableLink, context: CheckContext, limits: Limits) -> Iterat
     if not ends.wrong:
         return
     alike = _alike(ends.wrong[0], context, least) if ends.is_sound_elsewhere else [link.tag]
-    if alike[0] != link.tag:
-        yield DoesNotApply("part at fault elsewhere", {"cable": alike[0]})
-        return
     worst = min((wrong.joint for wrong in ends.wrong), key=lambda here: here.return_loss_db)
     values: dict[str, object] = {
         "cable": link.tag,
-        "alike": alike[1:] or None,
+        "alike": [tag for tag in alike if tag != link.tag] or None,
         "cable_ohm": worst.cable_ohm,
         "ports": [_port(wrong) for wrong in ends.wrong],
         "port_ohm": worst.port_ohm,
@@ -64,7 +62,8 @@ def port_match(link: CableLink, context: CheckContext, limits: Limits) -> Iterat
         "reflected": worst.reflected_share,
         "ripple": _ripple(link, context),
     }
-    yield _part_at_fault(link, ends, worst, values, context)
+    group = ("part", ends.wrong[0].device.tag) if len(alike) > 1 else ()
+    yield replace(_part_at_fault(link, ends, worst, values, context), group=group)
 
 
 @frozen_value
@@ -144,7 +143,11 @@ def _classes(wanted_ohm: set[float], link: CableLink, context: CheckContext) -> 
 
 
 def _port(wrong: _Wrong) -> Phrase:
-    values: dict[str, object] = {"device": wrong.device.tag, "kind": wrong.device.device.kind, "impedance": wrong.joint.port_ohm}
+    values: dict[str, object] = {
+        "device": wrong.device.tag,
+        "kind": wrong.device.device.kind,
+        "impedance": wrong.joint.port_ohm,
+    }
     return Phrase("port", values)
 
 
@@ -198,6 +201,5 @@ CHECK = Check(
         "wrong port": _VALUES,
         "sort not said": {**_VALUES, "sorts": list_of(phrase(sort={"sort": WORD}))},
     },
-    does_not_apply={"part at fault elsewhere": {"cable": TAG}},
     limits={"return loss": LimitKind(Decibels)},
 )

@@ -32,20 +32,16 @@ def return_loss(wanted: WantedAt, context: CheckContext, limits: Limits) -> Iter
     if outlet is None or not outlet.readings:
         yield DoesNotApply("nothing comes")
         return
-    echoes = _echoes(outlet, outlet.readings[0].index)
-    if echoes is None or any(not at_least(return_loss_db(echo.reflection), alone.ratio_db) for echo in echoes):
-        yield DoesNotApply("joint not known")
-        return
-    if _comes_with_another(wanted, echoes, context):
-        yield DoesNotApply("same joints")
-        return
     measured = _measured(wanted.device, outlet)
     if measured:
         yield from _of_readings(wanted, measured, least)
         return
+    echoes, missing = _echoes(outlet, outlet.readings[0].index)
     certain_db = _together_db([echo for echo in echoes if echo.unknown is None])
     if not at_least(certain_db, least.ratio_db):
-        yield _adds_up(wanted, echoes, certain_db, outlet, least)
+        yield _adds_up(wanted, echoes, certain_db, outlet, least, alone)
+    elif missing is not None:
+        yield CannotJudge(missing)
     elif not at_least(_together_db(echoes), least.ratio_db):
         yield CannotJudge(next(echo.unknown for echo in echoes if echo.unknown is not None))
 
@@ -72,7 +68,10 @@ class _Echo:
         return abs(self.reflection) * float(10 ** (-self.loss_db / 10))
 
 
-def _adds_up(wanted: WantedAt, echoes: list[_Echo], certain_db: float, outlet: Outlet, least: Decibels) -> NotMet:
+def _adds_up(
+    wanted: WantedAt, echoes: list[_Echo], certain_db: float, outlet: Outlet, least: Decibels, alone: Decibels
+) -> NotMet:
+    """Of the services that come over the same joints one stands for all; a joint too poor alone is the root."""
     strongest = sorted(echoes, key=lambda echo: (-echo.seen, echo.where))
     values = {
         "outlet": wanted.device.tag,
@@ -85,24 +84,15 @@ def _adds_up(wanted: WantedAt, echoes: list[_Echo], certain_db: float, outlet: O
         ],
         "worst": Phrase("joint", _values(strongest[0])),
     }
-    return NotMet("adds up", wanted.device.path, values, at_key=True, cites=(("least",),))
+    poor = [echo for echo in strongest if not at_least(return_loss_db(echo.reflection), alone.ratio_db)]
+    involved = tuple(("cables", echo.cable) for echo in poor)
+    group = (wanted.device.tag, *(step for echo in echoes for step in echo.where))
+    cites = (("least",),)
+    return NotMet("adds up", wanted.device.path, values, at_key=True, cites=cites, involved=involved, group=group)
 
 
 def _values(echo: _Echo) -> dict[str, object]:
     return {"cable": echo.cable, "device": echo.device}
-
-
-def _comes_with_another(wanted: WantedAt, echoes: list[_Echo], context: CheckContext) -> bool:
-    """Whether a service before this one, in tag order, comes to the device over the same joints."""
-    where = [echo.where for echo in echoes]
-    for tag in context.network.survey.begins_or_ends(wanted.device.tag):
-        if tag == wanted.service.tag:
-            return False
-        outlet = context.analysis.outlet(tag, wanted.device.tag)
-        others = _echoes(outlet, outlet.readings[0].index) if outlet is not None and outlet.readings else None
-        if where and others is not None and [echo.where for echo in others] == where:
-            return True
-    return False
 
 
 def _together_db(echoes: list[_Echo]) -> float:
@@ -131,11 +121,12 @@ def _measured(node: DeviceNode, outlet: Outlet) -> list[tuple[float, float, int]
     ]
 
 
-def _echoes(outlet: Outlet, index: int) -> list[_Echo] | None:
-    """The joints from the outlet back to the first part that lets nothing back; None where one is not known."""
+def _echoes(outlet: Outlet, index: int) -> tuple[list[_Echo], Unknown | None]:
+    """The joints from the outlet back to the first part that lets nothing back, and what is missing of another one."""
     found: list[_Echo] = []
     loss_db = 0.0
     unknown: Unknown | None = None
+    missing: Unknown | None = None
     for step in reversed(outlet.chain):
         lost, link = step.losses[index], step.arrival.cable
         if lost is None:  # the frequency comes another way
@@ -146,29 +137,29 @@ def _echoes(outlet: Outlet, index: int) -> list[_Echo] | None:
             loss_db += lost.low if isinstance(lost, LossRange) else 0.0
             continue
         near, far = _ends(link, step)
-        if not _add_echo(found, link, near, loss_db, unknown):
-            return None
+        missing = _add_echo(found, link, near, loss_db, unknown) or missing
         loss_db += lost.low if isinstance(lost, LossRange) else 0.0
         unknown = unknown or (lost if isinstance(lost, Unknown) else None)
-        if not _add_echo(found, link, far, loss_db, unknown):
-            return None
-    return found
+        missing = _add_echo(found, link, far, loss_db, unknown) or missing
+    return found, missing
 
 
-def _add_echo(found: list[_Echo], link: CableLink, end: CableEnd, loss_db: float, unknown: Unknown | None) -> bool:
-    """Add the joint at an end if it reflects; False where it is not known.
+def _add_echo(
+    found: list[_Echo], link: CableLink, end: CableEnd, loss_db: float, unknown: Unknown | None
+) -> Unknown | None:
+    """Add the joint at an end if it reflects; give what is missing where it is not known.
 
     A short straight part counts once: what its two ends reflect nearly cancels, as one steps up and the other down.
     """
     here = joint(link, end)
     if isinstance(here, Unknown):
-        return False
+        return here
     if end.device is None or abs(here.reflection) <= _SAMENESS:
-        return True
+        return None
     is_same_part = bool(found) and found[-1].device == end.device.tag
     if not (is_same_part and end.device.device.kind in STRAIGHT):
         found.append(_Echo(link.tag, end.device.tag, here.reflection, loss_db, unknown))
-    return True
+    return None
 
 
 def _ends(link: CableLink, step: Step) -> tuple[CableEnd, CableEnd]:
@@ -201,6 +192,6 @@ CHECK = Check(
         },
         "measured": {"outlet": TAG, "return_loss": DECIBELS, "least": QUANTITY, "frequency": FREQUENCY},
     },
-    does_not_apply={"nothing comes": {}, "joint not known": {}, "same joints": {}},
+    does_not_apply={"nothing comes": {}},
     limits={"least": LimitKind(Decibels), "alone": LimitKind(Decibels)},
 )

@@ -64,13 +64,13 @@ def test_recorded_clear_broken_anew_mended_and_pruned(coax, house: Path, site: P
     assert coax("review", ".").returncode == 1
     told = coax("punch-list", LIST, ".")
     assert (told.returncode, told.stderr) == (0, "")
-    assert told.stdout == f"{LIST} is written, with 12 items:\n  12 added\n"
+    assert told.stdout == f"{LIST} is written, with 14 items:\n  14 added\n"
     assert (site / LIST).read_text(encoding="utf-8").startswith("coaxwright punch list: 1\n")
     assert GB1 in (site / LIST).read_text(encoding="utf-8")
 
     clear = coax("review", ".", "--punch-list", LIST)
     assert (clear.returncode, clear.stderr) == (0, "")
-    assert "CLEAR: 11 outstanding; " in clear.stdout
+    assert "CLEAR: 3 not due yet, 11 outstanding; " in clear.stdout
     assert "GB1 is bonded over 26 ft of conductor" in clear.stdout
 
     change(house, SLIP)
@@ -90,7 +90,7 @@ def test_recorded_clear_broken_anew_mended_and_pruned(coax, house: Path, site: P
     assert "  1 no longer found, and kept: --prune takes them off\n" in kept.stdout
     assert GB1 in (site / LIST).read_text(encoding="utf-8")
     pruned = coax("punch-list", LIST, ".", "--prune")
-    assert pruned.stdout == f"{LIST} holds 11 items:\n  11 known already\n  1 taken off\n"
+    assert pruned.stdout == f"{LIST} holds 13 items:\n  13 known already\n  1 taken off\n"
     assert GB1 not in (site / LIST).read_text(encoding="utf-8")
 
     change(house, MENDED[::-1])
@@ -116,9 +116,9 @@ def test_comments_stay_and_an_unchanged_list_is_not_written(coax, house: Path, s
 def test_a_list_of_a_whole_folder_and_a_design_that_is_reviewed_alone(coax, house: Path, site: Path) -> None:
     other = house.read_text(encoding="utf-8").replace("QH-07", "QH-08")
     (site / "other.coax.yaml").write_text(other, encoding="utf-8")
-    assert "24 added" in coax("punch-list", LIST, ".").stdout
+    assert "28 added" in coax("punch-list", LIST, ".").stdout
     alone = coax("punch-list", LIST, "other.coax.yaml", "--prune")
-    assert "  12 known already\n  12 of designs that were not reviewed, or not in full, and kept\n" in alone.stdout
+    assert "  14 known already\n  14 of designs that were not reviewed, or not in full, and kept\n" in alone.stdout
     told = coax("review", "other.coax.yaml", "--punch-list", LIST)
     assert told.returncode == 0
     assert "no longer found" not in told.stdout
@@ -279,7 +279,7 @@ class TestInGit:
         for branch in ("barn", "mill"):
             git("switch", "--quiet", "--create", branch, "main")
             (site / f"{branch}.coax.yaml").write_text(text.replace("QH-07", f"QH-07-{branch}"), encoding="utf-8")
-            assert "12 added" in coax("punch-list", LIST, ".").stdout
+            assert "14 added" in coax("punch-list", LIST, ".").stdout
             git("add", "--all")
             git("commit", "--quiet", "-m", branch)
         return git("merge", "--quiet", "barn", "-m", "both", may_fail=True)
@@ -288,9 +288,9 @@ class TestInGit:
         assert self.branches(coax, git, site, "*.coax-punch-list.yaml merge=union\n").returncode == 0
         told = coax("review", ".", "--punch-list", LIST)
         assert (told.returncode, told.stderr) == (0, "")
-        assert told.stdout.count("CLEAR: 11 outstanding") == 3
+        assert told.stdout.count("CLEAR: 3 not due yet, 11 outstanding") == 3
         merged = coax("punch-list", LIST, ".", "--prune")
-        assert merged.stdout == f"{LIST} holds 36 items:\n  36 known already\n"
+        assert merged.stdout == f"{LIST} holds 42 items:\n  42 known already\n"
 
     def test_marks_of_a_merge_are_told_with_their_line(self, coax, git, site: Path) -> None:
         assert self.branches(coax, git, site, "").returncode == 1
@@ -317,7 +317,7 @@ class TestInGit:
             git("commit", "--quiet", "-m", branch)
         git("merge", "--quiet", "first", "-m", "both")
         told = coax("punch-list", LIST, ".", "--prune")
-        assert told.stdout == f"{LIST} holds 36 items:\n  36 known already\n"
+        assert told.stdout == f"{LIST} holds 42 items:\n  42 known already\n"
         assert git("status", "--porcelain").stdout == ""
 
     def test_a_rename_and_another_layout_keep_every_item(self, coax, git, house: Path, site: Path) -> None:

@@ -146,4 +146,4 @@ def test_any_change_at_all_gives_a_review_or_an_error_inside_the_text(at: int, c
 
 def test_document_is_the_one_under_test() -> None:
     assert isinstance(DOCUMENT, Document)
-    assert len(BEFORE) == 11
+    assert len(BEFORE) == 14

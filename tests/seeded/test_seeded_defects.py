@@ -76,14 +76,15 @@ class Seed:
             second,
             facet,
             finding.get("outcome", Outcome.NOT_MET),
-            *self._place(finding["at"]),
+            *self._place(finding["at"], finding.get("behind", "")),
         )
 
-    def _place(self, at: str) -> tuple[int, int]:
-        """The line and the column at which a text of the edited design begins."""
+    def _place(self, at: str, behind: str) -> tuple[int, int]:
+        """Line and column at which a text of the edited design begins: the only one, or the first behind another."""
         text = self.edited
-        assert text.count(at) == 1, f"stands {text.count(at)} times in the edited design: {at!r}"
-        before = text[: text.index(at)]
+        only = behind or at
+        assert text.count(only) == 1, f"stands {text.count(only)} times in the edited design: {only!r}"
+        before = text[: text.index(at, text.index(only))]
         return before.count("\n") + 1, len(before) - before.rfind("\n")
 
 

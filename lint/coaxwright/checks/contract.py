@@ -62,6 +62,8 @@ class NotMet:
     """What several subjects of one rule share, such as the one part that is wrong: then the first stands for all."""
     involved: tuple[Path, ...] = ()
     """The things of the design that have a part in it: a finding on one of them may be the root of this one."""
+    root: Path = ()
+    """What others miss because of it, where that is not its place: what cannot be judged for it stands under it."""
     excess: float = 0.0
     """How far it is beyond its limit, in any measure of its check: of several units alike, the worst is told."""
 

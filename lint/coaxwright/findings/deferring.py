@@ -63,22 +63,36 @@ def _top(finding: Finding, direct: Mapping[Identity, Finding]) -> Identity:
 
 
 def _owner(finding: Finding, deferrals: Sequence[Deferral], owners: Mapping[str, list[Finding]]) -> Finding | None:
+    """The owner of the first thing that a finding involves; of several owners of that, the first in tag order."""
     if not deferrals or finding.outcome not in _FOLDS or finding.is_varied:
         return None
-    for deferral in deferrals:
-        candidates = [
-            owner
-            for owner in owners.get(deferral.rule, ())
-            if owner.severity >= finding.severity
-            and (not deferral.cases or owner.case in deferral.cases)
-            and _is_of_same_second(owner, finding, deferral)
-        ]
-        wanted = list(_wanted(finding, deferral)) if candidates else []
-        matching = [owner for owner in candidates if any(set(_things(owner)) & things for things in wanted)]
-        owned = {thing for owner in matching for thing in _things(owner)}
-        if wanted and all(things & owned for things in wanted):
-            return min(matching, key=_by_tag)
-    return None
+    found = [match for deferral in deferrals for match in _matching(finding, deferral, owners)]
+    return min(found, key=lambda match: (match[0], *_by_tag(match[1])))[1] if found else None
+
+
+def _matching(
+    finding: Finding, deferral: Deferral, owners: Mapping[str, list[Finding]]
+) -> Iterator[tuple[int, Finding]]:
+    """The findings that may own one by a deferral, each with the number of the first thing that it is about.
+
+    There are none where a unit, of several that the finding holds for, has no owner.
+    """
+    candidates = [
+        owner
+        for owner in owners.get(deferral.rule, ())
+        if owner.severity >= finding.severity
+        and (not deferral.cases or owner.case in deferral.cases)
+        and _is_of_same_second(owner, finding, deferral)
+    ]
+    wanted = list(_wanted(finding, deferral)) if candidates else []
+    owned = {owner.identity: set(_things(owner)) for owner in candidates}
+    every = set().union(*owned.values())
+    if not wanted or not all(every & set(things) for things in wanted):
+        return
+    for owner in candidates:
+        numbers = [number for things in wanted for number, thing in enumerate(things) if thing in owned[owner.identity]]
+        if numbers:
+            yield min(numbers), owner
 
 
 def _first_alike(finding: Finding, owners: Mapping[str, list[Finding]]) -> Finding | None:
@@ -111,14 +125,14 @@ def _things(finding: Finding) -> Iterator[_Thing]:
         yield str(finding.subject.path[0]), identity.subject
 
 
-def _wanted(finding: Finding, deferral: Deferral) -> Iterator[set[_Thing]]:
-    """For every unit that a finding holds for, the things of which an owner has to be about one."""
+def _wanted(finding: Finding, deferral: Deferral) -> Iterator[list[_Thing]]:
+    """For every unit that a finding holds for, the things of which an owner has to be about one, the nearest first."""
     if deferral.on == "subject":
-        yield from ({thing} for thing in _things(finding))
+        yield from ([thing] for thing in _things(finding))
         return
     units = finding.instances or ("",)
     for unit in units:
-        yield {(str(path[0]), _in_unit(str(path[1]), units[0], unit)) for path in finding.involved}
+        yield [(str(path[0]), _in_unit(str(path[1]), units[0], unit)) for path in finding.involved]
 
 
 def _in_unit(tag: str, first: str, unit: str) -> str:

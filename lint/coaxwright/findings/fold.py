@@ -37,6 +37,10 @@ def fold(findings: Sequence[Finding], deferred: Sequence[Finding] = ()) -> list[
             shown.append(folded)
             if finding.root is not None:
                 broken.setdefault((finding.place.file, finding.root), folded)
+    shown_at = {folded.finding.identity: folded for folded in shown}
+    for finding in deferred:  # what waits for a finding that is folded stands with that one under its owner
+        if finding.root is not None and finding.folded_under in shown_at:
+            broken.setdefault((finding.place.file, finding.root), shown_at[finding.folded_under])
     for finding in findings:
         if finding.outcome is not Outcome.NOT_MET:
             root = (finding.place.file, finding.root or ())

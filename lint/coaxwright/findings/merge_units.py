@@ -36,7 +36,7 @@ def merge_units(findings: Iterable[Finding], document: Document) -> list[Finding
     """The findings of a design with its units written out, with every path as it is written.
 
     Findings of several units are one where they are written at one place and agree in everything but the unit: rule,
-    case, severity, facet, whose it is, the variance that covers it, and what should be.
+    case, severity, facet, whose it is, the variance that covers it, what it involves, and what should be.
     """
     told: list[Finding] = []
     groups: dict[tuple[object, ...], list[_Group]] = {}
@@ -95,6 +95,7 @@ def _sameness(finding: Finding, instance: Instance) -> tuple[object, ...]:
         finding.subject.owner,
         finding.subject.state,
         finding.varied,
+        tuple((path[0], in_typical(str(path[1]), instance)) for path in finding.involved),
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import defaultdict, deque
 from collections.abc import Iterator, Mapping
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -11,6 +11,7 @@ from coaxwright.design.author import writes_metric
 from coaxwright.frozen_value import frozen_value
 from coaxwright.network.bonds import TERMINATION
 from coaxwright.network.faults import UnknownReference
+from coaxwright.network.feeding import Stop, find_stops
 from coaxwright.network.free_outputs import FreeOutputs, openings
 from coaxwright.network.loops import Loop, loops
 from coaxwright.network.nodes import BondNode, CableLink, DeviceNode
@@ -18,6 +19,7 @@ from coaxwright.network.raceways import Neighbour
 from coaxwright.network.reversed_devices import Backward, backwards
 from coaxwright.network.shields import JoinedBuildings, joined_by_shields
 from coaxwright.network.splitters import Split, splits
+from coaxwright.network.tags import tag_order
 
 if TYPE_CHECKING:
     from coaxwright.network.network import Network
@@ -33,8 +35,6 @@ class Joined:
     devices: frozenset[str]
     in_order: tuple[str, ...]
     """The same, in tag order."""
-    has_fault: bool
-    """Whether an end of their cables names nothing or found no port, or the catalogue lacks one of the devices."""
 
 
 class Survey:
@@ -51,6 +51,38 @@ class Survey:
         """The devices that hang on a cable on the side that is not ``device``'s."""
         there = link.other_end(device).device
         return self._reached(there.tag, without=device) if there is not None else frozenset()
+
+    def way(self, start: str, end: str) -> tuple[str, ...]:
+        """The devices from one to another that hangs together with it: the fewest, the first of them in tag order."""
+        before: dict[str, str] = {start: start}
+        queue = deque([start])
+        while queue and end not in before:
+            here = queue.popleft()
+            for other in sorted(self._neighbours.get(here, ()), key=tag_order):
+                if other not in before:
+                    before[other] = here
+                    queue.append(other)
+        way = [end]
+        while way[-1] != start:
+            way.append(before[way[-1]])
+        return tuple(reversed(way))
+
+    def stops(self, device: str) -> tuple[Stop, ...]:
+        """Where services that the device misses stop on their way to it, as ``find_stops`` has it."""
+        return self._stops.get(device, ())
+
+    @cached_property
+    def stopped_at(self) -> Mapping[str, tuple[str, ...]]:
+        """For each device that services do not pass, the devices that miss them, in the order of the network."""
+        found: dict[str, list[str]] = defaultdict(list)
+        for tag, stops in self._stops.items():
+            for stop in stops:
+                found[stop.reached.tag].append(tag)
+        return {tag: tuple(dict.fromkeys(missing)) for tag, missing in found.items()}
+
+    @cached_property
+    def _stops(self) -> Mapping[str, tuple[Stop, ...]]:
+        return find_stops(self.network)
 
     def comes_to(self, service: str, node: DeviceNode) -> bool:
         """Whether a service comes to a device; by the cables alone where it states no frequencies.
@@ -241,19 +273,11 @@ class Survey:
 
     @cached_property
     def _joined(self) -> dict[str, Joined]:
-        faulty = set(self._faulty())
         order = {tag: index for index, tag in enumerate(self.network.devices)}
         found: dict[str, Joined] = {}
         for tag in order:
             if tag not in found:
                 devices = self._reached(tag)
                 in_order = tuple(sorted(devices, key=order.__getitem__))
-                found |= dict.fromkeys(devices, Joined(devices, in_order, not faulty.isdisjoint(devices)))
+                found |= dict.fromkeys(devices, Joined(devices, in_order))
         return found
-
-    def _faulty(self) -> Iterator[str]:
-        """The devices at which something is not as it is written."""
-        yield from (tag for tag, node in self.network.devices.items() if node.entry is None)
-        for link in self.network.cables.values():
-            if link.in_use and any(end.device is None or end.port is None for end in link.ends):
-                yield from (end.device.tag for end in link.ends if end.device is not None)

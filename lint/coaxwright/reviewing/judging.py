@@ -247,7 +247,7 @@ class _Judgement:
             )
             severity = words.severity or severity
             if isinstance(verdict, NotMet):
-                mend, excess = verdict.mend, verdict.excess
+                mend, excess, root = verdict.mend, verdict.excess, verdict.root or root
                 if verdict.is_by_practice:
                     severity, sources = min(severity, Severity.DEFICIENCY), rule.practice
                 related = tuple(

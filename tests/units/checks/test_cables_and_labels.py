@@ -6,7 +6,8 @@ from collections.abc import Callable
 
 import pytest
 
-from coaxwright.checks import DoesNotApply, NotMet, Verdict
+from coaxwright.checks import CannotJudge, NotMet, Verdict
+from coaxwright.network import Unknown
 
 NotMetOf = Callable[..., dict[str, list[NotMet]]]
 VerdictsOf = Callable[..., dict[str, list[Verdict]]]
@@ -25,7 +26,7 @@ def test_a_device_turned_round_beside_a_port_taken_twice_waits_for_that(verdicts
     turned = text + cable(1, "ANT", "AMP.out") + cable(2, "AMP.in", "OUT")
     assert [type(one) for one in verdicts_of("plan.direction-kept", turned)["AMP"]] == [NotMet]
     (told,) = verdicts_of("plan.direction-kept", turned + cable(3, "SP", "OUT.in"))["AMP"]
-    assert told == DoesNotApply("port conflict")
+    assert told == CannotJudge(Unknown("port conflict", ("cables", "C-2", "to"), {"device": "OUT"}))
 
 
 def test_the_other_cables_of_a_loop_are_told_with_the_one_that_closes_it(worded_of: NotMetOf) -> None:

@@ -10,11 +10,11 @@ from asking import findings
 
 from coaxwright.analysis import Analysis
 from coaxwright.catalogue.measures import Percent
-from coaxwright.checks import CheckContext, DoesNotApply, Limits, NotMet, Verdict, value_types
+from coaxwright.checks import CannotJudge, CheckContext, DoesNotApply, Limits, NotMet, Verdict, value_types
 from coaxwright.design import understand
 from coaxwright.design.quantities import Length
 from coaxwright.design.value_types import Derived, Phrase
-from coaxwright.network import build_network
+from coaxwright.network import Unknown, build_network
 from coaxwright.rules import combine, shipped_registry
 from coaxwright.rules.phrase_book import phrases_of
 from coaxwright.rules.wording import fill
@@ -144,6 +144,6 @@ cables:
   C-2: {from: SP.out-1, to: A, type: series 6, length: 1 m}
 """
     said = verdicts_of(OPEN, text)
-    assert said["DC"] == [DoesNotApply("not settled")]
+    assert said["DC"] == [CannotJudge(Unknown("not settled", ("cables", "C-1", "from"), {"device": "DC"}))]
     assert [type(one) for one in said["SP"]] == [NotMet]
     assert said["A"] == [DoesNotApply("divides nothing")]

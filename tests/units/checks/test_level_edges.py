@@ -11,7 +11,7 @@ from collections.abc import Callable
 
 import pytest
 
-from coaxwright.checks import CannotJudge, DoesNotApply, Verdict
+from coaxwright.checks import CannotJudge, Verdict
 from coaxwright.findings import Finding, Outcome
 from coaxwright.network import Unknown
 from coaxwright.reviewing import DesignReview, judge
@@ -239,11 +239,11 @@ def test_what_is_told_of_a_return_band_is_told_where_it_loses_most() -> None:
     assert "at 10 MHz" in alike.found  # of two alike the lower
 
 
-def test_what_does_not_come_at_all_is_for_other_rules_to_tell() -> None:
+def test_a_level_that_does_not_come_at_all_cannot_be_judged() -> None:
     tallies = {
         one.rule: one for one in reviewed(lead=TEXTS["lead"].replace("series 6", "series 6, state: abandoned")).tallies
     }
-    assert (tallies["level.outlet-window"].met, tallies["level.outlet-window"].does_not_apply) == (0, 1)
+    assert (tallies["level.outlet-window"].met, tallies["level.outlet-window"].cannot_be_judged) == (0, 1)
 
 
 def test_a_service_without_frequencies_is_asked_for_them_where_it_comes(verdicts_of: VerdictsOf) -> None:
@@ -258,7 +258,8 @@ def test_a_service_without_frequencies_is_asked_for_them_where_it_comes(verdicts
     assert said["TV"] == [CannotJudge(unknown)]
     bound = combine(["trade 1"], shipped_registry()).rules["level.outlet-window"]
     assert cause_text(unknown, bound.check) == "net states neither a band nor channels"
-    assert [type(one) for one in said["FAR"]] == [DoesNotApply]
+    missing = Unknown("does not come", ("devices", "FAR", "serves"), {"service": "net", "outlet": "FAR"})
+    assert said["FAR"] == [CannotJudge(missing)]
 
 
 AIR = """\

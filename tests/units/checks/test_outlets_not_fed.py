@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
-from coaxwright.checks import DoesNotApply, NotMet, Verdict
+from coaxwright.checks import NotMet, Verdict
 
 FED = "plan.outlet-fed"
 NotMetOf = Callable[..., dict[str, list[NotMet]]]
@@ -47,11 +47,17 @@ def test_things_of_no_place_stand_beside_nothing(worded_of: NotMetOf) -> None:
     assert set(worded_of(FED, house(devices, "DROP WALL"))) == {"SET"}
 
 
-def test_what_is_kept_away_by_a_band_is_told_first_and_a_missing_cable_after(verdicts_of: VerdictsOf) -> None:
+def test_a_band_that_is_stopped_and_a_cable_that_is_missing_are_two_findings(worded_of: NotMetOf) -> None:
     devices = "  LP: {kind: filter, variant: low-pass}\n  TV: {kind: outlet, serves: [net, air]}"
     text = house(devices, "DROP LP", "LP TV").replace("54 to 1002 MHz", "1200 to 1300 MHz")
-    (told,) = verdicts_of(FED, text)["TV"]
-    assert told == DoesNotApply("kept away")
+    stopped, missing = worded_of(FED, text)["TV"]
+    assert (stopped.case, stopped.facet, stopped.values["services"], stopped.values["reached"]) == (
+        "stopped",
+        "net",
+        "net",
+        "LP",
+    )
+    assert (missing.case, missing.facet, missing.values["missing"]) == ("free port", "", "air does not reach")
 
 
 def test_only_what_wants_a_service_waits_for_it(worded_of: NotMetOf) -> None:

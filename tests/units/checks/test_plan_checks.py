@@ -119,22 +119,24 @@ def test_of_a_tap_an_outlet_is_offered_a_tap_and_never_the_way_through() -> None
 
 
 @pytest.mark.parametrize(
-    ("cable", "why"),
+    ("cable", "involved"),
     [
-        ("C-1: {from: DROP, to: OTU, type: series 6, length: 2 m}", "misspelt"),
-        ("C-1: {from: DROP, to: XYZ, type: series 6, length: 2 m}", "names nothing"),
-        ("C-1: {from: SP1, to: OUT, type: series 6, length: 2 m}", "a device that is not made"),
-        ("C-1: {from: LNB, to: OUT, type: series 6, length: 2 m}", "joined to what begins elsewhere"),
+        ("C-1: {from: DROP, to: OTU, type: series 6, length: 2 m}", ["C-1"]),
+        ("C-1: {from: DROP, to: XYZ, type: series 6, length: 2 m}", ["C-1"]),
+        ("C-1: {from: DROP, to: ANR, type: series 6, length: 2 m}", []),  # the antenna is meant
+        ("C-1: {from: SP1, to: OUT, type: series 6, length: 2 m}", ["SP1"]),  # it is not made
+        ("C-1: {from: NONE, to: OUT, type: series 6, length: 2 m}", ["C-1", "OUT"]),
     ],
 )
-def test_what_another_rule_tells_is_not_told_again(cable: str, why: str) -> None:
+def test_what_may_keep_a_service_away_is_involved(cable: str, involved: list[str]) -> None:
     odd = "  SP1: {kind: splitter, ways: 31, place: closet}\n"
     text = HOME + f"{odd}  OUT: {{kind: outlet, place: den, serves: [net]}}\ncables:\n  {cable}\n"
-    assert set(not_met("outlet-fed", text)) == set()
-    assert because("outlet-fed", text, "OUT") == "what keeps it away is told by other rules"
+    found = not_met("outlet-fed", text)
+    assert set(found) == {"OUT"}
+    assert list(dict.fromkeys(path[1] for path in found["OUT"].involved)) == involved
 
 
-def test_a_band_that_is_stopped_on_the_way_is_another_rules_finding() -> None:
+def test_a_band_that_is_stopped_on_the_way_involves_all_from_where_it_stops() -> None:
     text = HOME + (
         "  DIP: {kind: diplexer, variant: TV/satellite, place: closet}\n"
         "  OUT: {kind: outlet, place: den, serves: [air]}\n"
@@ -142,7 +144,9 @@ def test_a_band_that_is_stopped_on_the_way_is_another_rules_finding() -> None:
         "  C-1: {from: ANT, to: DIP, type: series 6, length: 2 m}\n"
         "  C-2: {from: DIP.satellite, to: OUT, type: series 6, length: 2 m}\n"
     )
-    assert because("outlet-fed", text, "OUT") == "what keeps it away is told by other rules"
+    found = not_met("outlet-fed", text)["OUT"]
+    assert (found.case, found.values["reached"], found.values["services"]) == ("stopped", "DIP", "air")
+    assert found.involved == (("devices", "DIP"), ("cables", "C-2"), ("devices", "OUT"))
 
 
 def test_a_service_whose_device_names_nothing_is_another_rules_finding() -> None:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
-
 from coaxwright.design import understand
 from coaxwright.network import Network, build_network
 from coaxwright.source import read_text
@@ -45,36 +43,24 @@ cables:
     assert site.survey.joined_with("B").devices == {"A", "B", "T"}
     assert site.survey.joined_with("B").in_order == ("A", "B", "T")
     assert site.survey.joined_with("C").devices == {"C"}
-    assert not site.survey.joined_with("A").has_fault
 
 
-@pytest.mark.parametrize(
-    "cable",
-    [
-        "K-2: {from: A, to: NOWHERE, type: series 6, length: 2 m}",
-        "K-2: {from: A, to: B, type: series 6, length: 2 m}",
-    ],
-    ids=["no such device", "the port is taken"],
-)
-def test_a_cable_that_finds_no_port_is_a_fault_of_all_that_hangs_together(cable: str) -> None:
-    site = network(f"""\
+def test_the_way_between_two_devices_is_the_shortest_and_the_first_in_tag_order() -> None:
+    site = network("""\
 devices:
-  A: {{kind: splitter, ways: 2}}
-  B: {{kind: outlet}}
-  C: {{kind: outlet}}
-  D: {{kind: outlet}}
+  S-1:  {kind: splitter, ways: 4}
+  S-2:  {kind: splitter, ways: 4}
+  S-10: {kind: splitter, ways: 4}
+  TV:   {kind: outlet}
 cables:
-  K-1: {{from: A, to: B, type: series 6, length: 2 m}}
-  {cable}
+  K-1: {from: S-1.out-1, to: S-10.in, type: series 6, length: 2 m}
+  K-2: {from: S-1.out-2, to: S-2.in, type: series 6, length: 2 m}
+  K-3: {from: S-10.out-1, to: TV, type: series 6, length: 2 m}
+  K-4: {from: S-2.out-1, to: TV, type: series 6, length: 2 m}
 """)
-    assert site.survey.joined_with("B").has_fault
-    assert not site.survey.joined_with("D").has_fault
-
-
-def test_a_device_that_is_not_made_is_a_fault() -> None:
-    site = network("devices:\n  A: {kind: splitter, ways: 31}\n  B: {kind: outlet}\n")
-    assert site.survey.joined_with("A").has_fault
-    assert not site.survey.joined_with("B").has_fault
+    assert site.survey.way("S-1", "TV") == ("S-1", "S-2", "TV")
+    assert site.survey.way("TV", "S-1") == ("TV", "S-2", "S-1")
+    assert site.survey.way("TV", "TV") == ("TV",)
 
 
 def test_a_ring_is_one_loop_however_many_services_and_directions_run_in_it() -> None:

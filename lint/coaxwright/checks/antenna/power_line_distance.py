@@ -16,12 +16,13 @@ from coaxwright.network import DeviceNode
 
 def power_line_distance(antenna: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The line is away by so many times the height of the mast."""
-    mast = mast_by_line(antenna)
+    mast = mast_by_line(antenna, context.network)
     margin = limits.one(Times, "margin")
     if not isinstance(mast, MastByLine):
         yield mast
     elif not mast.is_clear_by(margin.factor):
-        yield NotMet("near", mast.at, {**mast.values(margin.factor), "margin": margin})
+        values = {**mast.values(margin.factor), "margin": margin}
+        yield NotMet("near", mast.at, values, group=mast.group)
 
 
 CHECK = Check(

@@ -18,11 +18,11 @@ from coaxwright.network import DeviceNode
 
 def power_line_fall(antenna: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The line is away by the height of the mast."""
-    mast = mast_by_line(antenna)
+    mast = mast_by_line(antenna, context.network)
     if not isinstance(mast, MastByLine):
         yield mast
     elif not mast.is_clear_by(1.0):
-        yield NotMet("falls into it", mast.at, mast.values(1.0))
+        yield NotMet("falls into it", mast.at, mast.values(1.0), group=mast.group)
 
 
 CHECK = Check(

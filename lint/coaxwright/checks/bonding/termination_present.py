@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.checks.bonding._shared import BUILDING, building_named
-from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NeedsPerson, NotMet, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NeedsPerson, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.selectors import ELECTRODE
 from coaxwright.design.value_types import TAG, TEXT
-from coaxwright.network import BondNode
+from coaxwright.network import BondNode, Unknown
 
 
 def termination_present(node: BondNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
@@ -22,7 +22,7 @@ def termination_present(node: BondNode, context: CheckContext, limits: Limits) -
         yield DoesNotApply("no new service")
         return
     if node.place is None:
-        yield DoesNotApply("no place")
+        yield CannotJudge(_missing_place(node))
         return
     building = node.place.building
     if context.network.survey.terminations(building):
@@ -34,6 +34,13 @@ def termination_present(node: BondNode, context: CheckContext, limits: Limits) -
         yield NeedsPerson("not shown", node.path, values, at_key=True)
 
 
+def _missing_place(node: BondNode) -> Unknown:
+    at = (*node.path, "place")
+    if node.item.place is None:
+        return Unknown("device without place", at, {"device": node.tag})
+    return Unknown("no such place", at, {"place": node.item.place})
+
+
 _SERVICE = {"service": TAG, "place": TAG, "building": BUILDING}
 
 CHECK = Check(
@@ -41,5 +48,5 @@ CHECK = Check(
     each=ELECTRODE,
     judge=termination_present,
     cases={"none": {**_SERVICE, "day": TEXT}, "not shown": _SERVICE},
-    does_not_apply={"no new service": {}, "no place": {}},
+    does_not_apply={"no new service": {}},
 )

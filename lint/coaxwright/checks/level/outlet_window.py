@@ -34,6 +34,7 @@ from coaxwright.design.value_types import (
 from coaxwright.design.value_types import Values as ValueTypes
 from coaxwright.frozen_value import frozen_value
 from coaxwright.network import ServiceNode, Unknown
+from coaxwright.network.feeding import is_plugged_in
 from coaxwright.physics.comparison import at_least, at_most
 
 
@@ -117,10 +118,16 @@ def _is_levelled(service: ServiceNode, limits: Limits) -> bool:
 
 def _of_no_frequency(wanted: WantedAt, context: CheckContext) -> CannotJudge | DoesNotApply:
     """Of a service that comes to an outlet at no frequency: it states none, or all of them are lost on the way."""
-    service = wanted.service
-    if not service.grid_hz("down") and context.network.survey.comes_to(service.tag, wanted.device):
+    service, network = wanted.service, context.network
+    source = service.service.from_
+    if source not in network.devices:
+        return CannotJudge(Unknown("no such device", ("services", service.tag, "from"), {"written": source}))
+    if not service.grid_hz("down") and network.survey.comes_to(service.tag, wanted.device):
         return CannotJudge(Unknown("no frequencies", ("services", service.tag, "down"), {"service": service.tag}))
-    return DoesNotApply("does not come")
+    if is_plugged_in(wanted.device, (service.tag,), network):
+        return DoesNotApply("plugged in")
+    values = {"service": service.tag, "outlet": wanted.device.tag}
+    return CannotJudge(Unknown("does not come", (*wanted.device.path, "serves"), values))
 
 
 def _known_level(wanted: WantedAt, reading: Reading) -> LossRange | Unknown:
@@ -224,9 +231,10 @@ CHECK = Check(
         "no frequencies": {"service": TAG},
         "no standard": {"channel": TEXT, "service": TAG},
         "window not known": {"service": TAG},
+        "does not come": {"service": TAG, "outlet": TAG},
         "straddles": _RANGE,
     },
-    does_not_apply={"no window": {"kind": WORD}, "does not come": {}},
+    does_not_apply={"no window": {"kind": WORD}, "plugged in": {}},
     limits={
         "window": LimitKind(LevelRange, by=("signal",)),
         "usual hand-off": LimitKind(Level, by=("service",)),

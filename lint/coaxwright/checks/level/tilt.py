@@ -36,7 +36,7 @@ def tilt(wanted: WantedAt, context: CheckContext, limits: Limits) -> Iterator[Ve
         return
     weakest = limits.row(Level, "judged above", service.service.kind)
     if weakest is not None and any(not at_least(level.hot, weakest.level_dbmv) for _, level in levels):
-        yield DoesNotApply("too weak")
+        yield DoesNotApply("too weak", {"weakest": weakest})
         return
     high_hz, highest = max(levels, key=lambda at: at[1].hot)
     low_hz, lowest = min(levels, key=lambda at: at[1].hot)
@@ -82,7 +82,7 @@ CHECK = Check(
             "equaliser": DECIBELS,
         }
     },
-    does_not_apply={"no slope limited": {"kind": WORD}, "too weak": {}},
+    does_not_apply={"no slope limited": {"kind": WORD}, "too weak": {"weakest": QUANTITY}},
     limits={
         "most": LimitKind(Decibels, by=("service",)),
         "judged above": LimitKind(Level, by=("service",)),

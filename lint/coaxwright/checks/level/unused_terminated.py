@@ -9,14 +9,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.catalogue import Direction
-from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NotMet, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.selectors import DEVICE
 from coaxwright.checks.subject_filters import kinds
 from coaxwright.design.value_types import COUNT, IMPEDANCE, TAG, TAGS, WORD, Phrase, phrase
 from coaxwright.design.value_types import Values as ValueTypes
-from coaxwright.network import DeviceNode
+from coaxwright.network import DeviceNode, Unknown
 from coaxwright.network.devices import kind_of
+from coaxwright.source import Path
 
 _DIVIDING = frozenset(("splitter", "tap", "directional coupler"))
 _SHARED = ("multifamily dwelling", "commercial")
@@ -33,8 +34,9 @@ def unused_terminated(device: DeviceNode, context: CheckContext, limits: Limits)
     if device.device.state == "reserve" or not network.tenants(device.tag):
         yield DoesNotApply("nothing joined")
         return
-    if _is_unsettled(device, context):
-        yield DoesNotApply("not settled")
+    unsettled = next(_unsettled(device, context), None)
+    if unsettled is not None:
+        yield CannotJudge(Unknown("not settled", unsettled, {"device": device.tag}))
         return
     free = [port for port in network.free_ports(device.tag) if port.direction is Direction.OUT]
     if is_loop:  # a set may be plugged into the socket at any time
@@ -54,15 +56,14 @@ def unused_terminated(device: DeviceNode, context: CheckContext, limits: Limits)
     yield NotMet(case, device.path, values, at_key=True, excess=len(free))
 
 
-def _is_unsettled(device: DeviceNode, context: CheckContext) -> bool:
-    """Whether a cable wants one of its ports and did not get it: too many want one, or a reference is misspelt."""
+def _unsettled(device: DeviceNode, context: CheckContext) -> Iterator[Path]:
+    """The ends that want one of its ports and did not get it: too many want one, or a reference is misspelt."""
     network = context.network
-    meant = {fault.meant for fault in network.unknown_references if fault.path[-1] in ("from", "to", "on")}
-    return (
-        bool(network.conflicts_at(device.tag))
-        or any(port.device == device.tag for port in network.undecided_ports)
-        or not meant.isdisjoint((device.tag, *map(device.port_tag, device.ports)))
-    )
+    own = {device.tag, *map(device.port_tag, device.ports)}
+    yield from (conflict.paths[0] for conflict in network.conflicts_at(device.tag))
+    yield from (port.path for port in network.undecided_ports if port.device == device.tag)
+    ends = [fault for fault in network.unknown_references if fault.path[-1] in ("from", "to", "on")]
+    yield from (fault.path for fault in ends if fault.meant in own)
 
 
 _VALUES: ValueTypes = {
@@ -79,5 +80,6 @@ CHECK = Check(
     judge=unused_terminated,
     applies_to=kinds(*_DIVIDING, "outlet"),
     cases={"shared": _VALUES, "one dwelling": _VALUES},
-    does_not_apply={"divides nothing": {}, "nothing joined": {}, "not settled": {}},
+    cannot_judge={"not settled": {"device": TAG}},
+    does_not_apply={"divides nothing": {}, "nothing joined": {}},
 )

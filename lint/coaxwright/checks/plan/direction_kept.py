@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NotMet, Verdict
+from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
 from coaxwright.checks.selectors import DEVICE
 from coaxwright.checks.subject_filters import those
 from coaxwright.design.value_types import TAG, TAGS, WORD
-from coaxwright.network import Backward, DeviceNode, Network
+from coaxwright.network import Backward, DeviceNode, Network, Unknown, tag_order
 
 
 def direction_kept(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
@@ -22,8 +22,9 @@ def direction_kept(node: DeviceNode, context: CheckContext, limits: Limits) -> I
     if found is None:
         return
     beside = {end.device.tag for link in network.cables_at(node.tag) for end in link.ends if end.device is not None}
-    if any(network.conflicts_at(tag) for tag in beside):
-        yield DoesNotApply("port conflict")
+    conflicts = [conflict for tag in sorted(beside, key=tag_order) for conflict in network.conflicts_at(tag)]
+    if conflicts:
+        yield CannotJudge(Unknown("port conflict", conflicts[0].paths[0], {"device": conflicts[0].device}))
         return
     case, other = _case(found, network)
     values = {
@@ -66,5 +67,6 @@ CHECK = Check(
     applies_to=those(lambda node: len(node.ports) > 1),
     prefilter=lambda nodes, network: [node for node in nodes if network.survey.backward(node.tag) is not None],
     cases={"turned round": _BACKWARD, "divider": _BACKWARD, "divider, input taken": _BACKWARD},
-    does_not_apply={"one port": {}, "port conflict": {}},
+    cannot_judge={"port conflict": {"device": TAG}},
+    does_not_apply={"one port": {}},
 )

@@ -1,11 +1,12 @@
 """Every outlet that is not kept in reserve is reached by the services it serves.
 
-One missing cable is one finding: at the first of the outlets that wait behind it.
+One missing cable is one finding for the outlets that wait behind it, and so is one device that does not pass on.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from coaxwright.checks.contract import Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import Limits
@@ -13,11 +14,13 @@ from coaxwright.checks.plan._shared import is_outlet
 from coaxwright.checks.selectors import DEVICE
 from coaxwright.design.value_types import TAG, TAGS, WORD, Phrase, optional, phrase
 from coaxwright.network import DeviceNode, Network
+from coaxwright.network.feeding import Stop, is_joined_with_source, missed_services
 from coaxwright.network.other_splitters import larger_splitter
+from coaxwright.source import Path
 
 
 def outlet_fed(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
-    """What it serves comes to it, or a wrong tag, port, direction or band is known to keep it away."""
+    """What it serves comes to it: a cable leads there, and lets it pass."""
     network = context.network
     if not network.services:
         yield DoesNotApply("no service")
@@ -25,72 +28,78 @@ def outlet_fed(node: DeviceNode, context: CheckContext, limits: Limits) -> Itera
     if node.device.serves is None and not is_outlet(node):
         yield DoesNotApply("wants none by name")
         return
-    missed = _missed(node, network)
-    if missed is None:
-        return
-    if _is_kept_away(node, missed, network):
-        yield DoesNotApply("kept away")
-        return
-    first = next(_waiting(node, network))
-    if first is not node:
-        yield DoesNotApply("waits with another", {"first": first.tag})
-    else:
-        yield _not_met(list(_waiting(node, network)), network)
+    for stop in network.survey.stops(node.tag):
+        yield _stopped(node, stop, network)
+    lacking = _lacking(node, network)
+    if lacking is not None:
+        yield _not_met(node, lacking, network)
 
 
-def _missed(node: DeviceNode, network: Network) -> tuple[str, ...] | None:
-    """The services that do not reach it; None where nothing is missed.
-
-    One that names no services misses all of them where no cable comes to it, and is else content with what comes.
-    """
-    if node.device.state == "reserve":
-        return None
-    if node.device.serves is None:
-        return None if any(link.in_use for link in network.cables_at(node.tag)) else tuple(network.services)
-    known = [tag for tag in dict.fromkeys(node.device.serves) if tag in network.services]
-    missed = tuple(tag for tag in known if not network.survey.comes_to(tag, node))
-    if not missed or (not is_outlet(node) and _is_plugged_in(node, missed, network)):
-        return None
-    return missed
-
-
-def _is_plugged_in(node: DeviceNode, services: tuple[str, ...], network: Network) -> bool:
-    """Whether a set without a cable stands beside an outlet that gives it what it wants: the lead is not drawn."""
-    if network.cables_at(node.tag) or node.place is None:
-        return False
-    beside = [other for other in network.devices.values() if is_outlet(other) and other.place is node.place]
-    return any(
-        outlet.in_use and all(network.survey.comes_to(service, outlet) for service in services) for outlet in beside
-    )
-
-
-def _is_kept_away(node: DeviceNode, missed: tuple[str, ...], network: Network) -> bool:
-    """Whether a reference, a port, a direction or a band is the root of it."""
-    survey = network.survey
-    joined = survey.joined_with(node.tag)
-    if joined.has_fault:
-        return True
-    if joined.devices == {node.tag}:  # a cable whose end names nothing may be the one that should come here
-        return any(loose.nearest in (None, node.tag) for loose in survey.loose_ends())
-    return any(network.services[service].service.from_ in joined.devices for service in missed)
+def _lacking(node: DeviceNode, network: Network) -> tuple[str, ...] | None:
+    """The services that it misses and that begin at nothing it hangs together with; None where there is none."""
+    missed = missed_services(node, network)
+    lacking = tuple(tag for tag in missed or () if not is_joined_with_source(tag, node, network))
+    return lacking or None
 
 
 def _waiting(node: DeviceNode, network: Network) -> Iterator[DeviceNode]:
     """The outlets that hang together with one and wait for the same cable, in tag order."""
     for tag in network.survey.joined_with(node.tag).in_order:
         other = network.devices[tag]
-        if other.in_use and (other.device.serves is not None or is_outlet(other)):
-            missed = _missed(other, network)
-            if missed is not None and not _is_kept_away(other, missed, network):
-                yield other
+        if other.in_use and (other.device.serves is not None or is_outlet(other)) and _lacking(other, network):
+            yield other
 
 
-def _not_met(waiting: list[DeviceNode], network: Network) -> NotMet:
+def _stopped(node: DeviceNode, stop: Stop, network: Network) -> NotMet:
+    """A cable leads to it, and what it serves does not pass on the way."""
+    reached = stop.reached.tag
+    outlets = list(network.survey.stopped_at[reached])
+    there = [other for tag in outlets for other in network.survey.stops(tag) if other.reached is stop.reached]
+    values = {
+        "outlets": outlets,
+        "services": sorted({service for other in there for service in other.services}),
+        "reached": reached,
+        "kind": stop.reached.device.kind,
+    }
+    group = ("stopped at", reached) if len(outlets) > 1 else ()
+    root = (*node.path, "serves")
+    return NotMet(
+        "stopped", node.path, values, at_key=True, facet=stop.services[0], group=group, involved=stop.way, root=root
+    )
+
+
+def _faults(node: DeviceNode, network: Network) -> Iterator[Path]:
+    """What is not as it is written, and may be why no cable leads here: loose ends first."""
+    joined = network.survey.joined_with(node.tag)
+    links = [link for tag in joined.in_order for link in network.cables_at(tag) if link.in_use]
+    yield from (link.path for link in links if any(end.device is None for end in link.ends))
+    is_alone = joined.devices == {node.tag}
+    for loose in network.survey.loose_ends():
+        if loose.nearest in joined.devices or (is_alone and loose.nearest is None):
+            yield loose.path[:2]
+    yield from (network.devices[tag].path for tag in joined.in_order if network.devices[tag].entry is None)
+    for link in links:
+        if any(end.port is None for end in link.ends):
+            yield link.path
+            yield from (end.device.path for end in link.ends if end.device is not None)
+
+
+def _not_met(node: DeviceNode, lacking: tuple[str, ...], network: Network) -> NotMet:
+    """No cable leads from what it serves; the outlets that wait for one cable are one finding."""
+    waiting = list(_waiting(node, network))
+    case, values = _missing_cable(waiting, network)
+    group = ("fed over", str(values["head"])) if len(waiting) > 1 else ()
+    involved = tuple(dict.fromkeys(_faults(node, network)))
+    verdict = NotMet(case, node.path, values, at_key=True, group=group)
+    return replace(verdict, involved=involved, root=(*node.path, "serves"))
+
+
+def _missing_cable(waiting: list[DeviceNode], network: Network) -> tuple[str, dict[str, object]]:
     node = waiting[0]
     named = [outlet for outlet in waiting if outlet.device.serves is not None]
-    services = sorted({tag for outlet in named for tag in _missed(outlet, network) or ()})
+    services = sorted({tag for outlet in named for tag in _lacking(outlet, network) or ()})
     head = _head(node, network)
-    values = {
+    values: dict[str, object] = {
         "outlets": [outlet.tag for outlet in waiting],
         "missing": Phrase("services", {"services": services}) if services else Phrase("any"),
         "head": head.tag,
@@ -98,18 +107,18 @@ def _not_met(waiting: list[DeviceNode], network: Network) -> NotMet:
     }
     brought = [tag for tag in network.survey.coming_to(node) if tag not in services]
     if brought and len(waiting) == 1:
-        return NotMet("other cable", node.path, {**values, "brought": brought}, at_key=True)
+        return "other cable", {**values, "brought": brought}
     there = network.survey.openings(tuple(services))
     if there.free:
         near, port = min(there.free, key=lambda opening: _distance(node, opening[0]))
         values["free"] = near.port_tag(port) if len(near.ports) > 1 else near.tag
         values["place"] = Phrase("at", {"tag": near.place.tag}) if near.place is not None else None
-        return NotMet("free port", node.path, values, at_key=True)
+        return "free port", values
     full = min(there.splitters, key=lambda splitter: _distance(node, splitter), default=None)
     larger = larger_splitter(full, 1, network) if full is not None else None
     if full is not None and larger is not None:
-        return NotMet("larger made", node.path, {**values, "full": full.tag, "larger": larger}, at_key=True)
-    return NotMet("none free", node.path, values, at_key=True)
+        return "larger made", {**values, "full": full.tag, "larger": larger}
+    return "none free", values
 
 
 def _head(node: DeviceNode, network: Network) -> DeviceNode:
@@ -146,11 +155,7 @@ CHECK = Check(
         "larger made": {**_WHAT, "full": TAG, "larger": WORD},
         "none free": _WHAT,
         "other cable": {**_WHAT, "brought": TAGS},
+        "stopped": {"outlets": TAGS, "services": TAGS, "reached": TAG, "kind": WORD},
     },
-    does_not_apply={
-        "no service": {},
-        "wants none by name": {},
-        "kept away": {},
-        "waits with another": {"first": TAG},
-    },
+    does_not_apply={"no service": {}, "wants none by name": {}},
 )

@@ -116,7 +116,7 @@ def reviews(folder: Path) -> dict[str, Review]:
     person = replace(design.findings[0], outcome=Outcome.NEEDS_A_PERSON, severity=Severity.ADVICE, amendment=None)
     made["a person"] = Review((replace(design, findings=(person,)),)).returning_at(Severity.ADVICE)
     broken = dict(all_checks())
-    broken["run-length"] = replace(broken["run-length"], judge=failing)
+    broken["cable.run-length"] = replace(broken["cable.run-length"], judge=failing)
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(importlib.import_module("coaxwright.rules.combine"), "all_checks", lambda: broken)
         made["crashed"] = reviewed(folder, {"i.coax.yaml": tern()})

@@ -5,14 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from coaxwright.checks import (
-    cable,
-    cable_choice,
-    cable_condition,
-    cable_metal,
-    cable_oversized,
-    data_sheets,
-)
 from coaxwright.checks.contract import (
     AnyCheck,
     CannotJudge,
@@ -33,25 +25,14 @@ from coaxwright.checks.selectors import GRANTED
 from coaxwright.checks.subjects import Subject
 from coaxwright.checks.variance._shared import is_in_force
 
-TOPICS = (
-    cable,
-    cable_choice,
-    cable_oversized,
-    cable_metal,
-    cable_condition,
-    data_sheets,
-)
-
 
 def all_checks() -> Mapping[str, AnyCheck]:
     """Every check of the program by name, frozen."""
-    flat = {check.name: check for topic in TOPICS for check in topic.CHECKS}
-    return MappingProxyType(flat | {name: find_check(name) for name in check_names()})
+    return MappingProxyType({name: find_check(name) for name in check_names()})
 
 
 __all__ = [
     "GRANTED",
-    "TOPICS",
     "AnyCheck",
     "CannotJudge",
     "Check",

@@ -8,6 +8,8 @@ SPEED_OF_LIGHT_M_PER_S = 299_792_458.0  # exact by definition of the metre (SI, 
 FREE_SPACE_OHM = 59.9585
 """Impedance of free space over 2 pi. Source: SI constants, derived."""
 
+_FINEST_M = 1e-6
+
 
 def permittivity(velocity_factor: float) -> float:
     """Relative permittivity [-] of a dielectric from the velocity factor [-]; foam is always derived this way.
@@ -121,6 +123,16 @@ def delay_s_per_m(velocity_factor: float) -> float:
     Raises ValueError where the velocity factor is not above 0 and at most 1. Source: textbook.
     """
     return 1 / velocity_m_per_s(velocity_factor)
+
+
+def is_a_line(impedance_ohm: float, outer_diameter_m: float, inner_diameter_m: float, velocity_factor: float) -> bool:
+    """Whether figures can be those of a cable at all: D > d >= 1 µm, 0.1 <= VF <= 1, Z0 >= 1 ohm.
+
+    D, d [m]. No wire is drawn finer, and no dielectric of a cable is slower than a tenth of light.
+    Source: common practice, no source; the finest drawn wires measure some micrometers.
+    """
+    thicker = outer_diameter_m > inner_diameter_m >= _FINEST_M
+    return thicker and 0.1 <= velocity_factor <= 1 and impedance_ohm >= 1
 
 
 def _refuse_impossible(outer_diameter_mm: float, inner_diameter_mm: float) -> None:

@@ -15,9 +15,10 @@ from coaxwright.catalogue import CableClass, Source, load_catalogue
 from coaxwright.catalogue.entries import Centre
 from coaxwright.catalogue.losses import LossTable
 from coaxwright.checks import CheckContext, NotMet, Verdict, all_checks
-from coaxwright.checks.data_sheets import _slip
+from coaxwright.checks.cable.sheet_plausible import _slip
 from coaxwright.checks.selectors import OwnClass
 from coaxwright.design import understand
+from coaxwright.design.value_types import Phrase
 from coaxwright.network import build_network
 from coaxwright.physics.line_loss import CrossSection, conductor_loss_db_per_m
 from coaxwright.reviewing import judge
@@ -147,7 +148,9 @@ def test_figures_taken_from_another_class_are_not_the_authors_to_agree_with() ->
     partly = OwnClass(replace(made, sources={**made.sources, "impedance": STATED}), ("cables", "C-1", "type"), False)
     bound = combine(["trade 1"], shipped_registry()).rules["impedance.geometry-plausible"]
     assert [
-        v for v in all_checks()["geometry-plausible"].judge(partly, SITE, bound.limits) if isinstance(v, NotMet)
+        v
+        for v in all_checks()["impedance.geometry-plausible"].judge(partly, SITE, bound.limits)
+        if isinstance(v, NotMet)
     ] == []
 
 
@@ -172,43 +175,45 @@ def told(made: CableClass, rule: str) -> NotMet:
     ("share", "case", "slip"),
     [
         # The rule bears 90 % to 250 %.
-        (0.9, None, ""),
-        (0.899, "too low", ""),
-        (2.5, None, ""),
-        (2.501, "too high", ""),
+        (0.9, None, None),
+        (0.899, "too low", None),
+        (2.5, None, None),
+        (2.501, "too high", None),
         # 100 ft are 30.48 m: what is right per 100 ft is 3.28 times as much per 100 m.
-        (0.7, "too low", ""),
-        (0.5, "too low", "; dB/100 ft written as dB/100 m would explain it"),
-        (0.2, "too low", ""),
-        (2.7, "too high", ""),
-        (4.5, "too high", "; dB/100 m written as dB/100 ft would explain it"),
-        (8.0, "too high", ""),
-        (0, "too low", ""),
+        (0.7, "too low", None),
+        (0.5, "too low", ("dB/100 ft", "dB/100 m")),
+        (0.2, "too low", None),
+        (2.7, "too high", None),
+        (4.5, "too high", ("dB/100 m", "dB/100 ft")),
+        (8.0, "too high", None),
+        (0, "too low", None),
     ],
 )
-def test_how_far_a_loss_may_be_from_that_of_smooth_copper(share: float, case: str | None, slip: str) -> None:
+def test_how_far_a_loss_may_be_from_that_of_smooth_copper(
+    share: float, case: str | None, slip: tuple[str, str] | None
+) -> None:
     made = sheet({100: share})
     assert cases(made, "cable.sheet-plausible") == ([case] if case is not None else [])
     if case is not None:
         verdict = told(made, "cable.sheet-plausible")
-        assert verdict.values["slip"] == slip
-        assert verdict.cites == (("least",) if case == "too low" else ("most",),)
-        physical, least, most = (
-            float(verdict.values[word].removesuffix(" dB/100 m")) for word in ("physical", "least", "most")
+        limit, factor = ("least", 0.9) if case == "too low" else ("most", 2.5)
+        assert verdict.values["slip"] == (
+            Phrase("units", dict(zip(("wrong", "right"), slip, strict=True))) if slip else None
         )
-        assert least == pytest.approx(0.9 * physical, abs=0.01)
-        assert most == pytest.approx(2.5 * physical, abs=0.02)
+        assert verdict.cites == ((limit,),)
+        physical, allowed = (verdict.values[word].values["loss"] for word in ("physical", limit))
+        assert allowed == pytest.approx(factor * physical)
 
 
 @pytest.mark.parametrize("share", [0.9 * 3.2808, 2.0 * 3.2808], ids=["least", "most"])
 def test_a_slip_explains_losses_of_just_below_smooth_copper_to_twice_as_much(share: float) -> None:
-    assert "would explain it" in _slip(share)
+    assert _slip(share) == Phrase("units", {"wrong": "dB/100 m", "right": "dB/100 ft"})
 
 
 def test_losses_are_judged_from_30_mhz_and_told_where_they_are_furthest_off() -> None:
     assert cases(sheet({29.9: 0.5, 100: 1.2}), "cable.sheet-plausible") == []
-    assert told(sheet({30: 0.5, 100: 1.2}), "cable.sheet-plausible").values["frequency"] == "30 MHz"
-    assert told(sheet({100: 0.3, 1000: 0.5}), "cable.sheet-plausible").values["frequency"] == "100 MHz"
+    assert told(sheet({30: 0.5, 100: 1.2}), "cable.sheet-plausible").values["frequency"] == pytest.approx(30e6)
+    assert told(sheet({100: 0.3, 1000: 0.5}), "cable.sheet-plausible").values["frequency"] == pytest.approx(100e6)
     assert told(sheet({100: 0.8, 1000: 9.0}), "cable.sheet-plausible").case == "too high"
 
 
@@ -247,7 +252,9 @@ def test_how_far_a_capacitance_is_off_is_told() -> None:
     """75 ohm and 0.85 make 52.32 pF/m by the same formula; 20.26 is 61.3 % below."""
     made = replace(CLASSES["series 6"], impedance_ohm=75.0, velocity_factor=0.85, capacitance_pf_per_m=20.26)
     values = told(made, "impedance.geometry-plausible").values
-    assert (values["capacitance"], values["computed"], values["off"]) == ("20.3 pF/m", "52.3 pF/m", "61.3 %")
+    assert values["capacitance"] == Phrase("capacitance", {"pf": 20.26})
+    assert values["computed"].values["pf"] == pytest.approx(52.32, abs=0.005)
+    assert values["off"] == pytest.approx(0.613, abs=0.0005)
 
 
 @pytest.mark.parametrize(("strands", "expected"), [((1, 1), ["dimensions"]), ((1, 2), []), ((7, 7), [])])

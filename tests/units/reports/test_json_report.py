@@ -52,7 +52,7 @@ def reviews(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Review]:
     with chdir(folder):
         made["no file"] = review(["missing.coax.yaml"])
     broken = dict(all_checks())
-    broken["run-length"] = replace(broken["run-length"], judge=failing)
+    broken["cable.run-length"] = replace(broken["cable.run-length"], judge=failing)
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(importlib.import_module("coaxwright.rules.combine"), "all_checks", lambda: broken)
         made["crashed"] = reviewed(folder, tern())

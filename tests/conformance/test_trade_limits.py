@@ -46,7 +46,7 @@ LIMITS = list(_limits())
 
 
 def longest(name: str) -> LengthPair:
-    pair = combine(["trade 1"], shipped_registry()).rules["cable.run-length"].limits.length("longest", name)
+    pair = combine(["trade 1"], shipped_registry()).rules["cable.run-length"].limits.row(LengthPair, "longest", name)
     assert pair is not None
     return pair
 
@@ -99,7 +99,7 @@ def test_other_classes_reach_as_far_as_their_loss_lets_them(name: str) -> None:
 
 def test_the_protection_distance_is_a_round_ten_metres() -> None:
     """IEC 62305-4, from memory: 10 m; feet to the nearest whole one."""
-    reach = combine(["trade 1"], shipped_registry()).rules["protection.antenna-end"].limits.length("reach")
+    reach = combine(["trade 1"], shipped_registry()).rules["protection.antenna-end"].limits.one(LengthPair, "reach")
     assert reach is not None
     assert reach.metric.length_m == 10
     assert reach.feet.length_ft == round(10 / 0.3048)

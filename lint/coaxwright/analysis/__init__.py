@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from coaxwright.analysis.computed_cables import computed_cables
 from coaxwright.analysis.isolation import Isolations
-from coaxwright.analysis.levels import Outlet, Reading, outlet_readings, transmit_readings
+from coaxwright.analysis.levels import USUAL_LEVEL, Outlet, Reading, outlet_readings, transmit_readings
 from coaxwright.analysis.loss_range import LossRange
 from coaxwright.analysis.losses import ROOM_C, Lines, band_edges_hz, line_loss_db
 from coaxwright.analysis.mismatches import Joint, Ripple, joint, ripple
@@ -155,6 +155,7 @@ class Analysis:
 
 __all__ = [
     "ROOM_C",
+    "USUAL_LEVEL",
     "Analysis",
     "Joint",
     "LossRange",

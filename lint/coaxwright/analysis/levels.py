@@ -13,6 +13,9 @@ from coaxwright.network import DeviceNode, ServiceNode, Unknown
 from coaxwright.network.signals import Arrival
 from coaxwright.source import Path
 
+USUAL_LEVEL = "usual hand-off"
+"""The limit by which rulesets say what usually comes in of a service whose level nobody states."""
+
 
 @frozen_value
 class Reading:

@@ -16,7 +16,6 @@ from coaxwright.checks.contract import (
     NotMet,
     Selector,
     Verdict,
-    value_types,
 )
 from coaxwright.checks.discovery import check_names, find_check
 from coaxwright.checks.limits import Citation, Limit, LimitKind, Limits
@@ -53,5 +52,4 @@ __all__ = [
     "check_names",
     "find_check",
     "is_in_force",
-    "value_types",
 ]

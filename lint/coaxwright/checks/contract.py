@@ -13,7 +13,7 @@ from coaxwright.analysis import Analysis
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.review_context import ReviewResults
 from coaxwright.checks.subjects import Subject
-from coaxwright.design.value_types import TEXT, Phrase, Values
+from coaxwright.design.value_types import Phrase, Values
 from coaxwright.frozen_value import frozen_value
 from coaxwright.network import Network, Unknown
 from coaxwright.source import Path
@@ -65,7 +65,7 @@ class NotMet:
     root: Path = ()
     """What others miss because of it, where that is not its place: what cannot be judged for it stands under it."""
     excess: float = 0.0
-    """How far it is beyond its limit, in any measure of its check: of several units alike, the worst is told."""
+    """How far it is beyond its limit, in any measure of its check: of several units alike, the worst counts."""
 
 
 @frozen_value
@@ -120,7 +120,7 @@ class Check(Generic[S]):
     name: str
     each: Selector[S]
     judge: Callable[[S, CheckContext, Limits], Iterator[Verdict]]
-    cases: Mapping[str, Values | tuple[str, ...]]
+    cases: Mapping[str, Values]
     """For each case, the values its wording may use, by name and type."""
     limits: Mapping[str, LimitKind] = field(default_factory=dict)
     cannot_judge: Mapping[str, Values] = field(default_factory=dict)
@@ -129,7 +129,6 @@ class Check(Generic[S]):
     """The reasons why it has nothing to say of a subject, each with its values."""
     related: Mapping[str, Values] | tuple[str, ...] = ()
     """The names of what it says of further places, each with its values where there are any."""
-    reads: tuple[str, ...] = ()
     former_values: Mapping[str, str] = field(default_factory=dict)
     """Values that texts of earlier versions may hold, each with the text that stands for it now."""
     former_limits: tuple[str, ...] = ()
@@ -141,9 +140,3 @@ class Check(Generic[S]):
 
 
 AnyCheck = Check[Any]
-
-
-def value_types(check: AnyCheck, case: str) -> Values:
-    """The values of a case, by name and type."""
-    declared = check.cases[case]
-    return dict.fromkeys(declared, TEXT) if isinstance(declared, tuple) else declared

@@ -36,7 +36,8 @@ class NoSuchCheck(LookupError):
 def check_names() -> tuple[str, ...]:
     """The names of all checks, by topic."""
     files = sorted(path for path in _HERE.glob("*/*.py") if not path.stem.startswith("_"))
-    return tuple(f"{_TOPICS.get(path.parent.name, path.parent.name)}.{path.stem.replace('_', '-')}" for path in files)
+    topics = (_TOPICS.get(path.parent.name, path.parent.name) for path in files)
+    return tuple(".".join((topic, path.stem.replace("_", "-"))) for topic, path in zip(topics, files, strict=True))
 
 
 def current_name(name: str) -> str:
@@ -55,8 +56,8 @@ def find_check(name: str) -> AnyCheck:
     Raises NoSuchCheck.
     """
     topic, _, requirement = current_name(name).partition(".")
-    module = f"{_FOLDERS.get(topic, topic)}.{requirement.replace('-', '_')}"
-    if not requirement or not (_HERE / f"{module.replace('.', '/')}.py").is_file():
+    folder, module = _FOLDERS.get(topic, topic), requirement.replace("-", "_")
+    if not requirement or not (_HERE / folder / module).with_suffix(".py").is_file():
         raise NoSuchCheck(name)
-    check: AnyCheck = import_module(f"coaxwright.checks.{module}").CHECK
+    check: AnyCheck = import_module(".".join(("coaxwright.checks", folder, module))).CHECK
     return check

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TypeVar, cast
 
-from coaxwright.design.quantities import Conductor, Decibels, LengthPair, Level, LevelRange, Quantity
+from coaxwright.design.quantities import Quantity
 from coaxwright.frozen_value import frozen_value
 
 Q = TypeVar("Q", bound=Quantity)
@@ -26,10 +26,10 @@ class Citation:
     def __str__(self) -> str:
         if self.confidence == "common practice":
             return "common practice, no source"
-        edition = f" ({self.edition})" if self.edition else ""
-        clause = f", {self.clause}" if self.clause else ""
-        remark = f" [{self.confidence}]" if self.confidence != "found" else ""
-        return f"{self.document}{edition}{clause}{remark}"
+        edition = (" (", self.edition, ")") if self.edition else ()
+        clause = (", ", self.clause) if self.clause else ()
+        remark = (" [", self.confidence, "]") if self.confidence != "found" else ()
+        return "".join((self.document, *edition, *clause, *remark))
 
 
 @frozen_value
@@ -59,26 +59,6 @@ class Limits:
         self._limits = limits
         self._keys: dict[str, tuple[tuple[str, ...], ...]] = {}
 
-    def length(self, name: str, *keys: str) -> LengthPair | None:
-        """A length published in both systems; None where the table has no row for the keys."""
-        return self._value(LengthPair, name, *keys)
-
-    def conductor(self, name: str, *keys: str) -> Conductor | None:
-        """A conductor by size and metal."""
-        return self._value(Conductor, name, *keys)
-
-    def decibels(self, name: str, *keys: str) -> Decibels | None:
-        """A ratio."""
-        return self._value(Decibels, name, *keys)
-
-    def level(self, name: str, *keys: str) -> Level | None:
-        """A level."""
-        return self._value(Level, name, *keys)
-
-    def level_range(self, name: str, *keys: str) -> LevelRange | None:
-        """A window of levels."""
-        return self._value(LevelRange, name, *keys)
-
     def one(self, dimension: type[Q], name: str) -> Q:
         """A figure that every ruleset with the rule sets: the loader refuses a rule without it."""
         return cast("Q", self._limits[(name,)].value)
@@ -87,10 +67,6 @@ class Limits:
         """A figure of a table by its keys; None where the table has no row for them."""
         limit = self._limits.get((name, *keys))
         return None if limit is None else cast("Q", limit.value)
-
-    def quantity(self, dimension: type[Q], name: str, *keys: str) -> Q | None:
-        """A figure of a dimension that has no question of its own here."""
-        return self._value(dimension, name, *keys)
 
     def source(self, key: tuple[str, ...]) -> Citation:
         """Where a limit, by its name and keys, is published."""
@@ -110,10 +86,3 @@ class Limits:
         return self._limits == other._limits if isinstance(other, Limits) else NotImplemented
 
     __hash__ = None  # type: ignore[assignment]  # what may be equal without being the same is looked up by nothing
-
-    def _value(self, dimension: type[Q], *key: str) -> Q | None:
-        limit = self._limits.get(key)
-        if limit is None:
-            return None
-        assert isinstance(limit.value, dimension)  # the loader has checked it against the check's declaration
-        return limit.value

@@ -1,4 +1,4 @@
-"""What the rules that are asked first told of a design; the rules about its variances are asked last, and read it."""
+"""What the rules that are asked first found in a design; those about its variances are asked last, and read it."""
 
 from __future__ import annotations
 
@@ -22,5 +22,5 @@ class ReviewResults:
     items: tuple[str, ...] = ()
     """Every tag that a thing goes by."""
     facets: Mapping[tuple[str, str], frozenset[str]] = field(default_factory=dict)
-    """For each rule, and each tag on which it has findings, the facets by which these are told apart."""
+    """For each rule, and each tag on which it has findings, the facets that set these apart."""
     as_of: date = date.max

@@ -159,7 +159,8 @@ def _conductors(network: Network) -> Iterator[BondNode]:
 
 def _conductor(node: BondNode) -> Subject:
     item = node.item
-    return Subject("bonding conductor", node.tag, node.path, "", f"{item.from_} to {item.to}", item.owner, item.state)
+    where = " to ".join((str(item.from_), str(item.to)))
+    return Subject("bonding conductor", node.tag, node.path, "", where, item.owner, item.state)
 
 
 def _own_electrodes(network: Network) -> Iterator[BondNode]:
@@ -290,7 +291,7 @@ def _granted(network: Network) -> Iterator[Granted]:
 
 
 def _grant(granted: Granted) -> Subject:
-    second = f"{granted.rule}, {granted.facet}" if granted.facet else granted.rule
+    second = ", ".join((granted.rule, granted.facet)) if granted.facet else granted.rule
     return Subject("variance", granted.item, ("variances", granted.item), second)
 
 
@@ -307,11 +308,11 @@ def place_words(place: PlaceNode | None) -> str:
     """A place for people: ``north wall, house``."""
     if place is None:
         return ""
-    return f"{place.tag}, {place.building}" if place.building else place.tag
+    return ", ".join((place.tag, place.building)) if place.building else place.tag
 
 
 def _route(places: list[str]) -> str:
-    return places[0] if len(places) == 1 else f"{places[0]} to {places[-1]}" if places else ""
+    return places[0] if len(places) == 1 else " to ".join((places[0], places[-1])) if places else ""
 
 
 ITEM = Selector("thing with a tag", _items, _item)

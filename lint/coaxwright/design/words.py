@@ -133,6 +133,8 @@ Support = Literal["clips", "straps", "J-hooks", "cable tray", "messenger", "race
 """What carries a cable."""
 
 Over = Literal["roof", "driveway", "street", "walkway", "ground", "water"]
+ROOF: Over = "roof"
+"""What a cable hangs over whose height depends on its slope."""
 """What a cable hangs over."""
 
 RacewayKind = Literal[

@@ -16,7 +16,6 @@ from coaxwright.checks import (
     NotMet,
     Subject,
     Verdict,
-    value_types,
 )
 from coaxwright.design import Design, NotUnderstood
 from coaxwright.design.words import AERIALS, POWER_LINES
@@ -240,7 +239,7 @@ class _Judgement:
             words = rule.words[verdict.case]
             sources = rule.sources_for(verdict.case, verdict.cites)
             root, place = verdict.at, self.place(verdict.at, verdict.at_key)
-            types, phrases = value_types(rule.check, case), phrases_of(rule.check.name).phrases
+            types, phrases = rule.check.cases[case], phrases_of(rule.check.name).phrases
             found, required, remedy = (
                 fill(text, verdict.values, types, phrases, self.network.survey.writes_metric)
                 for text in (words.found, words.required, words.remedy)

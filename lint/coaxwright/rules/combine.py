@@ -12,7 +12,7 @@ from difflib import get_close_matches
 from itertools import combinations
 from typing import Any
 
-from coaxwright.checks import AnyCheck, Citation, Limit, Limits, all_checks, value_types
+from coaxwright.checks import AnyCheck, Citation, Limit, Limits, all_checks
 from coaxwright.checks.discovery import current_name
 from coaxwright.design.quantities import LengthPair, QuantityError
 from coaxwright.design.value_types import Values
@@ -290,7 +290,7 @@ def _words(operation: Operation, case: str, entry: Mapping[str, Any], check: Any
     if case not in check.cases:
         what = f"its check has no case {case!r}; it has {', '.join(check.cases)}"
         raise operation.fault(f"{operation.rule}: {what}", "words", case)
-    types = value_types(check, case)
+    types = check.cases[case]
     entry = _with_current_values(entry, check, types)
     for part in ("is", "should be", "remedy"):
         for problem in faults(entry[part], types):

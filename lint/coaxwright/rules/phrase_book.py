@@ -62,19 +62,14 @@ def cause_text(unknown: Unknown, check: Check[Any] | None = None) -> str:
     if check is not None and unknown.case in own.cannot_be_judged:
         return fill(own.cannot_be_judged[unknown.case], unknown.values, check.cannot_judge[unknown.case], own.phrases)
     shared = phrases_of(OF_THE_NETWORK)
-    if unknown.case not in shared.cannot_be_judged:
-        return unknown.case
     return fill(shared.cannot_be_judged[unknown.case], unknown.values, CAUSES[unknown.case], shared.phrases)
 
 
 def reason_text(verdict: DoesNotApply, check: Check[Any]) -> str:
     """Why a rule does not apply."""
     own = phrases_of(check.name)
-    text = own.does_not_apply.get(verdict.case)
-    if text is None:
-        return verdict.case
     types: Values = check.does_not_apply[verdict.case]
-    return fill(text, verdict.values, types, own.phrases)
+    return fill(own.does_not_apply[verdict.case], verdict.values, types, own.phrases)
 
 
 def related_text(said: str | Phrase, check: Check[Any]) -> str:
@@ -82,7 +77,7 @@ def related_text(said: str | Phrase, check: Check[Any]) -> str:
     name, values = (said.name, said.values) if isinstance(said, Phrase) else (said, {})
     own = phrases_of(check.name)
     types: Values = check.related[name] if isinstance(check.related, Mapping) else {}
-    return fill(own.related[name], values, types, own.phrases) if name in own.related else name
+    return fill(own.related[name], values, types, own.phrases)
 
 
 def pages() -> Iterator[tuple[str, Path]]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from coaxwright.analysis import Analysis
-from coaxwright.checks import CheckContext, DoesNotApply, NeedsPerson, NotMet, all_checks, value_types
+from coaxwright.checks import CheckContext, DoesNotApply, NeedsPerson, NotMet, all_checks
 from coaxwright.design import understand
 from coaxwright.findings import Finding
 from coaxwright.network import build_network
@@ -37,7 +37,7 @@ def reviewed(text: str) -> DesignReview:
 def worded(text: str, verdict: NotMet | NeedsPerson, rule: str, is_metric: bool = False) -> str:
     """A text with the values of a verdict, as the rule's words would have them."""
     (check,) = (check for check in all_checks().values() if check.name == rule)
-    types, phrases = value_types(check, verdict.case), phrases_of(check.name).phrases
+    types, phrases = check.cases[verdict.case], phrases_of(check.name).phrases
     return fill(text, verdict.values, types, phrases, is_metric)
 
 
@@ -45,7 +45,7 @@ def said(verdict: NotMet, rule: Rule, is_metric: bool = False) -> NotMet:
     """A verdict with its values as the words of a rule have them: with the format that stands there, if any does."""
     words = rule.words[verdict.case]
     text = words.found + words.required + words.remedy
-    types, phrases = value_types(rule.check, verdict.case), phrases_of(rule.check.name).phrases
+    types, phrases = rule.check.cases[verdict.case], phrases_of(rule.check.name).phrases
     values = {}
     for name in verdict.values:
         placeholder = re.search(rf"\{{{name}(:[^}}]*)?\}}", text)

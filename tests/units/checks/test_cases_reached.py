@@ -45,7 +45,7 @@ def _reached() -> Iterator[tuple[str, str]]:
                 for verdict in rule.check.judge(thing, site, rule.limits):
                     if isinstance(verdict, NotMet | NeedsPerson):
                         types = rule.check.cases[verdict.case]
-                        assert isinstance(types, tuple) or accepted(verdict.values, types), (
+                        assert accepted(verdict.values, types), (
                             rule.name,
                             verdict.case,
                             verdict.values,

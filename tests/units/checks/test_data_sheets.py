@@ -252,9 +252,9 @@ def test_how_far_a_capacitance_is_off_is_told() -> None:
     """75 ohm and 0.85 make 52.32 pF/m by the same formula; 20.26 is 61.3 % below."""
     made = replace(CLASSES["series 6"], impedance_ohm=75.0, velocity_factor=0.85, capacitance_pf_per_m=20.26)
     values = told(made, "impedance.geometry-plausible").values
-    assert values["capacitance"] == Phrase("capacitance", {"pf": 20.26})
-    assert values["computed"].values["pf"] == pytest.approx(52.32, abs=0.005)
-    assert values["off"] == pytest.approx(0.613, abs=0.0005)
+    assert values["capacitance"] == Phrase("capacitance", {"capacitance": 20.26})
+    assert values["computed"].values["capacitance"] == pytest.approx(52.32, abs=0.005)
+    assert values["deviation"] == pytest.approx(0.613, abs=0.0005)
 
 
 @pytest.mark.parametrize(("strands", "expected"), [((1, 1), ["dimensions"]), ((1, 2), []), ((7, 7), [])])

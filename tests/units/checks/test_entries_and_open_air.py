@@ -10,7 +10,7 @@ from asking import findings
 
 from coaxwright.analysis import Analysis
 from coaxwright.catalogue.measures import Percent
-from coaxwright.checks import CannotJudge, CheckContext, DoesNotApply, Limits, NotMet, Verdict, value_types
+from coaxwright.checks import CannotJudge, CheckContext, DoesNotApply, Limits, NotMet, Verdict
 from coaxwright.design import understand
 from coaxwright.design.quantities import Length
 from coaxwright.design.value_types import Derived, Phrase
@@ -85,7 +85,7 @@ def test_the_pull_of_a_span_is_told_in_hundredths_of_its_weight() -> None:
     (told,) = rule.check.judge(network.cables["C-1"], CheckContext(network, Analysis(network)), limits)
     assert isinstance(told, NotMet)
     assert told.values["weights"] == pytest.approx(25 / 6)
-    types, phrases = value_types(rule.check, told.case), phrases_of(rule.check.name).phrases
+    types, phrases = rule.check.cases[told.case], phrases_of(rule.check.name).phrases
     assert "with 4.17 times the weight" in fill(rule.words[told.case].remedy, told.values, types, phrases)
 
 

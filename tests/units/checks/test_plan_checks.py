@@ -9,7 +9,7 @@ import pytest
 from asking import said
 
 from coaxwright.analysis import Analysis
-from coaxwright.checks import CannotJudge, CheckContext, DoesNotApply, NotMet, Verdict, all_checks, value_types
+from coaxwright.checks import CannotJudge, CheckContext, DoesNotApply, NotMet, Verdict, all_checks
 from coaxwright.design import understand
 from coaxwright.network import build_network
 from coaxwright.rules import combine, shipped_registry
@@ -481,6 +481,6 @@ cables:
 )
 def test_a_firm_may_name_the_part_that_is_not_made_in_its_own_words(rule: str, case: str, text: str) -> None:
     """It reads as nothing, as it always has."""
-    types = value_types(all_checks()[rule], case)
+    types = all_checks()[rule].cases[case]
     assert list(faults(text, types)) == []
     assert fill(text, {}, types, {}) == ""

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from coaxwright.analysis import USUAL_LEVEL
 from coaxwright.catalogue import CableType
 from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
@@ -32,7 +33,7 @@ from coaxwright.physics.comparison import at_most
 
 def run_length(run: Run, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """The run uses up no more than the whole of what its classes allow."""
-    assumed = frozenset(kind for (kind,) in limits.keys("usual hand-off"))
+    assumed = frozenset(kind for (kind,) in limits.keys(USUAL_LEVEL))
     if all(context.analysis.is_computed(link.tag, assumed) for link in run.cables):
         yield DoesNotApply("levels computed")
         return
@@ -137,6 +138,6 @@ CHECK = Check(
     does_not_apply={"levels computed": {}, "no longest run": {"class": WORD}},
     limits={
         "longest": LimitKind(LengthPair, by=("cable class",)),
-        "usual hand-off": LimitKind(Level, by=("service",)),
+        USUAL_LEVEL: LimitKind(Level, by=("service",)),
     },
 )

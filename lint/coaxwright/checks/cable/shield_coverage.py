@@ -66,13 +66,13 @@ def _is_near(neighbor: Neighbour, near: LengthPair) -> bool:
 def _where(segment: Segment, neighbor: Neighbour) -> Phrase:
     if neighbor.distance is None:
         return Phrase("beside", {"place": segment.tag})
-    return Phrase("off", {"place": segment.tag, "distance": neighbor.distance})
+    return Phrase("at a distance", {"place": segment.tag, "distance": neighbor.distance})
 
 
 _SHIELD = {
     "cable": TAG,
     "shield": WORD,
-    "places": list_of(phrase(beside={"place": TAG}, off={"place": TAG, "distance": QUANTITY})),
+    "places": list_of(phrase(beside={"place": TAG}, at_a_distance={"place": TAG, "distance": QUANTITY})),
     "near": QUANTITY,
 }
 

@@ -47,14 +47,14 @@ def geometry_plausible(own: OwnClass, context: CheckContext, limits: Limits) -> 
         lowest_ohm, highest_ohm = _computed_ohm(made)
         if not _is_within(made.impedance_ohm, lowest_ohm, highest_ohm, tolerance.share):
             values |= {"diameters": diameters, "computed": Phrase("impedance", {"impedance": lowest_ohm})}
-            values["off"] = abs(made.impedance_ohm / lowest_ohm - 1)
+            values["deviation"] = abs(made.impedance_ohm / lowest_ohm - 1)
             yield NotMet("dimensions", own.place, values, at_key=own.is_here, cites=cites)
             return
     if stated_pf is not None:
         computed_pf = capacitance_of_impedance_pf_per_m(made.impedance_ohm, velocity)
         if not _is_within(stated_pf, computed_pf, computed_pf, tolerance.share):
             values |= {"capacitance": _capacitance(stated_pf), "computed": _capacitance(computed_pf)}
-            values["off"] = abs(stated_pf / computed_pf - 1)
+            values["deviation"] = abs(stated_pf / computed_pf - 1)
             yield NotMet("capacitance", own.place, values, at_key=own.is_here, cites=cites)
 
 
@@ -72,17 +72,17 @@ def _is_within(stated: float, lowest: float, highest: float, share: float) -> bo
 
 
 def _capacitance(capacitance_pf_per_m: float) -> Phrase:
-    return Phrase("capacitance", {"pf": capacitance_pf_per_m})
+    return Phrase("capacitance", {"capacitance": capacitance_pf_per_m})
 
 
-_PF: Values = {"pf": NUMBER}
+_CAPACITANCE: Values = {"capacitance": NUMBER}
 _STATED: Values = {"class": WORD, "impedance": IMPEDANCE, "velocity": SHARE}
 _DIAMETERS: Values = {"diameters": phrase(over={"outer": NUMBER, "inner": NUMBER})}
 _OFF: Values = {
     **_STATED,
-    "computed": phrase(impedance={"impedance": IMPEDANCE}, capacitance=_PF),
+    "computed": phrase(impedance={"impedance": IMPEDANCE}, capacitance=_CAPACITANCE),
     "tolerance": QUANTITY,
-    "off": SHARE,
+    "deviation": SHARE,
 }
 
 CHECK = Check(
@@ -91,9 +91,10 @@ CHECK = Check(
     judge=geometry_plausible,
     cases={
         "dimensions": {**_OFF, **_DIAMETERS},
-        "capacitance": {**_OFF, "capacitance": phrase(capacitance=_PF)},
+        "capacitance": {**_OFF, "capacitance": phrase(capacitance=_CAPACITANCE)},
         "impossible": {**_STATED, **_DIAMETERS},
     },
     does_not_apply={"too little stated": {}},
     limits={"tolerance": LimitKind(Percent)},
+    former_values=dict(off="{deviation:1 decimals}"),  # noqa: C408
 )

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.analysis import LossRange, Outlet, Reading
+from coaxwright.analysis import USUAL_LEVEL, LossRange, Outlet, Reading
 from coaxwright.analysis.levels import least_sure_cable
 from coaxwright.analysis.remedies import larger_class, largest_losses, pad_db, place_of_amplifier, whole_decibels
 from coaxwright.checks.contract import CannotJudge, Check, CheckContext, DoesNotApply, NotMet, Verdict
@@ -48,7 +48,7 @@ def outlet_window(wanted: WantedAt, context: CheckContext, limits: Limits) -> It
     if outlet is None or not outlet.readings:
         yield _of_no_frequency(wanted, context)
         return
-    usual = limits.row(Level, "usual hand-off", service.service.kind)
+    usual = limits.row(Level, USUAL_LEVEL, service.service.kind)
     is_usual = False
     unknown: Unknown | None = None
     misses: list[_Miss] = []
@@ -237,7 +237,7 @@ CHECK = Check(
     does_not_apply={"no window": {"kind": WORD}, "plugged in": {}},
     limits={
         "window": LimitKind(LevelRange, by=("signal",)),
-        "usual hand-off": LimitKind(Level, by=("service",)),
+        USUAL_LEVEL: LimitKind(Level, by=("service",)),
     },
     former_values={"band": "{low} to {high}", "assumed": "[, if {usual} comes in, which is usual]"},
 )

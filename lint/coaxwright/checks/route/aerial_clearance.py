@@ -28,7 +28,7 @@ from coaxwright.checks.subject_filters import at
 from coaxwright.design import LightningSystem
 from coaxwright.design.quantities import Length, LengthPair, RoofSlope, Voltage, in_system, is_at_most
 from coaxwright.design.value_types import LENGTH, TAG, WORD
-from coaxwright.design.words import AERIALS, POWER_LINES, Exposure
+from coaxwright.design.words import AERIALS, POWER_LINES, ROOF, Exposure
 from coaxwright.network import CableLink, Neighbour, Network, PlaceNode, Segment, Unknown
 from coaxwright.physics.comparison import at_least, at_most
 
@@ -139,17 +139,17 @@ def _above(
 ) -> Iterator[NotMet | CannotJudge]:
     """High enough above a roof or a way."""
     over = _over(segment)
-    if over is None or (_is_auxiliary(place, network) if over == "roof" else (over,) not in limits.keys("height")):
+    if over is None or (_is_auxiliary(place, network) if over == ROOF else (over,) not in limits.keys("height")):
         return
     facet = facet_of(segment, over)
     height = segment.leg.height if segment.leg is not None else None
-    if height is None and over != "roof":
+    if height is None and over != ROOF:
         height = place.place.height
     if height is None:
         at = (*segment.path, "height")
         yield CannotJudge(Unknown("no height", at, {"cable": link.tag, "over": over}), facet=facet)
         return
-    key = _of_roof(segment, place, height, limits) if over == "roof" else ("height", over)
+    key = _of_roof(segment, place, height, limits) if over == ROOF else ("height", over)
     if isinstance(key, Unknown):
         yield CannotJudge(key, facet=facet)
         return
@@ -165,7 +165,7 @@ def _above(
         "least": limit,
         "missing": lacking(height, limit),
     }
-    case, excess = "roof" if over == "roof" else "way", limit.length_m - height.length_m
+    case, excess = ROOF if over == ROOF else "way", limit.length_m - height.length_m
     yield NotMet(case, segment.path, values, facet=facet, cites=(key,), excess=excess)
 
 
@@ -184,18 +184,18 @@ def _is_auxiliary(place: PlaceNode, network: Network) -> bool:
 
 def _of_roof(segment: Segment, place: PlaceNode, height: Length, limits: Limits) -> tuple[str] | Unknown:
     """Which height over a roof counts: less over a short overhang, and over a roof that nobody walks on."""
-    full, steep = limits.one(LengthPair, "roof"), limits.one(LengthPair, "steep roof")
+    full, steep = limits.one(LengthPair, ROOF), limits.one(LengthPair, _STEEP_ROOF)
     across = limits.one(LengthPair, "reach").for_author(segment.length.is_metric)
     slope = limits.one(RoofSlope, "slope")
     if place.place.overhang is not None and is_at_most(segment.length, across):
         return ("overhang",)
     stated = place.place.roof_slope
     if stated is not None:
-        return ("steep roof",) if at_least(stated.rise_per_run, slope.rise_per_run) else ("roof",)
+        return (_STEEP_ROOF,) if at_least(stated.rise_per_run, slope.rise_per_run) else (ROOF,)
     if is_near(height, steep):
-        return ("steep roof",)
+        return (_STEEP_ROOF,)
     if not is_near(height, full):
-        return ("roof",)
+        return (ROOF,)
     return Unknown("no slope", ("places", segment.tag, "roof slope"), {"place": segment.tag})
 
 
@@ -208,6 +208,7 @@ def _is_lead_in(link: CableLink, network: Network) -> bool:
 
 _OPEN_AIR: frozenset[Exposure] = frozenset(("outdoors", "rooftop", "wet"))
 _LIGHTNING = frozenset(("lightning conductor",))
+_STEEP_ROOF = " ".join(("steep", ROOF))
 _LOW = {"cable": TAG, "place": TAG, "over": WORD, "height": LENGTH, "least": LENGTH, "missing": LENGTH}
 
 CHECK = Check(
@@ -215,7 +216,7 @@ CHECK = Check(
     each=CABLE,
     judge=aerial_clearance,
     applies_to=at(_OPEN_AIR),
-    cases={"power": TOO_NEAR, "lightning": TOO_NEAR, "roof": _LOW, "way": _LOW},
+    cases={"power": TOO_NEAR, "lightning": TOO_NEAR, ROOF: _LOW, "way": _LOW},
     cannot_judge={
         "no distance": NOT_SAID,
         "no voltage": NOT_SAID,
@@ -228,8 +229,8 @@ CHECK = Check(
         "power": LimitKind(LengthPair, by=("line",)),
         "higher voltage": LimitKind(Voltage),
         "lightning": LimitKind(LengthPair),
-        "roof": LimitKind(LengthPair),
-        "steep roof": LimitKind(LengthPair),
+        ROOF: LimitKind(LengthPair),
+        _STEEP_ROOF: LimitKind(LengthPair),
         "slope": LimitKind(RoofSlope),
         "overhang": LimitKind(LengthPair),
         "reach": LimitKind(LengthPair),

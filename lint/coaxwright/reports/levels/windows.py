@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from math import inf
 
 from coaxwright.checks.level._shared import window_at
-from coaxwright.design.quantities import Frequency, Level, LevelRange
+from coaxwright.design.quantities import Frequency, LengthPair, Level, LevelRange
 from coaxwright.design.sentences import frequency, level_unit, listed
 from coaxwright.network import DeviceNode, Direction, ServiceNode
 from coaxwright.network.service_demand import ANSWERED
@@ -82,11 +82,11 @@ def longest_suiting_m(node: ServiceNode, rules: Rules, cable_class: str) -> floa
     rule = rules.get(CLASS_RULE)
     if rule is None:
         return inf
-    highest = rule.limits.quantity(Frequency, "highest", cable_class)
+    highest = rule.limits.row(Frequency, "highest", cable_class)
     grid_hz = node.grid_hz("down")
     if highest is not None and grid_hz and not at_most(grid_hz[-1], highest.freq_hz):
         return 0.0
-    lead = rule.limits.length("longest lead", cable_class, node.service.kind)
+    lead = rule.limits.row(LengthPair, "longest lead", cable_class, node.service.kind)
     return inf if lead is None else max(lead.feet.length_m, lead.metric.length_m)
 
 
@@ -113,7 +113,7 @@ def _window(node: ServiceNode, freq_hz: float, rules: Rules, outlet: DeviceNode 
 def _highest(node: ServiceNode, rules: Rules) -> Level | None:
     """What a modem can send at most; of another service nobody says."""
     is_bound = RETURN_RULE in rules and node.service.kind == ANSWERED
-    return rules[RETURN_RULE].limits.level("highest") if is_bound else None
+    return rules[RETURN_RULE].limits.one(Level, "highest") if is_bound else None
 
 
 def _source(window: LevelRange, rules: Rules) -> str:

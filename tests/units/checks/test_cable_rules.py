@@ -133,8 +133,12 @@ def test_a_measurement_is_asked_for_when_it_is_built(stage: str, outcomes: list[
     cable = "{from: D, to: R, type: series 6, length: 20 m, state: existing}"
     text = f"stage: {stage}\n{BROADBAND}{PAIR}cables: {{C: {cable}}}\n"
     assert [finding.outcome for finding in findings(text, "cable.legacy-reuse")] == outcomes
-    read = text.replace("state: existing", "state: existing, readings: [{loss: 9 dB at 500 MHz}]")
+    read = text.replace("state: existing", "state: existing, readings: [{loss: 3 dB at 500 MHz}]")
     assert findings(read, "cable.legacy-reuse") == []
+    worn = findings(read.replace("3 dB", "9 dB"), "cable.legacy-reuse")
+    assert [finding.outcome for finding in worn] == [Outcome.NOT_MET]
+    before = read.replace("3 dB", "9 dB").replace("readings:", "measured loss: [3 dB at 500 MHz], readings:")
+    assert findings(before, "cable.legacy-reuse") == []
 
 
 def test_old_cable_without_a_service_is_left_alone() -> None:

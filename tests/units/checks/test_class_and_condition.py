@@ -48,21 +48,21 @@ TENTH = (1 - 0.1) / (1 + 0.1)
 
 
 @pytest.mark.parametrize(
-    ("near_ohm", "far_ohm", "told"),
+    ("near_ohm", "far_ohm", "is_folded"),
     [
-        (50, 50, ["never"]),
-        (50 * TENTH, 50 * TENTH, ["never"]),  # just sound at either end
-        (50, 40.8, []),  # told at its port
-        (40.8, 50, []),
-        (75, 75, []),
+        (50, 50, False),
+        (50 * TENTH, 50 * TENTH, False),  # just sound at either end
+        (50, 40.8, False),  # the port is the odd part
+        (40.8, 50, False),
+        (75, 75, True),
     ],
 )
-def test_a_class_is_judged_where_its_impedance_suits_both_ports(
-    near_ohm: float, far_ohm: float, told: list[str]
+def test_a_class_waits_for_its_impedance_where_the_cable_is_the_odd_part(
+    near_ohm: float, far_ohm: float, is_folded: bool
 ) -> None:
     text = f"{BROADBAND}{ends(near_ohm, far_ohm)}"
-    cable = "cables: {C: {from: D, to: R, type: 58-type stranded, length: 2 m}}\n"
-    assert cases(SUITS, text + cable) == told
+    (finding,) = findings(SUITS, text + "cables: {C: {from: D, to: R, type: 58-type stranded, length: 2 m}}\n")
+    assert (finding.case, finding.folded_under is not None) == ("never", is_folded)
 
 
 def test_the_service_that_goes_highest_is_told() -> None:

@@ -8,13 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.analysis import Joint, joint
 from coaxwright.analysis.other_classes import in_class, smallest
 from coaxwright.catalogue import CableType, UnknownWords
 from coaxwright.checks.contract import CannotJudge, Check, CheckContext, Correction, DoesNotApply, NotMet, Verdict
 from coaxwright.checks.limits import LimitKind, Limits
 from coaxwright.checks.selectors import CABLE
-from coaxwright.design.quantities import Decibels, Frequency, LengthPair, is_at_most
+from coaxwright.design.quantities import Frequency, LengthPair, is_at_most
 from coaxwright.design.value_types import FREQUENCY, LENGTH, QUANTITY, TAG, TEXT, WORD
 from coaxwright.network import CableLink, ServiceNode, Unknown
 from coaxwright.physics.comparison import at_least, at_most
@@ -30,11 +29,6 @@ def class_suits_service(link: CableLink, context: CheckContext, limits: Limits) 
         return
     if isinstance(link.type, UnknownWords):
         yield CannotJudge(Unknown("type not understood", (*link.path, "type"), {"cable": link.tag}))
-        return
-    alone = limits.one(Decibels, "return loss")
-    joints = [] if link.is_matched else [here for end in link.ends if isinstance(here := joint(link, end), Joint)]
-    if any(not at_least(here.return_loss_db, alone.ratio_db) for here in joints):
-        yield DoesNotApply("other impedance")
         return
     name = link.type.cable_class.name
     highest = limits.row(Frequency, "highest", name)
@@ -119,10 +113,10 @@ CHECK = Check(
         "never": _LEAD,
         "none made": {**_SUITS, "top": FREQUENCY},
     },
-    does_not_apply={"no service": {}, "other impedance": {}},
+    does_not_apply={"no service": {}},
     limits={
         "highest": LimitKind(Frequency, by=("cable class",)),
         "longest lead": LimitKind(LengthPair, by=("cable class", "service")),
-        "return loss": LimitKind(Decibels),
     },
+    former_limits=("return loss",),
 )

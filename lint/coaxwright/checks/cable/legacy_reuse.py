@@ -18,6 +18,7 @@ from coaxwright.design.value_types import DECIBELS, QUANTITY, TAG, TEXT, WORD, o
 from coaxwright.frozen_value import frozen_value
 from coaxwright.network import CableLink, Unknown
 from coaxwright.physics.comparison import at_most
+from coaxwright.source import Path
 
 
 def legacy_reuse(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
@@ -25,10 +26,11 @@ def legacy_reuse(link: CableLink, context: CheckContext, limits: Limits) -> Iter
     if link.cable.state != "existing" or not context.network.services_on(link.tag):
         yield DoesNotApply("not kept in use")
         return
-    if not link.cable.measured_loss:
+    measured = list(_measured(link))
+    if not measured:
         yield _without_measurement(link, context)
         return
-    worst = _worst(link, link.cable.measured_loss, context)
+    worst = _worst(link, measured, context)
     if isinstance(worst, Unknown):
         yield CannotJudge(worst)
         return
@@ -44,14 +46,21 @@ def legacy_reuse(link: CableLink, context: CheckContext, limits: Limits) -> Iter
         "most": most,
         "year": link.cable.installed[:4] if link.cable.installed is not None else None,
     }
-    yield NotMet("worn", (*link.path, "measured loss"), values, cites=(("excess",),), excess=worst.excess_db)
+    yield NotMet("worn", worst.at, values, cites=(("excess",),), excess=worst.excess_db)
+
+
+def _measured(link: CableLink) -> Iterator[tuple[Path, LossAt]]:
+    """What was measured before it was used again, or else as built, each with the place where it is written."""
+    for loss in link.cable.measured_loss or ():
+        yield (*link.path, "measured loss"), loss
+    for index, reading in enumerate(link.cable.readings or ()):
+        if reading.loss is not None and not link.cable.measured_loss:
+            yield (*link.path, "readings", index, "loss"), reading.loss
 
 
 def _without_measurement(link: CableLink, context: CheckContext) -> Verdict:
     if context.network.design.stage != "as-built":
         return DoesNotApply("due when built")
-    if any(reading.loss is not None for reading in link.cable.readings or ()):
-        return DoesNotApply("measured as built")
     return CannotJudge(Unknown("not measured", (*link.path, "measured loss"), {"cable": link.tag}))
 
 
@@ -60,6 +69,7 @@ class _Measured:
     """A measured loss, and how far it is above what the class has there at most."""
 
     of: CableType
+    at: Path
     measured: LossAt
     expected_db: float
 
@@ -68,16 +78,16 @@ class _Measured:
         return self.measured.loss_db - self.expected_db
 
 
-def _worst(link: CableLink, measured: Sequence[LossAt], context: CheckContext) -> _Measured | Unknown:
+def _worst(link: CableLink, measured: Sequence[tuple[Path, LossAt]], context: CheckContext) -> _Measured | Unknown:
     """The measured loss that is furthest above that of its class."""
     if not isinstance(link.type, CableType):
         return Unknown("type not understood", (*link.path, "type"), {"cable": link.tag})
     found: list[_Measured] = []
-    for loss in measured:
+    for at, loss in measured:
         known = context.analysis.table_figures(link, loss.frequency.freq_hz)
         if isinstance(known, Unknown):
             return known
-        found.append(_Measured(link.type, loss, known.high))
+        found.append(_Measured(link.type, at, loss, known.high))
     return max(found, key=lambda loss: loss.excess_db)
 
 
@@ -98,7 +108,7 @@ CHECK = Check(
         }
     },
     cannot_judge={"not measured": {"cable": TAG}},
-    does_not_apply={"not kept in use": {}, "due when built": {}, "measured as built": {}},
+    does_not_apply={"not kept in use": {}, "due when built": {}},
     limits={"excess": LimitKind(Decibels)},
     former_values={"installed": "[, laid in {year},]"},
 )

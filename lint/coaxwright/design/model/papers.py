@@ -12,7 +12,7 @@ class Reading(Part):
     record: RecordTag | None = may("The record that it belongs to.", awaits="record.complete")
     port: Text | None = may("The port of the device at which it was taken.", awaits="record.reading-agrees")
     level: LevelAt | None = may("A level.")
-    loss: LossAt | None = may("The loss of a cable.", awaits="record.reading-agrees")
+    loss: LossAt | None = may("The loss of a cable.")
     return_loss: LossAt | None = may("A return loss.", key="return loss")
     carrier_to_noise: Decibels | None = may(
         "A carrier-to-noise ratio, or the modulation error ratio.",

@@ -13,11 +13,11 @@ square brackets drops out where a value in it is absent: ``{run} is {length}[, w
 | ``count NOUN`` | counts, lists | one output, 3 outputs, no outputs |
 | ``ONE|MORE`` | counts, lists | the first for one, else the second |
 | ``finer than NAME`` | lengths, levels, ratios, shares | as finely as it takes to differ from another value |
-| ``short`` | lengths | inches or millimetres where it is short |
+| ``short`` | lengths | inches or millimeters where it is short |
 | ``number``, ``unit`` | levels | one without the other |
 | ``N decimals`` | numbers, ratios, shares, impedances | to at most so many places |
 | ``plural`` | words, texts | things to bond |
-| ``as sold`` | conductors | the next size sold in the author's own system, gauge or square millimetres |
+| ``as sold`` | conductors | the next size sold in the author's own system, gauge or square millimeters |
 | ``sold like NAME`` | conductors | the next size sold in the system of another conductor |
 | ``with area`` | conductors | a gauge with its cross-section: 10 AWG copper (5.3 mm²) |
 """
@@ -63,7 +63,7 @@ Phrases = Mapping[str, Mapping[str, str]]
 
 
 def fill(text: str, values: Mapping[str, object], types: Values, phrases: Phrases, is_metric: bool = False) -> str:
-    """A text with its values in place of the placeholders; ``is_metric``: whether its author works in metres."""
+    """A text with its values in place of the placeholders; ``is_metric``: whether its author works in meters."""
 
     def kept(bracketed: re.Match[str]) -> str:
         inner = bracketed[1]

@@ -9,7 +9,7 @@ from coaxwright.catalogue.collection import Catalogue
 from coaxwright.catalogue.entries import CableClass
 from coaxwright.catalogue.loader import shipped_data
 from coaxwright.catalogue.losses import LossTable
-from coaxwright.catalogue.reference.tables import code, millimetres, per_100_ft, sources_of_figures, table, wrapped
+from coaxwright.catalogue.reference.tables import code, millimeters, per_100_ft, sources_of_figures, table, wrapped
 from coaxwright.design.quantities import shown
 
 
@@ -77,7 +77,7 @@ def _class(one: CableClass) -> Iterator[str]:
         (
             (
                 f"`{shield.name}`",
-                millimetres(shield.outer_diameter_m),
+                millimeters(shield.outer_diameter_m),
                 _resistance(shield.resistance_ohm_per_m),
                 shield.screening_class or "",
             )
@@ -85,14 +85,14 @@ def _class(one: CableClass) -> Iterator[str]:
         ),
     )
     yield from table(
-        ("centre", "size", "resistance, Ω/100 ft"),
+        ("center", "size", "resistance, Ω/100 ft"),
         (
             (
-                f"`{centre.name}`",
-                (centre.size or "") if centre.strands == 1 else f"{centre.size or ''}, {centre.strands} strands",
-                _resistance(centre.resistance_ohm_per_m),
+                f"`{center.name}`",
+                (center.size or "") if center.strands == 1 else f"{center.size or ''}, {center.strands} strands",
+                _resistance(center.resistance_ohm_per_m),
             )
-            for centre in one.centres.values()
+            for center in one.centers.values()
         ),
     )
     yield from _attenuation(one)
@@ -106,15 +106,15 @@ def _facts(one: CableClass) -> Iterator[str]:
     if one.capacitance_pf_per_m is not None:
         capacitance = one.capacitance_pf_per_m
         yield f"capacitance {shown(capacitance, 1)} pF/m ({shown(capacitance * 0.3048, 1)} pF/ft)"
-    yield f"centre {millimetres(one.centre_diameter_m)}, dielectric {millimetres(one.dielectric_diameter_m)}"
+    yield f"center {millimeters(one.center_diameter_m)}, dielectric {millimeters(one.dielectric_diameter_m)}"
     if one.bend_radius_m is not None:
-        yield f"bend radius, once: {millimetres(one.bend_radius_m)}"
+        yield f"bend radius, once: {millimeters(one.bend_radius_m)}"
     if one.flexing_radius_m is not None:
-        yield f"bend radius, again and again or under pull: {millimetres(one.flexing_radius_m)}"
+        yield f"bend radius, again and again or under pull: {millimeters(one.flexing_radius_m)}"
     if one.coldest_c is not None and one.hottest_c is not None:
         yield f"in service {shown(one.coldest_c, 0)} to {shown(one.hottest_c, 0)} °C"
     yield f"jackets {code(one.jackets)}"
-    yield f"where not said: `{defaults.shield}` shield, `{defaults.centre}` centre, `{defaults.jacket}` jacket"
+    yield f"where not said: `{defaults.shield}` shield, `{defaults.center}` center, `{defaults.jacket}` jacket"
     if one.also:
         yield f"other names: {code(one.also)}"
     if one.hints:

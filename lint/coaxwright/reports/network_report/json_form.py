@@ -18,6 +18,8 @@ FORMAT = 1
 """Rises when a program that reads the form would have to change."""
 
 _UNITS = {"db": "dB", "hz": "Hz"}
+_FORMER = {"center": "centre"}
+"""Words of format 1 of this form that are written otherwise elsewhere."""
 _DECIMALS = 4
 """Of figures: finer than anybody can measure, and coarse enough to be the same on every machine."""
 
@@ -50,8 +52,10 @@ def _plain(value: Any, without: Sequence[str] = ()) -> Any:
         return {_key(name): _plain(getattr(value, name)) for name in names}
     if isinstance(value, tuple):
         return [_plain(item) for item in value]
+    if isinstance(value, str):
+        return _FORMER.get(value, value)
     return round(value, _DECIMALS) if isinstance(value, float) else value
 
 
 def _key(name: str) -> str:
-    return " ".join(_UNITS.get(word, word) for word in name.rstrip("_").split("_"))
+    return " ".join(_UNITS.get(word, _FORMER.get(word, word)) for word in name.rstrip("_").split("_"))

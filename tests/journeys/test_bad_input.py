@@ -18,7 +18,7 @@ from coaxwright.source.problem import MOST_PROBLEMS
 HEAD = "coaxwright: 1\ntitle: Sanderling Quay 2 (invented)\nbasis: {rulesets: [trade 1]}\n"
 MILLION = 1_000_000
 MEMORY_BYTES = 1_500_000_000
-"""What an ordinary machine of a review has to spare; a file of the largest size takes 0.6 GB."""
+"""What an ordinary machine of a review has margin; a file of the largest size takes 0.6 GB."""
 LONGEST_S = 60
 """Ten times what the slowest of these takes, for a machine that is busy with other work."""
 MORE = (

@@ -32,7 +32,7 @@ def test_a_firm_chooses_what_returns_a_drawing(coax, site: Path) -> None:
     (site / "advice.coax.yaml").write_text(text.replace("[roof: 5 ft]", "[roof: 35 ft]"), encoding="utf-8")
     advised = coax("review", "advice.coax.yaml")
     assert advised.returncode == 0
-    assert "CLEAR: 1 piece of advice" in advised.stdout
+    assert "CLEAR: 1 advisory" in advised.stdout
     assert coax("review", "advice.coax.yaml", "--returns-at", "advice").returncode == 1
 
 

@@ -216,7 +216,9 @@ def test_a_design_of_its_own_figures_names_itself(coax, site: Path) -> None:
         ("quiet splitter", "a.coax.yaml", ["SP"]),
     ]
     page = coax("show", "a.coax.yaml", cwd=site).stdout
-    assert "FIGURES OF YOUR OWN\n  van 6 (cable class): data sheet of the reel; in a.coax.yaml; used by C-1\n" in page
+    assert (
+        "AUTHOR-SUPPLIED VALUES\n  van 6 (cable class): data sheet of the reel; in a.coax.yaml; used by C-1\n" in page
+    )
 
 
 def test_a_model_of_another_size_and_one_that_nobody_has_are_findings(coax, site: Path) -> None:
@@ -234,7 +236,7 @@ def test_a_model_of_another_size_and_one_that_nobody_has_are_findings(coax, site
 def test_what_is_taken_on_the_author_s_word_stands_in_every_form_of_a_review(coax, site: Path) -> None:
     page = coax("review", "a.coax.yaml", "--width", "160", cwd=site).stdout
     where = "firm/van.coax-catalogue.yaml"
-    assert f"\nfigures stated by the author: van 6 ({where}), quiet splitter ({where})\n" in page
+    assert f"\nauthor-supplied values: van 6 ({where}), quiet splitter ({where})\n" in page
     assert "judged by house 1 (firm/house.coax-ruleset.yaml)" in page
     design = json.loads(coax("review", "a.coax.yaml", "--as", "json", cwd=site).stdout)["designs"][0]
     assert design["own figures"] == [

@@ -182,7 +182,7 @@ def test_why_a_rule_applies_is_told_on_the_reviewers_terms_too(coax, submitted: 
     assert (told.returncode, told.stderr) == (0, "")
     page = " ".join(told.stdout.partition("In a.coax.yaml, judged by us 2023")[2].split())
     assert page.startswith("On the reviewer's terms: judged by us 2023; what the design names and grants itself")
-    assert "Figures stated by the author: thin 6 (a.coax.yaml)" in page
+    assert "Author-supplied values: thin 6 (a.coax.yaml)" in page
     assert "not met GB1" in page
     alone = coax("cite", "bonding.conductor-length", *ON_TERMS, cwd=submitted)
     assert (alone.returncode, alone.stdout) == (2, "")
@@ -252,6 +252,6 @@ def test_figures_that_stand_at_single_things_are_named_for_the_reviewer(coax, su
     text = FLATTERING.replace("240 ft, parlor: 21 ft]", "240 ft, parlor: 21 ft], measured loss: [3 dB at 1002 MHz]")
     (submitted / "a.coax.yaml").write_text(text, encoding="utf-8")
     told = coax("review", "a.coax.yaml", *ON_TERMS, "--as", "brief", cwd=submitted).stdout
-    assert "Figures stated by the author: thin 6 (a.coax.yaml), measured loss of C-2 (a.coax.yaml)\n" in told
+    assert "Author-supplied values: thin 6 (a.coax.yaml), measured loss of C-2 (a.coax.yaml)\n" in told
     own = coax("review", "a.coax.yaml", "--as", "brief", cwd=submitted).stdout
-    assert "Figures stated by the author: thin 6 (a.coax.yaml)\n" in own
+    assert "Author-supplied values: thin 6 (a.coax.yaml)\n" in own

@@ -20,9 +20,9 @@ FORMS = ("text", "csv", "json", "svg")
 def test_an_installer_reads_what_every_outlet_gets(coax) -> None:
     told = coax("levels", SITE, "--width", "80")
     assert (told.returncode, told.stderr) == (0, "")
-    assert "BROADBAND, TOWARDS THE OUTLETS\n" in told.stdout
-    assert "BROADBAND, FROM THE OUTLETS\n" in told.stdout
-    assert "OFF-AIR, TOWARDS THE OUTLETS\n" in told.stdout
+    assert "BROADBAND, DOWNSTREAM\n" in told.stdout
+    assert "BROADBAND, UPSTREAM\n" in told.stdout
+    assert "OFF-AIR, DOWNSTREAM\n" in told.stdout
     for outlet in ("BED", "KITCHEN", "MODEM", "STUDIO", "LIVING"):
         assert f"\n  {outlet} " in told.stdout
     assert max(map(len, told.stdout.splitlines())) <= 80

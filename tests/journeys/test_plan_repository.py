@@ -98,7 +98,7 @@ def test_the_effective_settings_with_the_origin_of_each(coax, repository: Path) 
     )
     flowed = " ".join(chosen.stdout.split())
     assert "returns at advice (command line)" in flowed
-    assert "rules asked only plan (command line)" in flowed
+    assert "rules checked only plan (command line)" in flowed
     assert "rule left out bonding (command line)" in flowed
     left = coax("settings", "archive/lapwing-row-1.coax.yaml", cwd=repository).stdout
     assert "Left out when a folder is searched, reviewed when it is named itself" in left

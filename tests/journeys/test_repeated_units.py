@@ -249,7 +249,7 @@ def test_every_report_says_which_units(tmp_path: Path, monkeypatch: pytest.Monke
     Path("x.coax.yaml").write_text(json.dumps(flats({5: (["short"], [])}, 12), indent=1), encoding="utf-8")
     done = review(["x.coax.yaml"], with_amendments=True)
     text = render(done, 100)
-    assert "    is           flat-01/C-1 is 324 ft of series 6" in text
+    assert "    found        flat-01/C-1 is 324 ft of series 6" in text
     assert "    also in      flat-02 to flat-04 and flat-06 to flat-12\n" in text
     assert "which changes flat-01 to flat-12" in " ".join(text.split())
     told = json.loads(json_report.render(done))

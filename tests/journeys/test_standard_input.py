@@ -101,7 +101,7 @@ def test_what_is_no_design_is_one_error(repository: Path, content: bytes) -> Non
     first, outcome, *_ = told.stdout.splitlines()
     assert first.startswith("plans/a.coax.yaml:")
     assert BAD[content] in first
-    assert outcome == "Not understood: 1 mistake to put right first (plans/a.coax.yaml)"
+    assert outcome == "Not understood: 1 mistake to correct first (plans/a.coax.yaml)"
 
 
 @pytest.mark.parametrize(

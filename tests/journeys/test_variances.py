@@ -43,7 +43,7 @@ def test_it_holds_through_its_last_day_and_no_longer(coax, wharf: Path) -> None:
     holds = coax("review", wharf.name, "--as-of", "2026-06-30")
     assert (holds.returncode, holds.stderr) == (0, "")
     assert "variances as of 2026-06-30" in holds.stdout
-    assert "CLEAR: 1 varied;" in holds.stdout
+    assert "CLEAR: 1 under variance;" in holds.stdout
     assert "plan.length-stated, C-1" in holds.stdout
     assert "the loft is opened in spring; granted by the site engineer, until 2026-06-30" in holds.stdout
     ended = coax("review", wharf.name, "--as-of", "2026-07-01")

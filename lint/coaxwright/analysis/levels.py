@@ -11,6 +11,7 @@ from coaxwright.analysis.path_loss import Losses, Step
 from coaxwright.frozen_value import frozen_value
 from coaxwright.network import DeviceNode, ServiceNode, Unknown
 from coaxwright.network.signals import Arrival
+from coaxwright.source import Path
 
 
 @frozen_value
@@ -89,3 +90,16 @@ def transmit_readings(service: ServiceNode, node: DeviceNode, arrivals: Sequence
         readings.append(Reading(index, freq_hz, loss, needed))
     chain = chain_together(losses, arrivals)
     return Outlet(node, tuple(readings), tuple(reversed(chain)), tuple(missed), tuple(arrivals))
+
+
+def least_sure_cable(outlet: Outlet, index: int) -> Path:
+    """Where a measured loss tells most: at the cable whose loss is least sure, else at the outlet.
+
+    index: of the frequency in the grid.
+    """
+    spreads = [
+        (loss.high - loss.low, number, step.arrival.cable)
+        for number, step in enumerate(outlet.chain)
+        if step.arrival.cable is not None and isinstance(loss := step.losses[index], LossRange)
+    ]
+    return max(spreads)[2].path if spreads else outlet.device.path

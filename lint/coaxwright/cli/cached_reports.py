@@ -65,22 +65,22 @@ class CachedReport:
             found = find_designs([Path(path) for path in paths])
         except NothingToReview:
             return None
-        if any(one.fault for one in found):
+        if any(design.fault for design in found):
             return None
         self._question = Question(
             self.opened.program,
             options,
             _paper("--plain" in options),
             str(Path.cwd()),
-            tuple(one.name for one in found),
+            tuple(design.name for design in found),
             date.today().isoformat(),
         )
-        return [str(one.path) for one in found]
+        return [str(design.path) for design in found]
 
     def keep(self, text: bytes, status: int, made_of: Sequence[Ingredients | None], depends_on_day: bool) -> None:
         """Keep the report that was made."""
         database, results = self.opened.database, self.opened.results()
-        ingredients = [one for one in made_of if one is not None]
+        ingredients = [digests for digests in made_of if digests is not None]
         if self._question is None or database is None or results is None or len(ingredients) < len(made_of):
             return
         if len(ingredients) != len(self._question.names):

@@ -80,7 +80,7 @@ def _write(file: Path, before: PunchList | None, recorded: Recording) -> int:
 
     try:
         if before is None:
-            put(written(Item(*one) for one in recorded.items.items()), file)
+            put(written(Item(*item) for item in recorded.items.items()), file)
             return 0
         text = rewritten(before, recorded.items)
         if text != before.document.text:

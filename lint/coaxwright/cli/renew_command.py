@@ -74,7 +74,7 @@ def _put_into(design: MigratedDesign, into: Path) -> int:
     from coaxwright.source.formats import FORMAT
 
     main, *_ = design.files
-    if any(one is not main for one in design.changed):
+    if any(renewal is not main for renewal in design.changed):
         complain(f"other files of {design.name} have to be renewed too: renew it in place, without --into")
         return 2
     try:

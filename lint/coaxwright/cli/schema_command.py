@@ -24,7 +24,7 @@ class Described(StrEnum):
     EFFECTIVE_SETTINGS = "effective-settings"
 
 
-_STEMS = {**{one: f"{one}-1" for one in Described}, Described.PART: "design-part-1"}
+_STEMS = {**{file_kind: f"{file_kind}-1" for file_kind in Described}, Described.PART: "design-part-1"}
 
 
 def run_schema(what: Described = Described.DESIGN, draft_07: bool = False, into: Path | None = None) -> int:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import field
 
-from coaxwright.design.quantities import Conductor, Quantity
+from coaxwright.design.quantities import Band, Conductor, Quantity
 from coaxwright.frozen_value import frozen_value
 
 
@@ -86,6 +86,8 @@ LENGTH = ValueType("length", (Quantity, Derived))
 LEVEL = ValueType("level", (Quantity, Derived))
 DECIBELS = ValueType("ratio in dB", (int, float, Quantity))
 FREQUENCY = ValueType("frequency in Hz", (int, float))
+BAND = ValueType("band", (Band,))
+"""A band of frequencies, from its lower edge to its upper, each in the unit that suits it."""
 IMPEDANCE = ValueType("impedance in ohm", (int, float))
 RESISTANCE = ValueType("resistance in ohm", (int, float))
 SHARE = ValueType("share", (int, float))

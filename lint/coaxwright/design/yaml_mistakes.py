@@ -40,7 +40,7 @@ def slip_in_group(document: Document, path: Path, key: str, known: Iterable[str]
     if colon and field in fields:
         return Slip(span, _NO_SPACE.format(f"{field}:"), f"write '{field}: {rest}'", field)
     earlier = list(owner)[: list(owner).index(key)]
-    before = next((one for one in reversed(earlier) if one in fields and owner[one] is not None), None)
+    before = next((line for line in reversed(earlier) if line in fields and owner[line] is not None), None)
     if before is None:
         return _without_key(span, path, key, fields)
     value = owner[before]

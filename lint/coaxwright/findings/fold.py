@@ -47,7 +47,9 @@ def fold(findings: Sequence[Finding], deferred: Sequence[Finding] = ()) -> list[
                 shown.append(broken[root])
     for folded in shown:  # the most serious of those that wait for one figure stands for all of them
         if folded.finding.outcome is not Outcome.NOT_MET and folded.waiting:
-            alike = sorted([folded.finding, *folded.waiting], key=lambda one: (-one.severity.rank, one.order))
+            alike = sorted(
+                [folded.finding, *folded.waiting], key=lambda finding: (-finding.severity.rank, finding.order)
+            )
             folded.finding, folded.waiting = alike[0], alike[1:]
     owners = {folded.finding.identity: folded for folded in shown}
     for finding in deferred:

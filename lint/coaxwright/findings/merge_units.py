@@ -48,7 +48,7 @@ def merge_units(findings: Iterable[Finding], document: Document) -> list[Finding
             told.append(finding)
         else:
             of_units.append((instance, finding))
-    for instance, finding in sorted(of_units, key=lambda one: tag_order(one[0].name)):
+    for instance, finding in sorted(of_units, key=lambda of_unit: tag_order(of_unit[0].name)):
         if not _is_in_unit(finding):
             told.append(replace(finding, instances=(instance.name,)))
             continue
@@ -107,10 +107,10 @@ def _identified(groups: Iterable[_Group]) -> Iterator[Finding]:
     the tag of their own first unit. What a variance covers comes last, so that it leaves the others their identity.
     """
     taken: set[Identity] = set()
-    ordered = sorted(groups, key=lambda one: (one.first.varied is not None, tag_order(one.instances[0].name)))
+    ordered = sorted(groups, key=lambda group: (group.first.varied is not None, tag_order(group.instances[0].name)))
     for group in ordered:
         first, instance = group.first, group.instances[0]
-        names = dict.fromkeys(one.name for one in (group.worst_in, *group.instances))
+        names = dict.fromkeys(instance.name for instance in (group.worst_in, *group.instances))
         identity = replace(
             first.identity,
             subject=f"{instance.typical}/{instance.tag}",

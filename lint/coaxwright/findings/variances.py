@@ -71,7 +71,7 @@ def vary(
             if variance.facet is None or variance.facet in names.facets
         ]
         if covering:
-            *_, index, variance = min(covering, key=lambda one: one[:3])
+            *_, index, variance = min(covering, key=lambda candidate: candidate[:3])
             finding = replace(finding, varied=_varied(variance, place_of(("variances", index)), terms.honoured))
         told.append(finding)
     return told

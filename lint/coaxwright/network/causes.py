@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from coaxwright.design.value_types import Values
+from coaxwright.design.value_types import FREQUENCY, TAG, Values
 
-CAUSES: Mapping[str, Values] = {}
+CAUSES: Mapping[str, Values] = {
+    "no figure of a way": {"device": TAG, "one": TAG, "other": TAG, "frequency": FREQUENCY},
+}

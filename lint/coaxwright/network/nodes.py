@@ -84,6 +84,10 @@ class DeviceNode:
         """What the design says of a port; nothing where it says nothing."""
         return (self.device.ports or {}).get(port.name, _NOTHING_SAID)
 
+    def port_tag(self, port: Port) -> str:
+        """A port as cables name it: ``SP1.out-2``."""
+        return f"{self.tag}.{port.name}"
+
     @property
     def mast(self) -> Mast | None:
         """The mast that is described beside it; None where it has none, or stands on that of another device."""

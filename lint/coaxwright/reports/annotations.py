@@ -21,11 +21,11 @@ from coaxwright.source import Problem
 COMMANDS = {Severity.VIOLATION: "error", Severity.DEFICIENCY: "warning", Severity.ADVICE: "notice"}
 """The command for each severity. What a file was not understood for, and a check that failed, are errors."""
 _LABELS = {
-    "is": "",
+    "found": "",
     "also in": "Also in ",
-    "should be": "Should be: ",
+    "required": "Required: ",
     "remedy": "Remedy: ",
-    "source": "Source: ",
+    "reference": "Reference: ",
     "variance": "Variance: ",
 }
 

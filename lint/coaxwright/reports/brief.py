@@ -38,5 +38,5 @@ def _finding(finding: Finding, color: bool) -> str:
     says = dict(wording.parts(finding))
     also = f" (also in {says['also in']})" if "also in" in says else ""
     about = f"{finding.rule} {wording.name(finding)}"
-    said = f"{says['is']}{also}; should be: {says['should be']}{later}"
+    said = f"{says['found']}{also}; required: {says['required']}{later}"
     return f"{wording.where(finding.place)}: {grade}: {about}: {said}"

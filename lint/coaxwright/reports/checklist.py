@@ -38,7 +38,9 @@ class _Checklist:
         self.found: dict[str, list[Finding]] = {}
         self.stood = frozenset(finding.identity for finding in design.stood)
         every = (
-            sorted((*design.findings, *design.stood), key=lambda one: one.order) if design.stood else design.findings
+            sorted((*design.findings, *design.stood), key=lambda finding: finding.order)
+            if design.stood
+            else design.findings
         )
         for finding in every:
             self.found.setdefault(finding.rule, []).append(finding)
@@ -54,7 +56,7 @@ class _Checklist:
         yield from self.entry("Judged by", scope.judged_by(design) or "not stated")
         yield from self.entry("File", design.file)
         if design.author_values:
-            yield from self.entry("Figures stated by the author", wording.author_values(design))
+            yield from self.entry("Author-supplied values", wording.author_values(design))
         if design.as_of:
             yield from self.entry("Variances judged as of", design.as_of)
         for label, text in scope.head(design):
@@ -83,7 +85,7 @@ class _Checklist:
     def topics(self) -> dict[str, list[RuleTally]]:
         """The rules that were asked, by topic, both by name."""
         topics: dict[str, list[RuleTally]] = {}
-        for tally in sorted(self.design.tallies, key=lambda one: one.rule):
+        for tally in sorted(self.design.tallies, key=lambda tally: tally.rule):
             topics.setdefault(tally.rule.partition(".")[0], []).append(tally)
         return topics
 
@@ -98,16 +100,14 @@ class _Checklist:
             if finding.outcome is Outcome.NEEDS_A_PERSON and finding.identity not in self.stood:
                 where = f" ({wording.one_line(finding.subject.where)})" if finding.subject.where else ""
                 text = f"{wording.name(finding)}{where}: {wording.one_line(finding.found)}"
-                required = wording.ended(f"should be: {wording.one_line(finding.required)}")
+                required = wording.ended(f"required: {wording.one_line(finding.required)}")
                 yield from wrapped(plain(f"{text}; {required}"), self.width, "  - [ ] ", "    ")
 
     def numbers(self, tally: RuleTally, findings: Sequence[Finding]) -> str:
         """Of how many things a rule was asked, and how many came out which way, with the tags of those not met."""
         if not _asked(tally):
-            of = wording.counted(tally.does_not_apply, "thing")
-            return (
-                f"It applies to none of {of}." if tally.does_not_apply else "There is nothing here that it is asked of."
-            )
+            of = wording.counted(tally.does_not_apply, "item")
+            return f"It applies to none of {of}." if tally.does_not_apply else "There is nothing here that it is about."
         counts = []
         for number, outcome in (
             (tally.met, Outcome.MET),
@@ -119,13 +119,13 @@ class _Checklist:
                 tags = wording.few(self.name(finding) for finding in findings if finding.outcome is outcome)
                 counts.append(f"{number} {outcome}{f' ({tags})' if tags else ''}")
         beside = f"; does not apply to {tally.does_not_apply}" if tally.does_not_apply else ""
-        return f"Asked of {wording.counted(_asked(tally), 'thing')}: {', '.join(counts)}{beside}."
+        return f"Checked on {wording.counted(_asked(tally), 'item')}: {', '.join(counts)}{beside}."
 
     def name(self, finding: Finding) -> str:
         """A tag, with what was known before or decided of the finding."""
         name = wording.name(finding)
         if finding.is_varied:
-            return f"{name}, varied"
+            return f"{name}, under variance"
         if finding.identity in self.stood:
             return wording.one_line(f"{name}, at {self.design.since} already")
         return f"{name}, outstanding" if finding.outstanding else name
@@ -138,11 +138,11 @@ class _Checklist:
         yield ""
         yield "## Not asked"
         yield ""
-        for one in every:
-            if one.by is not KeptBy.COMMAND:
-                why = plain(wording.one_line(wording.first_upper(scope.why_not_asked(one))))
-                yield from wrapped(f"`{one.rule}`: {wording.ended(why)}", self.width, "- ")
-        unchosen = [one.rule for one in self.design.scope.kept_by(KeptBy.COMMAND)]
+        for finding in every:
+            if finding.by is not KeptBy.COMMAND:
+                why = plain(wording.one_line(wording.first_upper(scope.why_not_asked(finding))))
+                yield from wrapped(f"`{finding.rule}`: {wording.ended(why)}", self.width, "- ")
+        unchosen = [skipped.rule for skipped in self.design.scope.kept_by(KeptBy.COMMAND)]
         if unchosen:
             names = ", ".join(f"`{name}`" for name in unchosen)
             yield from wrapped(f"Not chosen ({plain(scope.chosen(self.design))}): {names}.", self.width, "- ")
@@ -150,7 +150,9 @@ class _Checklist:
     def not_judged(self) -> Iterator[str]:
         """Mistakes for which no rule could be asked, and checks that failed."""
         design = self.design
-        lines = [f"{wording.where_mistaken(one)}: {wording.one_line(one.message)}" for one in design.problems]
+        lines = [
+            f"{wording.where_mistaken(problem)}: {wording.one_line(problem.message)}" for problem in design.problems
+        ]
         lines += [wording.failure(crash) for crash in design.crashes]
         if not lines:
             return

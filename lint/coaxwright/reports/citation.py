@@ -58,8 +58,8 @@ def _lines(name: str, bases: Sequence[EffectiveRules], width: int) -> Iterator[s
     yield name
     yield from _whole_words(rule.title, width, initial_indent="  ", subsequent_indent="  ")
     yield ""
-    yield from _labeled("asked of", f"every {rule.check.each.name}", width)
-    yield from _labeled("because", rule.reason, width)
+    yield from _labeled("checked on", f"every {rule.check.each.name}", width)
+    yield from _labeled("reason", rule.reason, width)
     yield from _labeled("existing", f"plant that was there before is {_EXISTING[rule.existing]}", width)
     yield from _labeled("due", f"a missing figure returns a design from the stage '{rule.due}'", width)
     alike: dict[tuple[str, ...], list[str]] = {}
@@ -71,7 +71,7 @@ def _lines(name: str, bases: Sequence[EffectiveRules], width: int) -> Iterator[s
         yield from lines
     examples = examples_of(name, bases[-1].rulesets)
     for kind in telling_kinds(examples):
-        for example in [one for one in examples if one.kind == kind][:1]:
+        for example in [example for example in examples if example.kind == kind][:1]:
             yield ""
             yield from _example(example)
 
@@ -87,7 +87,7 @@ def _in_basis(rule: Rule, width: int) -> Iterator[str]:
         yield from _labeled("limit", f"{name}: {limit.value}; {limit.source}; set by {limit.origin}", width)
     for source in rule.sources:
         title = f"; {source.title}" if source.title else ""
-        yield from _labeled("source", f"{source}{title}", width)
+        yield from _labeled("reference", f"{source}{title}", width)
 
 
 def _example(example: Example) -> Iterator[str]:

@@ -82,7 +82,7 @@ def _terms(design: DesignReview) -> Iterator[tuple[str, str]]:
     reviewers = [f"{label}: {wording.one_line(text)}" for label, text in scope.head(design)]
     if design.scope.reviewers_terms:
         if design.author_values:
-            reviewers.append(f"Figures stated by the author: {wording.author_values(design)}")
+            reviewers.append(f"Author-supplied values: {wording.author_values(design)}")
         yield "review.terms", wording.ended(wording.one_line("; ".join(reviewers)))
     if design.is_nothing_asked or (design.scope.is_part and not design.scope.reviewers_terms):
         yield "review.rules", wording.ended(wording.outcome(design))
@@ -107,11 +107,11 @@ def _severity(finding: Finding) -> str:
 
 def _text(finding: Finding) -> str:
     labels = {
-        "is": "",
+        "found": "",
         "also in": "Also in ",
-        "should be": "Required: ",
+        "required": "Required: ",
         "remedy": "Remedy: ",
-        "source": "Source: ",
+        "reference": "Reference: ",
         "variance": "Variance: ",
     }
     name = wording.name(finding)

@@ -18,7 +18,8 @@ from coaxwright.source import Problem, Span
 from coaxwright.version import VERSION
 
 FORMAT = 1
-"""Rises when a program that reads the form would have to change."""
+"""Rises when a program that reads the form would have to change; a key that the schema marks deprecated stays until
+then, beside the one that takes its place."""
 
 Json: TypeAlias = "str | int | Sequence[Json] | Mapping[str, Json] | None"
 
@@ -92,8 +93,11 @@ def _totals(review: Review) -> Json:
         "findings": len(findings),
         "not met": {severity.value: review.count(severity) for severity in reversed(Severity)},
         "cannot be judged": review.count_not_judged,
-        "needs a person": sum(one.outcome is Outcome.NEEDS_A_PERSON and not one.is_set_aside for one in findings),
+        "needs a person": sum(
+            finding.outcome is Outcome.NEEDS_A_PERSON and not finding.is_set_aside for finding in findings
+        ),
         "outstanding": review.count_outstanding,
+        "under variance": review.count_varied,
         "varied": review.count_varied,
         "stood already": review.count_stood,
         "problems": sum(len(design.problems) for design in review.designs),
@@ -115,6 +119,7 @@ def _design(design: DesignReview) -> Json:
         "rulesets": {"named": design.named_rulesets, "in effect": design.rulesets},
         "terms": terms(design),
         "selection": selection(design),
+        "author-supplied values": author_values(design),
         "own figures": author_values(design),
         "as of": design.as_of,
         "problems": [_problem(problem) for problem in design.problems],
@@ -134,7 +139,7 @@ def terms(design: DesignReview) -> Mapping[str, Json]:
     return {
         "whose": "the reviewer's" if scope.reviewers_terms else "the design's",
         "reviewer's rulesets": scope.reviewers_terms,
-        "also judged by": [{"ruleset": one.label, "origin": one.origin} for one in scope.also_asked],
+        "also judged by": [{"ruleset": ruleset.label, "origin": ruleset.origin} for ruleset in scope.also_asked],
         "settings": scope.settings,
         "returns at from": scope.returns_at_from,
         "not used": scope.set_aside,
@@ -150,27 +155,32 @@ def selection(design: DesignReview) -> Mapping[str, Json]:
 def skipped_rules(design: DesignReview) -> Sequence[Json]:
     """The rules that were not asked, by whom and why."""
     return [
-        {"rule": one.rule, "by": one.by.value, "reason": one.reason, "origin": one.origin}
-        for one in design.scope.skipped_rules
+        {
+            "rule": skipped_rule.rule,
+            "by": skipped_rule.by.value,
+            "reason": skipped_rule.reason,
+            "origin": skipped_rule.origin,
+        }
+        for skipped_rule in design.scope.skipped_rules
     ]
 
 
 def left_out(review: Review) -> Sequence[Json]:
     """The designs that settings leave out."""
-    return [{"file": one.name, "reason": one.reason, "origin": one.origin} for one in review.left_out]
+    return [{"file": design.name, "reason": design.reason, "origin": design.origin} for design in review.left_out]
 
 
 def author_values(design: DesignReview) -> Sequence[Json]:
     """What is taken on the author's word."""
     return [
         {
-            "name": one.name,
-            "kind": one.kind,
-            "file": one.file,
-            "document": one.document,
-            "used by": list(one.used_by),
+            "name": author_value.name,
+            "kind": author_value.kind,
+            "file": author_value.file,
+            "document": author_value.document,
+            "used by": list(author_value.used_by),
         }
-        for one in design.author_values
+        for author_value in design.author_values
     ]
 
 
@@ -216,6 +226,7 @@ def _finding(finding: Finding, returns_at: Severity) -> Json:
         "related": [{"place": _place(place), "text": text} for place, text in finding.related],
         "root": finding.root,
         "amendment": _amendment(finding.amendment),
+        "under variance": _varied(finding.varied),
         "varied": _varied(finding.varied),
         "folded under": None if finding.folded_under is None else _identity(finding.folded_under),
     }

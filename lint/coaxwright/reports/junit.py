@@ -77,8 +77,8 @@ def _cases(design: DesignReview) -> Iterator[_Case]:
         stood = sum(finding.rule == tally.rule for finding in design.stood)
         before = wording.one_line(f"{stood} stood at {design.since} already") if stood else ""
         yield _case(tally, of_rule.get(tally.rule, []), crashes.pop(tally.rule, None), design.returns_at, before)
-    for one in design.scope.skipped_rules:
-        yield _Case(one.rule, "skipped", "not asked", wording.one_line(scope.why_not_asked(one)))
+    for skipped_rule in design.scope.skipped_rules:
+        yield _Case(skipped_rule.rule, "skipped", "not asked", wording.one_line(scope.why_not_asked(skipped_rule)))
     if design.is_nothing_asked:
         yield _Case("review.rules", "error", "incomplete", wording.nothing_asked(design))
     for crash in crashes.values():
@@ -91,13 +91,13 @@ def _case(
     lines = tuple(line for finding in findings for line in _finding(finding))
     if crash is not None:
         return _Case(tally.rule, "error", "incomplete", wording.failure(crash), lines)
-    returning = [one for one in findings if wording.standing(one, returns_at) is Standing.RETURNS]
+    returning = [finding for finding in findings if wording.standing(finding, returns_at) is Standing.RETURNS]
     if returning:
-        first = max(returning, key=lambda one: one.severity.rank)
+        first = max(returning, key=lambda finding: finding.severity.rank)
         more = f" ({len(returning) - 1} more)" if len(returning) > 1 else ""
         return _Case(tally.rule, "failure", first.severity.value, f"{wording.one_line(first.found)}{more}", lines)
     if findings or left_out:
-        standings = [wording.standing(one, returns_at) for one in findings]
+        standings = [wording.standing(finding, returns_at) for finding in findings]
         numbers = [(standings.count(standing), words) for standing, words in _SKIPPED.items()]
         counted = [f"{number} {words}" for number, words in numbers if number]
         told = ", ".join([*counted, left_out] if left_out else counted)
@@ -113,13 +113,13 @@ _SKIPPED = {
     Standing.ADVICE: "not met, as advice",
     Standing.LATER: "open until a later stage",
     Standing.OUTSTANDING: "outstanding",
-    Standing.VARIED: "varied",
+    Standing.VARIED: "under variance",
 }
 
 
 def _not_applying(tally: RuleTally) -> str:
     if tally.does_not_apply:
-        return f"applies to none of {wording.counted(tally.does_not_apply, 'thing')}"
+        return f"applies to none of {wording.counted(tally.does_not_apply, 'item')}"
     return "the design holds nothing that it is asked of"
 
 
@@ -165,7 +165,7 @@ def _properties(design: DesignReview) -> Iterator[tuple[str, str]]:
         ("stage", design.stage),
         ("judged by", scope.judged_by(design)),
         *((f"{label[0].lower()}{label[1:]}", text) for label, text in scope.head(design)),
-        ("figures stated by the author", wording.author_values(design)),
+        ("author-supplied values", wording.author_values(design)),
         ("left out", wording.left_out(design).removesuffix("; ")),
     ):
         if value:

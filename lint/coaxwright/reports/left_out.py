@@ -19,8 +19,8 @@ def _lines(review: Review, width: int) -> Iterator[str]:
     yield ""
     yield from wrapped("Settings leave these designs out when a folder is searched. Nothing is said of them.", width)
     yield ""
-    for one in review.left_out[: wording.MOST_ITEMS]:
-        text = wording.one_line(f"{one.name}: {one.reason} ({one.origin})")
+    for design in review.left_out[: wording.MOST_ITEMS]:
+        text = wording.one_line(f"{design.name}: {design.reason} ({design.origin})")
         yield from wrapped(plain(text), width, "- ")
     if len(review.left_out) > wording.MOST_ITEMS:
         yield f"- {len(review.left_out) - wording.MOST_ITEMS} more"

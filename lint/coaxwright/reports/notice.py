@@ -15,7 +15,7 @@ from coaxwright.reports.wording import Standing
 from coaxwright.reviewing import DesignReview, Review
 
 _NOT_STATED = "not stated"
-_LEFT_OUT = frozenset({"remedy", "source"})
+_LEFT_OUT = frozenset({"remedy", "reference"})
 """Parts of a finding that have their own place in an item."""
 
 
@@ -65,7 +65,7 @@ class _Notice:
         yield from self.entry("Judged by", scope.judged_by(design))
         yield from self.entry("File", design.file)
         if design.author_values:
-            yield from self.entry("Figures stated by the author", wording.author_values(design))
+            yield from self.entry("Author-supplied values", wording.author_values(design))
         if design.as_of:
             yield from self.entry("Variances judged as of", design.as_of)
         for label, text in scope.head(design):
@@ -101,7 +101,7 @@ class _Notice:
             yield f"### {number}. Mistake"
             yield ""
             yield from self.entry("Place", wording.where_mistaken(problem))
-            yield from self.entry("Is", problem.message)
+            yield from self.entry("Found", problem.message)
             yield from self.corrected()
         yield from self.more(len(problems) - wording.MOST_ITEMS)
 
@@ -125,7 +125,7 @@ class _Notice:
 
         What waits for one missing figure is one item.
         """
-        groups: dict[Standing, list[Folded]] = {one: [] for one in Standing}
+        groups: dict[Standing, list[Folded]] = {standing: [] for standing in Standing}
         at = self.design.returns_at
         gathered: list[Finding] = []
         for finding in self.design.findings:
@@ -154,9 +154,9 @@ class _Notice:
         if finding.due_later:
             yield from self.entry("Due", f"at the stage '{finding.due_later}'")
         if folded.waiting:
-            yield from self.entry("Waits on it", wording.few(_waiting(one) for one in folded.waiting))
+            yield from self.entry("Waits on it", wording.few(_waiting(waiting) for waiting in folded.waiting))
         yield from self.entry("Remedy", dict(says)["remedy"])
-        yield from self.entry("Source", dict(says)["source"])
+        yield from self.entry("Reference", dict(says)["reference"])
         yield f"- Rule: `{finding.rule}`"
         if standing is Standing.RETURNS:
             yield from self.corrected()

@@ -33,11 +33,11 @@ def lines(review: Review, design: DesignReview | None = None) -> Iterator[str]:
             if design is None or file == design.file:
                 yield f"{file} was not understood in full at {review.since.revision}: what it held may count as new."
     for held in review.punch_lists:
-        gone = [one for one in held.gone if design is None or one.identity.design == design.design]
+        gone = [gone_item for gone_item in held.gone if design is None or gone_item.identity.design == design.design]
         if not gone:
             continue
         number = len(gone)
-        shown = "; ".join(item(one) for one in gone[:_FEW])
+        shown = "; ".join(item(gone_item) for gone_item in gone[:_FEW])
         more = f"; and {number - _FEW} more" if number > _FEW else ""
         said, them = ("item of {} is", "it") if number == 1 else ("items of {} are", "them")
         said = said.format(held.name)
@@ -52,10 +52,10 @@ def _twins(review: Review, about: DesignReview | None) -> Iterator[str]:
         if design.design:
             files.setdefault(design.design, []).append(design)
     for identity, twins in files.items():
-        known = any(one.stood or any(finding.outstanding for finding in one.findings) for one in twins)
+        known = any(twin.stood or any(finding.outstanding for finding in twin.findings) for twin in twins)
         if len(twins) < 2 or not known or (about is not None and about.design != identity):
             continue
-        names = [one.file for one in twins]
+        names = [twin.file for twin in twins]
         more = f" and {len(names) - _FEW} more" if len(names) > _FEW else ""
         yield (
             f"{', '.join(names[:_FEW])}{more} are one design by their job and sheet, {identity}: what is known of one "
@@ -74,9 +74,9 @@ def _unchanged(since: Since, nothing_changed: bool) -> Iterator[str]:
         yield f"{number} further designs did not change since {since.revision} and were not reviewed."
 
 
-def item(one: Item) -> str:
+def item(item: Item) -> str:
     """An item of a punch list: ``bonding.conductor-length, GB1 (QH-07/E-2)``."""
-    identity = one.identity
+    identity = item.identity
     return f"{identity.rule}, {identity.subject} ({identity.design})"
 
 

@@ -38,9 +38,9 @@ def _lines(here: RuleExplanation, width: int) -> Iterator[str]:
         why = f"none of these rulesets has the rule; it is in {', '.join(here.elsewhere)}"
         yield from _entry("not asked", why, width)
     elif not here.answers:
-        yield from _entry("asked of nothing", "the design holds nothing that the rule is about", width)
+        yield from _entry("checked on nothing", "the design holds nothing that the rule is about", width)
     else:
-        yield from _entry("asked of", _counts(here), width)
+        yield from _entry("checked on", _counts(here), width)
         for outcome in _MOST_TELLING:
             for answer in here.answers:
                 if answer.outcome is outcome:
@@ -51,14 +51,14 @@ def _on_reviewers_terms(here: RuleExplanation, width: int) -> Iterator[str]:
     for label, text in scope.head(here.review):
         yield from _whole_words(shown(wording.one_line(f"{label}: {text}")), width)
     if here.review.author_values:
-        stated = f"Figures stated by the author: {wording.author_values(here.review)}"
+        stated = f"Author-supplied values: {wording.author_values(here.review)}"
         yield from _whole_words(shown(wording.one_line(stated)), width)
 
 
 def _counts(here: RuleExplanation) -> str:
     outcomes = [answer.outcome for answer in here.answers]
     numbers = ", ".join(f"{outcomes.count(outcome)} {outcome}" for outcome in _MOST_TELLING if outcome in outcomes)
-    return f"{wording.counted(len(outcomes), 'thing')}: {numbers}"
+    return f"{wording.counted(len(outcomes), 'item')}: {numbers}"
 
 
 def _answer(answer: SubjectOutcome, width: int) -> Iterator[str]:
@@ -66,13 +66,13 @@ def _answer(answer: SubjectOutcome, width: int) -> Iterator[str]:
     about = f"{subject.tag}, {subject.second}" if subject.second else subject.tag
     where = f" ({subject.where})" if subject.where else ""
     varied = bool(answer.findings) and all(finding.is_varied for finding in answer.findings)
-    label = f"{answer.outcome}{', varied' if varied else ''}"
+    label = f"{answer.outcome}{', under variance' if varied else ''}"
     yield from _entry(label, f"{about}{where}{f': {answer.because}' if answer.because else ''}", width)
     for finding in answer.findings:
         texts = dict(wording.parts(finding))
-        variance = f"; varied: {texts['variance']}" if "variance" in texts else ""
+        variance = f"; variance: {texts['variance']}" if "variance" in texts else ""
         at = wording.where(finding.place)
-        yield from _entry("", f"{texts['is']}; should be: {texts['should be']} ({at}){variance}", width)
+        yield from _entry("", f"{texts['found']}; required: {texts['required']} ({at}){variance}", width)
 
 
 def _entry(label: str, text: str, width: int) -> Iterator[str]:

@@ -168,7 +168,7 @@ def _notifications(design: DesignReview, files: Files, known: dict[str, int]) ->
     about = {"locations": [{"physicalLocation": {"artifactLocation": files.location(design.file)}}]}
     told = [f"{label}: {text}" for label, text in scope.head(design) if label != scope.ONLY_A_PART]
     if told and design.author_values:
-        told.append(f"Figures stated by the author: {wording.author_values(design)}")
+        told.append(f"Author-supplied values: {wording.author_values(design)}")
     if told:
         yield {**_notification("terms", "note", wording.one_line("; ".join(told))), **about}
     if (design.scope.skipped_rules and not design.problems) or design.is_nothing_asked:

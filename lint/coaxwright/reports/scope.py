@@ -17,7 +17,7 @@ def judged_by(design: DesignReview) -> str:
     scope = design.scope
     if scope.reviewers_terms:
         return " and ".join(scope.reviewers_terms)
-    added = [one.label for one in scope.also_asked if one.label not in design.named_rulesets]
+    added = [ruleset.label for ruleset in scope.also_asked if ruleset.label not in design.named_rulesets]
     return " and ".join(dict.fromkeys((*design.named_rulesets, *added)))
 
 
@@ -31,7 +31,9 @@ def head(design: DesignReview) -> Iterator[tuple[str, str]]:
         )
         if design.named_rulesets:
             yield "Named by the design, not used", " and ".join(design.named_rulesets)
-        granted = list(dict.fromkeys(f"{one.rule} ({one.subject.tag})" for one in design.findings if one.varied))
+        granted = list(
+            dict.fromkeys(f"{finding.rule} ({finding.subject.tag})" for finding in design.findings if finding.varied)
+        )
         if granted:
             further = f" and {len(granted) - _FEW} further" if len(granted) > _FEW else ""
             yield "Variances that it grants itself, not used", f"{', '.join(granted[:_FEW])}{further}"
@@ -44,7 +46,7 @@ def head(design: DesignReview) -> Iterator[tuple[str, str]]:
     if scope.returns_at_from:
         yield "Severity that returns it, by settings", f"{design.returns_at.value} ({scope.returns_at_from})"
     if scope.also_asked:
-        added = ", ".join(f"{one.label} ({one.origin})" for one in scope.also_asked)
+        added = ", ".join(f"{ruleset.label} ({ruleset.origin})" for ruleset in scope.also_asked)
         yield "Asked besides, by settings", added
     if scope.is_part:
         yield ONLY_A_PART, part(design)
@@ -77,27 +79,27 @@ def result_words(design: DesignReview, words: str) -> str:
 
 
 def asked_words(design: DesignReview) -> str:
-    """How many rules were asked, of how many things, and how many were not: ``95 rules asked of 211 things``."""
+    """How many rules were asked, of how many things, and how many were not: ``95 rules checked on 211 items``."""
     scope = design.scope
     number = len(design.tallies)
     judged = sum(t.met + t.not_met + t.cannot_be_judged + t.needs_a_person for t in design.tallies)
-    things = f"{judged} {'thing' if judged == 1 else 'things'}"
-    told = f"{number} {'rule' if number == 1 else 'rules'} asked of {things}"
+    things = f"{judged} {'item' if judged == 1 else 'items'}"
+    told = f"{number} {'rule' if number == 1 else 'rules'} checked on {things}"
     if scope.is_part:
-        told = f"only {number} of {bound(design)} rules asked of {things} ({chosen(design)})"
+        told = f"only {number} of {bound(design)} rules checked on {things} ({chosen(design)})"
     left, off = (len(scope.kept_by(who)) for who in (KeptBy.SETTINGS, KeptBy.RULESET))
     return f"{told}{f', {left} left out by settings' if left else ''}{f', {off} switched off' if off else ''}"
 
 
-def why_not_asked(one: SkippedRule) -> str:
+def why_not_asked(skipped: SkippedRule) -> str:
     """Why a rule was not asked: ``left out by settings: set on site (coax-settings.yaml:4)``."""
-    match one.by:
+    match skipped.by:
         case KeptBy.COMMAND:
             return "not chosen"
         case KeptBy.SETTINGS:
-            return f"left out by settings: {one.reason} ({one.origin})"
+            return f"left out by settings: {skipped.reason} ({skipped.origin})"
         case KeptBy.RULESET:
-            return f"switched off{f' by {one.origin}' if one.origin else ''}: {one.reason}"
+            return f"switched off{f' by {skipped.origin}' if skipped.origin else ''}: {skipped.reason}"
 
 
 def left_out(review: Review) -> str:
@@ -106,6 +108,6 @@ def left_out(review: Review) -> str:
     if not every:
         return ""
     noun = "design" if len(every) == 1 else "designs"
-    told = ", ".join(f"{one.name} ({one.reason}; {one.origin})" for one in every[:_FEW])
+    told = ", ".join(f"{skipped.name} ({skipped.reason}; {skipped.origin})" for skipped in every[:_FEW])
     more = f" and {len(every) - _FEW} more" if len(every) > _FEW else ""
     return f"{len(every)} {noun} left out by settings: {told}{more}"

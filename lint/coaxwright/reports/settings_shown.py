@@ -40,15 +40,16 @@ def render_json(effective: Effective) -> str:
             "settings": asked.settings,
             "not used": asked.set_aside,
             "returns at": {"value": asked.returns_at.value, "origin": _origin(asked.returns_at_from)},
-            "reviewer's rulesets": [one.printed for one in asked.rulesets] if asked.reviewers_terms else [],
+            "reviewer's rulesets": [ruleset.printed for ruleset in asked.rulesets] if asked.reviewers_terms else [],
             "also judged by": [
-                {"ruleset": one.printed, "origin": _origin(one.origin)}
-                for one in asked.rulesets
+                {"ruleset": ruleset.printed, "origin": _origin(ruleset.origin)}
+                for ruleset in asked.rulesets
                 if not asked.reviewers_terms
             ],
             "only": asked.only,
             "rules left out": [
-                {"rule": one.name, "reason": one.reason, "origin": _origin(one.origin)} for one in asked.left_out
+                {"rule": left_out.name, "reason": left_out.reason, "origin": _origin(left_out.origin)}
+                for left_out in asked.left_out
             ],
             "files left out": _files(effective),
             "punch list": {
@@ -86,16 +87,18 @@ def _rows(effective: Effective) -> Iterator[_Row]:
     yield _Row("returns at", asked.returns_at.value, _origin(asked.returns_at_from))
     if asked.reviewers_terms:
         yield _Row(
-            "judged by", f"{' and '.join(one.printed for one in asked.rulesets)}, and nothing else", "command line"
+            "judged by",
+            f"{' and '.join(ruleset.printed for ruleset in asked.rulesets)}, and nothing else",
+            "command line",
         )
     else:
         yield _Row("judged by", "what the design names", DEFAULT)
         for ruleset in asked.rulesets:
             yield _Row("also judged by", ruleset.printed, _origin(ruleset.origin))
     yield (
-        _Row("rules asked", f"only {', '.join(asked.only)}", "command line")
+        _Row("rules checked", f"only {', '.join(asked.only)}", "command line")
         if asked.only
-        else _Row("rules asked", "all", DEFAULT)
+        else _Row("rules checked", "all", DEFAULT)
     )
     for left in asked.left_out:
         yield _Row("rule left out", f"{left.name}: {left.reason}" if left.reason else left.name, _origin(left.origin))
@@ -111,7 +114,9 @@ def _files(effective: Effective) -> Sequence[Mapping[str, str]]:
     said = effective.settings.files_left_out
     if said is None or effective.asked.reviewers_terms:
         return []
-    return [{"pattern": one.pattern.written, "reason": one.reason, "origin": _origin(one.origin)} for one in said.value]
+    return [
+        {"pattern": word.pattern.written, "reason": word.reason, "origin": _origin(word.origin)} for word in said.value
+    ]
 
 
 def _origin(origin: Origin | None) -> str:

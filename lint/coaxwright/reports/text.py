@@ -73,10 +73,10 @@ class _Text:
         outstanding = [finding for finding in design.findings if finding.outstanding]
         standing = [finding for finding in design.findings if not finding.is_set_aside]
         every = gathered(fold(standing, design.folded))
-        for number, folded in enumerate((one for one in every if not one.finding.due_later), 1):
+        for number, folded in enumerate((folded for folded in every if not folded.finding.due_later), 1):
             yield ""
             yield from self.item(number, folded)
-        later = [one for one in every if one.finding.due_later]
+        later = [folded for folded in every if folded.finding.due_later]
         if later:
             yield ""
             yield self.painted("1", "Open for now, each due at the stage named")
@@ -89,7 +89,7 @@ class _Text:
                 yield from self.set_aside(finding)
         if varied:
             yield ""
-            yield self.painted("1", "Varied: found, and granted as exceptions")
+            yield self.painted("1", "Under variance: found, and granted as exceptions")
             for finding in varied:
                 yield from self.set_aside(finding)
         for crash in design.crashes:
@@ -111,7 +111,7 @@ class _Text:
         judged = f"judged by {scope.judged_by(design)}"
         yield from self.paragraph(", ".join(part for part in (design.file, *parts, stage, judged) if part), "")
         if design.author_values:
-            yield from self.paragraph(f"figures stated by the author: {wording.author_values(design)}", "")
+            yield from self.paragraph(f"author-supplied values: {wording.author_values(design)}", "")
         if design.as_of:
             yield from self.paragraph(f"variances as of {design.as_of}", "")
         for label, text in scope.head(design):
@@ -132,26 +132,26 @@ class _Text:
         line, mark = excerpt(place, self.width - 6)
         yield f"      {line}"
         yield f"      {self.painted(_COLORS[finding.severity], mark)}"
-        yield from self.labeled("is", finding.found)
+        yield from self.labeled("found", finding.found)
         if len(finding.instances) > 1:
             from coaxwright.reports.instances import also_in
 
             yield from self.labeled("also in", also_in(finding))
         if folded.alike:
-            yield from self.labeled("likewise", ", ".join(_elsewhere(one, finding) for one in folded.alike))
-        yield from self.labeled("should be", finding.required)
-        yield from self.labeled("because", finding.reason)
+            yield from self.labeled("likewise", ", ".join(_elsewhere(alike, finding) for alike in folded.alike))
+        yield from self.labeled("required", finding.required)
+        yield from self.labeled("reason", finding.reason)
         yield from self.labeled("remedy", finding.remedy)
         if finding.amendment is not None:
             yield from self.labeled("amendment", _amendment(finding.amendment))
-        yield from self.labeled("source", "; ".join(str(source) for source in finding.sources))
+        yield from self.labeled("reference", "; ".join(str(source) for source in finding.sources))
         for remark in remarks(finding):
             yield from self.labeled("note", remark)
         if folded.waiting:
-            waiting = ", ".join(dict.fromkeys(f"{one.rule} ({one.subject.tag})" for one in folded.waiting))
+            waiting = ", ".join(dict.fromkeys(f"{waiting.rule} ({waiting.subject.tag})" for waiting in folded.waiting))
             yield from self.labeled("waits on it", waiting)
         if folded.deferred:
-            also = ", ".join(dict.fromkeys(f"{one.rule} ({one.subject.tag})" for one in folded.deferred))
+            also = ", ".join(dict.fromkeys(f"{deferred.rule} ({deferred.subject.tag})" for deferred in folded.deferred))
             yield from self.labeled("also found", also)
 
     def open_figure(self, folded: Folded) -> Iterator[str]:
@@ -177,19 +177,19 @@ class _Text:
         place = f"{finding.place.file}:{finding.place.span.start.line}:{finding.place.span.start.column}"
         head = f"{finding.rule}, {_subject(finding)}{where}{also}, {place}"
         yield from self.paragraph(f"{_word(finding)}: {head}", _INDENT, first="  ")
-        yield from self.labeled("is", finding.found)
-        yield from self.labeled("should be", finding.required)
+        yield from self.labeled("found", finding.found)
+        yield from self.labeled("required", finding.required)
         if finding.varied is not None and finding.varied.honoured:
             at = finding.varied.place
             written = f"{at.file}:{at.span.start.line}:{at.span.start.column}"
-            yield from self.labeled("varied", f"{granted(finding.varied)} ({written})")
+            yield from self.labeled("variance", f"{granted(finding.varied)} ({written})")
 
     def outcome(self, design: DesignReview) -> Iterator[str]:
         result = design.result
         word = _RESULT_WORDS[result]
         if result is Result.NOT_UNDERSTOOD:
             mistakes = _counted(len(design.problems), "mistake")
-            yield from self.painted_first(word, f"{mistakes} to put right before the rules can be asked")
+            yield from self.painted_first(word, f"{mistakes} to correct before the rules can be checked")
             return
         if design.is_nothing_asked or (result is Result.INCOMPLETE and not design.tallies):
             yield from self.painted_first(word, wording.nothing_asked(design))
@@ -214,7 +214,11 @@ class _Text:
         summary = f"; {_summary(findings)}" if findings else ""
         if self.review.count_stood and self.review.since is not None:
             summary += f"; {self.review.count_stood} further stood at {self.review.since.revision} already"
-        part = "; only a part of the rules was asked" if any(one.scope.is_part for one in self.review.designs) else ""
+        part = (
+            "; only a part of the rules was asked"
+            if any(design.scope.is_part for design in self.review.designs)
+            else ""
+        )
         counts = f"{_counted(len(results), 'design')}: {', '.join(parts)}"
         yield from self.paragraph(f"{counts}{part}{summary}", "  ", first="")
         if len(results) > _FEW_DESIGNS:  # of many, those that matter are out of sight by now
@@ -311,7 +315,7 @@ def _summary(findings: Iterable[Finding]) -> str:
     for severity, noun, plural in (
         (Severity.VIOLATION, "violation", ""),
         (Severity.DEFICIENCY, "deficiency", "deficiencies"),
-        (Severity.ADVICE, "piece of advice", "pieces of advice"),
+        (Severity.ADVICE, "advisory", "advisories"),
     ):
         number = sum(finding.severity is severity for finding in broken)
         if number:
@@ -329,7 +333,7 @@ def _summary(findings: Iterable[Finding]) -> str:
     if outstanding:
         parts.append(f"{outstanding} outstanding")
     if len(findings) + outstanding < len(every):
-        parts.append(f"{len(every) - len(findings) - outstanding} varied")
+        parts.append(f"{len(every) - len(findings) - outstanding} under variance")
     return ", ".join(parts)
 
 

@@ -58,8 +58,8 @@ def standing(finding: Finding, returns_at: Severity) -> Standing:
 
 def standing_of(folded: Folded, returns_at: Severity) -> Standing:
     """The most pressing of a finding and those that wait for the same figure."""
-    found = {standing(one, returns_at) for one in (folded.finding, *folded.waiting)}
-    return next(one for one in Standing if one in found)
+    found = {standing(finding, returns_at) for finding in (folded.finding, *folded.waiting)}
+    return next(standing for standing in Standing if standing in found)
 
 
 def one_line(text: str) -> str:
@@ -98,20 +98,20 @@ def grade(finding: Finding) -> str:
     """How a finding is called: its severity, or that a person has to look; and whether it is varied or outstanding."""
     word = "needs a person" if finding.outcome is Outcome.NEEDS_A_PERSON else finding.severity.value
     if finding.is_varied:
-        return f"{word}, varied"
+        return f"{word}, under variance"
     return f"{word}, outstanding" if finding.outstanding else word
 
 
 def parts(finding: Finding) -> Iterator[tuple[str, str]]:
     """What is, what should be, remedy, source and notes, each on one line with its label."""
-    yield "is", one_line(finding.found)
+    yield "found", one_line(finding.found)
     if len(finding.instances) > 1:
         from coaxwright.reports.instances import also_in
 
         yield "also in", one_line(also_in(finding))
-    yield "should be", one_line(finding.required)
+    yield "required", one_line(finding.required)
     yield "remedy", one_line(finding.remedy)
-    yield "source", one_line("; ".join(str(source) for source in finding.sources))
+    yield "reference", one_line("; ".join(str(source) for source in finding.sources))
     for remark in finding.remarks:
         yield "note", one_line(remark)
     if finding.new_in:
@@ -136,10 +136,10 @@ def failure(crash: Crash) -> str:
 
 
 def outcome(design: DesignReview) -> str:
-    """The result of a design with what was found, as ``Clear: nothing found; 54 rules asked of 211 things``."""
+    """The result of a design with what was found, as ``Clear: nothing found; 54 rules checked on 211 items``."""
     result = design.result
     if result is Result.NOT_UNDERSTOOD:
-        return f"{RESULT_WORDS[result]}: {counted(len(design.problems), 'mistake')} to put right first"
+        return f"{RESULT_WORDS[result]}: {counted(len(design.problems), 'mistake')} to correct first"
     if not design.tallies or design.is_nothing_asked:
         return f"{RESULT_WORDS[result]}: {nothing_asked(design)}"
     failed = f"{counted(len(design.crashes), 'check')} failed; " if design.crashes else ""
@@ -180,31 +180,31 @@ def summary(findings: Sequence[Finding]) -> str:
     findings = [finding for finding in findings if not finding.is_set_aside]
     broken = [finding for finding in findings if finding.outcome is Outcome.NOT_MET]
     numbers = [
-        (sum(one.severity is Severity.VIOLATION for one in broken), "violation", ""),
-        (sum(one.severity is Severity.DEFICIENCY for one in broken), "deficiency", "deficiencies"),
-        (sum(one.severity is Severity.ADVICE for one in broken), "piece of advice", "pieces of advice"),
+        (sum(finding.severity is Severity.VIOLATION for finding in broken), "violation", ""),
+        (sum(finding.severity is Severity.DEFICIENCY for finding in broken), "deficiency", "deficiencies"),
+        (sum(finding.severity is Severity.ADVICE for finding in broken), "advisory", "advisories"),
         (_open(findings, Outcome.CANNOT_BE_JUDGED), "cannot be judged", "cannot be judged"),
         (_open(findings, Outcome.NEEDS_A_PERSON), "for a person to judge", "for a person to judge"),
-        (sum(bool(one.due_later) for one in findings), "not due yet", "not due yet"),
+        (sum(bool(finding.due_later) for finding in findings), "not due yet", "not due yet"),
         (outstanding, "outstanding", "outstanding"),
-        (varied, "varied", "varied"),
+        (varied, "under variance", "under variance"),
     ]
     return ", ".join(counted(number, noun, plural) for number, noun, plural in numbers if number)
 
 
 def _open(findings: Iterable[Finding], outcome: Outcome) -> int:
-    return sum(one.outcome is outcome and not one.due_later for one in findings)
+    return sum(finding.outcome is outcome and not finding.due_later for finding in findings)
 
 
 def author_values(design: DesignReview) -> str:
     """The cable classes and devices whose figures are the author's own, each with its file; empty for none."""
-    return ", ".join(own_figure(one) for one in design.author_values)
+    return ", ".join(own_figure(author_value) for author_value in design.author_values)
 
 
-def own_figure(one: AuthorValues) -> str:
+def own_figure(values: AuthorValues) -> str:
     """One of them with its file; of a figure that stands at things of the design, at which."""
-    of = f" of {few(one.used_by)}" if one.kind == "figure" else ""
-    return f"{one.name}{of} ({one.file})"
+    of = f" of {few(values.used_by)}" if values.kind == "figure" else ""
+    return f"{values.name}{of} ({values.file})"
 
 
 def most_serious(findings: Sequence[Finding], most: int = MOST_ITEMS) -> tuple[list[Finding], int]:
@@ -230,7 +230,7 @@ def closing_lines(review: Review) -> Iterator[str]:
     for design, head in zip(review.designs, heads, strict=True):
         yield f"{outcome(design)} ({one_line(design.file)})"
         if design.author_values:
-            yield f"Figures stated by the author: {one_line(author_values(design))}"
+            yield f"Author-supplied values: {one_line(author_values(design))}"
         for label, text in head:
             if (label, text) not in of_all:
                 yield f"{label}: {one_line(text)}"

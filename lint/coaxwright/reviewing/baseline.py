@@ -63,12 +63,14 @@ def review_since(
     found, left_out = parted(found_at(places, files), tree, asked)
     repository = _repository([place.path if isinstance(place, Given) else Path(place) for place in places])
     commit = repository.commit(revision)
-    with laid_out(repository, commit, revision, [one.name for one in found]) as earlier:
+    with laid_out(repository, commit, revision, [design.name for design in found]) as earlier:
         bases = RuleSources(shipped_registry())
-        looked = [_look(one, earlier, bases, files, asked_in(asked, tree.of(one.path)).settings) for one in found]
-        changed = [one for one in looked if one.changed]
+        looked = [
+            _look(design, earlier, bases, files, asked_in(asked, tree.of(design.path)).settings) for design in found
+        ]
+        changed = [look for look in looked if look.changed]
         then = _reviewed_then(looked, earlier, asked)
-    now = review_found(tuple(one.found for one in changed), asked, files, run_options)
+    now = review_found(tuple(look.found for look in changed), asked, files, run_options)
     every = [finding for design in then.designs for finding in design.unfolded]
     known = preexisting_of((identity, rank_of(finding)) for finding in every for identity in finding.identities)
     unsure = tuple(design.file for design in then.designs if design.problems or design.crashes)
@@ -118,7 +120,7 @@ def _look(
         bases.of_design(document, design)
     except Exception:  # also a fault of ours, which the review records
         return _Looked(found)
-    used = [*settings, *(one.name for one in (*drawn.parts, *drawn.main.beside.values()))]
+    used = [*settings, *(part.name for part in (*drawn.parts, *drawn.main.beside.values()))]
     same = (
         found.content is None
         and earlier.holds_as_it_is(found.name, found.path)
@@ -129,17 +131,17 @@ def _look(
 
 def _reviewed_then(looked: Sequence[_Looked], earlier: RevisionCheckout, asked: ReviewRequest) -> Review:
     """The review of the designs that changed as they stood, in whichever files."""
-    changed = [one for one in looked if one.changed]
-    wanted = {one.identity for one in changed}
+    changed = [look for look in looked if look.changed]
+    wanted = {look.identity for look in changed}
     if not wanted - {""}:
         return Review(())
-    same = {one.found.name: one.identity for one in looked if not one.changed}
-    names = {one.found.name for one in changed}
+    same = {look.found.name: look.identity for look in looked if not look.changed}
+    names = {look.found.name for look in changed}
     words = [_words(identity) for identity in wanted if identity] if len(wanted) <= _FEW else [()]
     meant = [
-        one
-        for one in earlier.designs([looked.found.name for looked in looked])
-        if (same[one.name] in wanted if one.name in same else _is_meant(one, earlier, wanted, words, names))
+        design
+        for design in earlier.designs([looked.found.name for looked in looked])
+        if (same[design.name] in wanted if design.name in same else _is_meant(design, earlier, wanted, words, names))
     ]
     return earlier.review(meant, replace(asked, with_amendments=False))
 

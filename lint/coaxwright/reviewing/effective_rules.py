@@ -65,8 +65,8 @@ class RuleSources:
 
         Raises RulesetError like ``of``, and ReadError for the text of a file that is none.
         """
-        files = tuple(self.document_of(one) for one in rulesets if one.text is not None)
-        return self.of((*labels, *(one.label for one in rulesets)), (*own, *files))
+        files = tuple(self.document_of(ruleset) for ruleset in rulesets if ruleset.text is not None)
+        return self.of((*labels, *(ruleset.label for ruleset in rulesets)), (*own, *files))
 
     def document_of(self, asked: AskedRuleset) -> Document:
         """The file of a ruleset that is asked, as it was read."""
@@ -88,7 +88,7 @@ class RuleSources:
             own = tuple(document.beside[label] for label in labels if label in document.beside)
             basis = self.of_asked(asked.rulesets, labels, own)
         except RulesetError as error:
-            problems = [*problems, *(self.told(one, asked) or _to_problem(document, one) for one in error.every)]
+            problems = [*problems, *(self.told(fault, asked) or _to_problem(document, fault) for fault in error.every)]
         if problems:
             raise NotUnderstood(_in_order(problems, document.name))
         return RulesAndCatalogue(basis, catalogue)
@@ -98,11 +98,11 @@ class RuleSources:
 
         None for one that nobody but the design names.
         """
-        for one in asked.rulesets:
-            if one.text is not None and one.label == error.file:
-                return _in_file(self.document_of(one), error)
-            if error.where in (one.label, one.called) and one.origin.span is not None:
-                return Problem(one.origin.file, one.origin.span, f"{error.where!r}: {error.problem}")
+        for ruleset in asked.rulesets:
+            if ruleset.text is not None and ruleset.label == error.file:
+                return _in_file(self.document_of(ruleset), error)
+            if error.where in (ruleset.label, ruleset.called) and ruleset.origin.span is not None:
+                return Problem(ruleset.origin.file, ruleset.origin.span, f"{error.where!r}: {error.problem}")
         return None
 
     def _catalogue(self, document: Document, design: Design) -> tuple[Catalogue, list[Problem]]:
@@ -110,7 +110,7 @@ class RuleSources:
             return load_catalogue(), []
         files, below = _own_entries(document)
         documents = files if below is None else (*files, below)
-        key = tuple((one.name, one.text, one.span(()).start.index) for one in documents)
+        key = tuple((document.name, document.text, document.span(()).start.index) for document in documents)
         if key not in self._catalogues:
             if len(self._catalogues) >= _MOST_KEPT:
                 del self._catalogues[next(iter(self._catalogues))]
@@ -154,7 +154,7 @@ def _problems_beside(document: Document) -> list[Problem]:
     try:
         _read_rulesets([one for written, one in document.beside.items() if written.endswith(RULESET_SUFFIX)])
     except RulesetError as error:
-        problems = [*problems, *(_to_problem(document, one) for one in error.every)]
+        problems = [*problems, *(_to_problem(document, fault) for fault in error.every)]
     return problems
 
 

@@ -159,7 +159,11 @@ class _Judgment:
     def figures_of_the_author(self) -> Iterator[AuthorValues]:
         """What is taken on the author's word; for a reviewer also what stands at single things."""
         cables, devices = self.network.cables.values(), self.network.devices.values()
-        yield from (one for one in author_values(self.network.catalogue, cables, devices) if one.used_by)
+        yield from (
+            author_value
+            for author_value in author_values(self.network.catalogue, cables, devices)
+            if author_value.used_by
+        )
         if self.asked.reviewers_terms:
             services, bonds = self.network.services.values(), self.network.bonds.values()
             yield from stated_figures(cables, devices, services, bonds, lambda path: self.place(path).file)

@@ -31,7 +31,7 @@ class MigratedDesign:
     @property
     def changed(self) -> tuple[Renewal, ...]:
         """The files that were of an older format, or written in former words."""
-        return tuple(one for one in self.files if one.is_new)
+        return tuple(file for file in self.files if file.is_new)
 
     def path_of(self, file: Document) -> Path:
         """Where one of its files lies."""
@@ -63,7 +63,7 @@ def _renewed(found: Found) -> MigratedDesign:
             files.append(renew(document))
         except ReadError as error:
             problems.append(error.problem)
-    is_present = all(format_of(one.old) == FORMAT and not one.is_new for one in files)
+    is_present = all(format_of(file.old) == FORMAT and not file.is_new for file in files)
     if not problems and not is_present:
         problems += _mistakes(files)
     for written, document in drawn.main.beside.items():
@@ -78,9 +78,9 @@ def _renewed(found: Found) -> MigratedDesign:
 
 def _mistakes(files: list[Renewal]) -> Iterator[Problem]:
     """What keeps the renewed files from being a design, each at its place in the text as it stands."""
-    main, *parts = (one.new for one in files)
+    main, *parts = (file.new for file in files)
     try:
         whole(understand_drawn(Drawn(main, tuple(parts))))
     except NotUnderstood as error:
-        by_name = {one.old.name: one for one in files}
+        by_name = {file.old.name: file for file in files}
         yield from (by_name[problem.file].in_the_old(problem) for problem in error.problems)

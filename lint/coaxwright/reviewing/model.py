@@ -186,8 +186,10 @@ class Review:
 
     def count(self, severity: Severity) -> int:
         """Findings of one severity that are not met, and neither varied nor outstanding."""
-        broken = (one for one in self.findings if one.outcome is Outcome.NOT_MET and not one.is_set_aside)
-        return sum(one.severity is severity for one in broken)
+        broken = (
+            finding for finding in self.findings if finding.outcome is Outcome.NOT_MET and not finding.is_set_aside
+        )
+        return sum(finding.severity is severity for finding in broken)
 
     @property
     def count_not_judged(self) -> int:

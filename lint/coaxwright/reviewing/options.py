@@ -37,7 +37,7 @@ def asked_for(
 
     Raises ReadError for a ruleset of the reviewer's whose file is not readable.
     """
-    rulesets = tuple(dict.fromkeys(_reviewers(one) for one in _several(reviewers_terms)))
+    rulesets = tuple(dict.fromkeys(_reviewers(ruleset) for ruleset in _several(reviewers_terms)))
     return ReviewRequest(
         returns_at=returns_at or RETURNS_AT,
         with_amendments=with_amendments,
@@ -98,11 +98,11 @@ def _reviewers(written: str | Path) -> AskedRuleset:
 
 def _rules_of_firms(found: Sequence[Found], asked_of: AskedOf, bases: RuleSources, files: FilesRead) -> Iterator[str]:
     """The rules that rulesets other than the program's speak of; what is wrong with one is told in the review."""
-    for one in found:
-        asked = asked_of(one)
+    for design in found:
+        asked = asked_of(design)
         documents = [bases.document_of(ruleset) for ruleset in asked.rulesets if ruleset.text is not None]
-        if not asked.reviewers_terms and not one.fault:
-            documents += _named_by(one, files)
+        if not asked.reviewers_terms and not design.fault:
+            documents += _named_by(design, files)
         for document in documents:
             try:
                 yield from (operation.rule for operation in read_ruleset(document).operations)
@@ -110,9 +110,9 @@ def _rules_of_firms(found: Sequence[Found], asked_of: AskedOf, bases: RuleSource
                 continue
 
 
-def _named_by(one: Found, files: FilesRead) -> list[Document]:
+def _named_by(found: Found, files: FilesRead) -> list[Document]:
     try:
-        beside = draw_design(one.path, one.name, files, content=one.content).main.beside
+        beside = draw_design(found.path, found.name, files, content=found.content).main.beside
     except ReadError:
         return []
     return [document for written, document in beside.items() if written.endswith(RULESET_SUFFIX)]

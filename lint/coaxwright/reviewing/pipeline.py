@@ -110,14 +110,14 @@ def review_found(
     bases = RuleSources(shipped_registry())
     tree = SettingsTree(files, reads_rulesets=not asked.reviewers_terms)
 
-    def asked_of(one: Found) -> ReviewRequest:
-        return asked_in(asked, tree.of(one.path))
+    def asked_of(found: Found) -> ReviewRequest:
+        return asked_in(asked, tree.of(found.path))
 
     found, left_out = parted(every, tree, asked)
     refuse_wrong_words(asked, found, asked_of, bases, files)
     if every and not found:
         raise NothingToReview(f"every design is left out, such as {left_out[0].name} ({left_out[0].origin})")
-    tasks = [(one, asked_of(one)) for one in found]
+    tasks = [(design, asked_of(design)) for design in found]
     return Review(reviewed(tasks, review_one, run_options, files), left_out=left_out)
 
 

@@ -57,10 +57,10 @@ def read_design(
 
 def with_users_of_parts(found: tuple[Found, ...], files: FilesRead | None = None) -> tuple[Found, ...]:
     """What to review when parts, catalogues or rulesets are named: the designs that use them."""
-    parts = [one for one in found if one.name.endswith(NAMED_BY_DESIGNS) and not one.fault]
+    parts = [design for design in found if design.name.endswith(NAMED_BY_DESIGNS) and not design.fault]
     if not parts:
         return found
-    designs = {one.name: one for one in found if one not in parts}
+    designs = {design.name: design for design in found if design not in parts}
     uses = _uses(files)
     for part in parts:
         users = uses.get(part.path.resolve(), ())
@@ -85,7 +85,7 @@ def _uses(files: FilesRead | None) -> Mapping[Path, list[Found]]:
             drawn = draw_design(candidate.path, candidate.name, files)
         except ReadError:
             continue  # told when that design itself is reviewed
-        used = [one.name for one in (*drawn.parts, *drawn.main.beside.values())]
+        used = [part.name for part in (*drawn.parts, *drawn.main.beside.values())]
         at_fault = [problem.file for problem in drawn.problems if problem.file != drawn.main.name]
         for file in {Path(name).resolve() for name in (*used, *at_fault)}:
             uses[file].append(candidate)

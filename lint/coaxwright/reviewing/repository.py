@@ -144,12 +144,12 @@ def every_file(
 
     A link to a file makes that file wanted as well. Raises RepositoryError where something is not there.
     """
-    stored = {f"{below}{one.path}": one for one in repository.stored(commit) if _is_plain(one.path)}
+    stored = {f"{below}{stored.path}": stored for stored in repository.stored(commit) if _is_plain(stored.path)}
     links = {
         path: content
         for path, (_, content) in zip(
             [path for path, one in stored.items() if one.is_link],
-            repository.contents(one for one in stored.values() if one.is_link),
+            repository.contents(file for file in stored.values() if file.is_link),
             strict=True,
         )
     }

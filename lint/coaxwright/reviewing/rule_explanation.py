@@ -94,7 +94,7 @@ def rule_here(name: str, here: DesignContext, tag: str | None = None) -> RuleExp
     review, site = judged(here.document, here.bases, replace(here.asked, with_amendments=False))
     if site is None:
         raise NotUnderstood(list(review.problems))
-    kept = next((one for one in review.scope.skipped_rules if one.rule == name), None)
+    kept = next((skipped_rule for skipped_rule in review.scope.skipped_rules if skipped_rule.rule == name), None)
     if kept is not None:
         return RuleExplanation(name, review, skipped_rules=kept)
     rule = here.basis.rules.get(name)
@@ -105,9 +105,9 @@ def rule_here(name: str, here: DesignContext, tag: str | None = None) -> RuleExp
         return RuleExplanation(name, review, elsewhere=elsewhere)
     answers = sorted(_answers(rule, site, review, here.document), key=_order)
     if tag is not None:
-        every, answers = answers, [one for one in answers if tag in _names(one.subject, here.document)]
+        every, answers = answers, [answer for answer in answers if tag in _names(answer.subject, here.document)]
         if not answers:
-            raise NoSuchSubject(_no_such(tag, rule, [one.subject for one in every]))
+            raise NoSuchSubject(_no_such(tag, rule, [answer.subject for answer in every]))
     return RuleExplanation(name, review, tuple(answers))
 
 
@@ -120,7 +120,7 @@ def _no_rule(name: str, here: DesignContext) -> RulesetError:
 def labels_with(name: str, shelf: RulesetRegistry) -> tuple[str, ...]:
     """The rulesets of the program, with their editions, that speak of a rule."""
     labels = [f"{own} {edition}" for own in shelf.names for edition in shelf.editions(own)]
-    return tuple(label for label in labels if any(one.rule == name for one in shelf.get(label).operations))
+    return tuple(label for label in labels if any(operation.rule == name for operation in shelf.get(label).operations))
 
 
 def _answers(rule: Rule, site: CheckContext, review: DesignReview, document: Document) -> Iterator[SubjectOutcome]:
@@ -132,7 +132,7 @@ def _answers(rule: Rule, site: CheckContext, review: DesignReview, document: Doc
                 found.setdefault((identity.kind, identity.subject, identity.second), []).append(finding)
     for thing in rule.check.each.select(site.network):
         subject = rule.check.each.describe(thing)
-        findings = tuple(one for key in _keys(subject, document) for one in found.get(key, ()))
+        findings = tuple(finding for key in _keys(subject, document) for finding in found.get(key, ()))
         try:
             verdicts = tuple(rule.check.judge(thing, site, rule.limits))
         except Exception as error:  # a fault of ours, which the review of the design tells as well

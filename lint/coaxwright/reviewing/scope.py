@@ -73,7 +73,7 @@ class Scope:
 
     def kept_by(self, who: KeptBy) -> tuple[SkippedRule, ...]:
         """What one of them kept from being asked."""
-        return tuple(one for one in self.skipped_rules if one.by is who)
+        return tuple(skipped_rule for skipped_rule in self.skipped_rules if skipped_rule.by is who)
 
 
 OWN_TERMS = Scope()

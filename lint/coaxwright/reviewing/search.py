@@ -64,12 +64,12 @@ def find_designs(paths: Iterable[Path | Given]) -> tuple[Found, ...]:
         candidates = tuple(_below(folder)) if folder.is_dir() else (Found(name_of(path), path),)
         if not candidates:
             empty.append(name_of(path))
-        for one in candidates:
-            known = found.get(one.name)
-            if known is None or (known.fault and not one.fault):
-                found[one.name] = one
-            elif one.is_named and not one.fault:
-                found[one.name] = replace(known, is_named=True)
+        for candidate in candidates:
+            known = found.get(candidate.name)
+            if known is None or (known.fault and not candidate.fault):
+                found[candidate.name] = candidate
+            elif candidate.is_named and not candidate.fault:
+                found[candidate.name] = replace(known, is_named=True)
     if not found:
         raise NothingToReview(f"no design (*{SUFFIX}) in {', '.join(sorted(empty)) or 'nothing'}")
     for name in empty:

@@ -103,7 +103,7 @@ def skipped_rules(basis: EffectiveRules, asked: ReviewRequest) -> dict[str, Skip
 
 def scope_of(asked: ReviewRequest, kept: Iterable[SkippedRule] = ()) -> Scope:
     """What of a review's terms becomes part of its result."""
-    labels = tuple(one.printed for one in asked.rulesets)
+    labels = tuple(ruleset.printed for ruleset in asked.rulesets)
     at = asked.returns_at_from
     return Scope(
         reviewers_terms=labels if asked.reviewers_terms else (),
@@ -118,8 +118,8 @@ def scope_of(asked: ReviewRequest, kept: Iterable[SkippedRule] = ()) -> Scope:
 
 
 def _also_asked(asked: ReviewRequest) -> Iterator[AlsoAsked]:
-    for one in asked.rulesets:
-        yield AlsoAsked(one.printed, str(one.origin))
+    for ruleset in asked.rulesets:
+        yield AlsoAsked(ruleset.printed, str(ruleset.origin))
 
 
 def _why_not(rule: str, asked: ReviewRequest) -> SkippedRule | None:

@@ -72,7 +72,7 @@ def _retype(network: Network, data: Data, match: re.Match[str], number: int) -> 
 
 def _hand_off(network: Network, data: Data, match: re.Match[str], number: int) -> None:
     tag = _known(match["tag"], network.services, "service")
-    levels = [one.strip() for one in match["levels"].split(",")]
+    levels = [level.strip() for level in match["levels"].split(",")]
     for level in levels:
         LevelAt.parse(level)
     service = data["services"][tag]
@@ -92,7 +92,7 @@ def _insert(network: Network, data: Data, match: re.Match[str], number: int) -> 
     if match["what"] == "pad":
         made = [options.value_db for options in network.catalogue.made("attenuator")]
         if Decibels.parse(value).ratio_db not in made:
-            known = ", ".join(f"{one:g} dB" for one in made if one is not None)
+            known = ", ".join(f"{part:g} dB" for part in made if part is not None)
             raise SuppositionError(f"no pad of {value} is made; there are {known}")
         device: Data = {"kind": "attenuator", "value": value}
     else:
@@ -109,7 +109,7 @@ def _spot(text: str, network: Network) -> tuple[str, str | None]:
     device, dot, port = text.rpartition(".")
     if not dot or text in network.devices or device not in network.devices:
         return _known(text, network.devices, "device"), None
-    return device, _known(port, [one.name for one in network.devices[device].ports], f"port of {device}")
+    return device, _known(port, [port.name for port in network.devices[device].ports], f"port of {device}")
 
 
 def _cable_into(network: Network, device: str, port: str | None) -> CableLink:

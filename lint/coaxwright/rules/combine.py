@@ -147,7 +147,7 @@ def _apply(
         if name in drafts:
             yield operation.fault(f"{name} is there already; use 'set' to change it")
             return
-        drafts[name] = _Draft()
+        drafts[name] = _Draft(origins={"check": ruleset.label})
     elif name not in drafts:
         near = get_close_matches(name, drafts, n=1, cutoff=0.5)
         hint = f"; did you mean {near[0]!r}?" if near else ""

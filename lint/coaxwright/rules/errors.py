@@ -32,6 +32,6 @@ class RulesetError(CoaxwrightError):
 
 def together(errors: Sequence[RulesetError]) -> RulesetError:
     """The first of several errors, which holds the others."""
-    first, *others = [one for error in errors for one in error.every]
+    first, *others = [fault for error in errors for fault in error.every]
     first.others = tuple(others)
     return first

@@ -77,7 +77,7 @@ def examples_of(rule_name: str, labels: Sequence[str]) -> tuple[Example, ...]:
 
 def telling_kinds(examples: Sequence[Example]) -> tuple[Kind, Kind]:
     """The two kinds that show a rule: how it is broken (or, where no number decides, left to a person), and how met."""
-    return ("wrong" if any(one.kind == "wrong" for one in examples) else "needs a person", "right")
+    return ("wrong" if any(example.kind == "wrong" for example in examples) else "needs a person", "right")
 
 
 def example_files() -> tuple[Path, ...]:

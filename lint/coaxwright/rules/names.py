@@ -43,5 +43,5 @@ def _words(name: str) -> list[str]:
 
 def _shared(said: list[str], words: list[str]) -> float:
     """The share of words in common, out of those of both names."""
-    common = sum(any(SequenceMatcher(a=word, b=one).ratio() >= _SAME_WORD for one in said) for word in words)
+    common = sum(any(SequenceMatcher(a=word, b=spoken).ratio() >= _SAME_WORD for spoken in said) for word in words)
     return 2 * common / (len(said) + len(words)) if said else 0.0

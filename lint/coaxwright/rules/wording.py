@@ -14,10 +14,12 @@ square brackets drops out where a value in it is absent: ``{run} is {length}[, w
 | ``ONE|MORE`` | counts, lists | the first for one, else the second |
 | ``finer than NAME`` | lengths, levels, ratios, shares | as finely as it takes to differ from another value |
 | ``short`` | lengths | inches or millimeters where it is short |
+| ``rounded up``, ``rounded down`` | computed lengths | to a tenth of a foot or a centimeter, so that it is enough |
 | ``number``, ``unit`` | levels | one without the other |
 | ``N decimals`` | numbers, ratios, shares, impedances | to at most so many places |
 | ``plural`` | words, texts | things to bond |
 | ``as sold`` | conductors | the next size sold in the author's own system, gauge or square millimeters |
+| ``MHz`` | frequencies | the number of megahertz, without the unit |
 | ``sold like NAME`` | conductors | the next size sold in the system of another conductor |
 | ``with area`` | conductors | a gauge with its cross-section: 10 AWG copper (5.3 mm²) |
 """
@@ -27,14 +29,19 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cache
+from math import ceil, floor
 
 from coaxwright.design.author import is_metric as writes_metric
 from coaxwright.design.quantities import (
+    Band,
     Conductor,
     Length,
     LengthPair,
     Level,
     Quantity,
+    in_feet,
+    in_meters,
+    shown,
 )
 from coaxwright.design.quantities import in_system_of as length_in_system_of
 from coaxwright.design.sentences import (
@@ -144,8 +151,9 @@ _OF_TYPE = {
     "tag": ("a",),
     "word": ("a", "plural"),
     "text": ("a", "plural"),
-    "length": ("short",),
+    "length": ("short", "rounded up", "rounded down"),
     "level": ("number", "unit"),
+    "frequency in Hz": ("MHz",),
     "conductor": ("as sold", "with area"),
 }
 _LISTS |= {"series": ("and", True), "or series": ("or", True)}
@@ -162,7 +170,7 @@ def _worded(
 ) -> str:
     if of.items is not None:
         items: Sequence[object] = value  # type: ignore[assignment]
-        return _list(name, items, of.items, said, phrases, is_metric)
+        return _list(name, items, of.items, said, values, phrases, is_metric)
     if of.phrases is not None:
         wording, own = (value.name, value.values) if isinstance(value, Phrase) else (str(value), {})
         return fill(phrases[name][wording], own, of.phrases[wording], phrases, is_metric)
@@ -174,12 +182,20 @@ def _worded(
     return _WORDED.get(of.name, _text)(value, said, apart)
 
 
-def _list(name: str, items: Sequence[object], of: ValueType, said: str, phrases: Phrases, is_metric: bool) -> str:
+def _list(
+    name: str,
+    items: Sequence[object],
+    of: ValueType,
+    said: str,
+    values: Mapping[str, object],
+    phrases: Phrases,
+    is_metric: bool,
+) -> str:
     if _counts(said):
         return _counted(len(items), said)
     said, _, inner = said.partition(", ")
     last, is_whole = _LISTS[said or "list"]
-    words = [_worded(name, item, of, inner, {}, phrases, is_metric) for item in items]
+    words = [_worded(name, item, of, inner, values, phrases, is_metric) for item in items]
     if said.endswith("series"):
         words = in_series(words)
     return listed(words, last, len(words) if is_whole else LONGEST_LIST)
@@ -222,11 +238,21 @@ def _length(value: object, said: str, apart: object) -> str:
     else:
         assert isinstance(value, Length)
         length = value
+    if said.startswith("rounded "):
+        return _rounded(length, ceil if said == "rounded up" else floor)
     if said == "short":
         return short_length(length.length_m, length.is_metric)
     if isinstance(apart, LengthPair):
         apart = apart.for_author(length.is_metric)
+    elif isinstance(apart, Derived) and isinstance(apart.like, Length):
+        apart = length_in_system_of(apart.like, apart.value)
     return length_apart(length, apart) if isinstance(apart, Length) else length.text
+
+
+def _rounded(length: Length, to: Callable[[float], int]) -> str:
+    steps = length.length_m * 100 if length.is_metric else length.length_ft * 10
+    whole = to(round(steps, 6))  # so that 3.0000000004 counts as 3
+    return (in_meters(whole / 100) if length.is_metric else in_feet(whole / 10)).text
 
 
 def _level(value: object, said: str, apart: object) -> str:
@@ -250,7 +276,9 @@ def _figure(unit: str, decimals: int, scale: float = 1.0) -> Callable[[object, s
         assert isinstance(value, (int, float))
         to = _DECIMALS.fullmatch(said)
         if isinstance(apart, Quantity):
-            apart = next((getattr(apart, name) for name in ("ratio_db", "share") if hasattr(apart, name)), None)
+            apart = next(
+                (getattr(apart, name) for name in ("ratio_db", "loss_db", "share") if hasattr(apart, name)), None
+            )
         limit = apart * scale if isinstance(apart, (int, float)) else None
         return f"{figure_apart(value * scale, limit, int(to[1]) if to else decimals)}{unit}"
 
@@ -259,7 +287,12 @@ def _figure(unit: str, decimals: int, scale: float = 1.0) -> Callable[[object, s
 
 def _frequency(value: object, said: str, _: object) -> str:
     assert isinstance(value, (int, float))
-    return frequency(value)
+    return shown(value / 1e6, 3) if said == "MHz" else frequency(value)
+
+
+def _band(value: object, _: str, __: object) -> str:
+    assert isinstance(value, Band)
+    return f"{frequency(value.low_hz)} to {frequency(value.high_hz)}"
 
 
 _WORDED: dict[str, Callable[[object, str, object], str]] = {
@@ -267,6 +300,7 @@ _WORDED: dict[str, Callable[[object, str, object], str]] = {
     "level": _level,
     "ratio in dB": _figure(" dB", 1),
     "frequency in Hz": _frequency,
+    "band": _band,
     "impedance in ohm": _figure(f" {_OHM}", 1),
     "resistance in ohm": _figure(f" {_OHM}", 2),
     "share": _figure(" %", 0, 100.0),

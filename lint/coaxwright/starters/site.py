@@ -121,7 +121,7 @@ def _title(title: str) -> str:
     if _PLAIN.fullmatch(title) and title not in _NOT_TEXT:
         return title
     quoted = json.dumps(title, ensure_ascii=False)
-    return "".join(one if one.isprintable() or one in _HALVES else _escaped(one) for one in quoted)
+    return "".join(text if text.isprintable() or text in _HALVES else _escaped(text) for text in quoted)
 
 
 def _escaped(character: str) -> str:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coaxwright.analysis import Analysis
-from coaxwright.checks import CheckContext, DoesNotApply
+from coaxwright.checks import CheckContext, DoesNotApply, NeedsPerson, NotMet, all_checks, value_types
 from coaxwright.design import understand
 from coaxwright.findings import Finding
 from coaxwright.network import build_network
 from coaxwright.reviewing import judge
 from coaxwright.rules import combine, shipped_registry
-from coaxwright.rules.phrase_book import reason_text
+from coaxwright.rules.phrase_book import phrases_of, reason_text
+from coaxwright.rules.wording import fill
 from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
@@ -23,6 +24,13 @@ def findings(rule: str, text: str) -> list[Finding]:
     assert [str(problem) for problem in review.problems] == []
     assert review.crashes == ()
     return [finding for finding in review.findings if finding.rule == rule]
+
+
+def worded(text: str, verdict: NotMet | NeedsPerson, rule: str, is_metric: bool = False) -> str:
+    """A text with the values of a verdict, as the rule's words would have them."""
+    (check,) = (check for check in all_checks().values() if check.name == rule)
+    types, phrases = value_types(check, verdict.case), phrases_of(check.name).phrases
+    return fill(text, verdict.values, types, phrases, is_metric)
 
 
 def reasons(rule: str, text: str) -> Iterator[str]:

@@ -10,9 +10,8 @@ import pytest
 
 from coaxwright.analysis import Analysis
 from coaxwright.checks import CheckContext, Limits
-from coaxwright.checks.amplifier_need import InSeries
 from coaxwright.design import understand
-from coaxwright.design.quantities import Decibels, QuantityError
+from coaxwright.design.quantities import Decibels, InSeries, QuantityError
 from coaxwright.findings import Finding, Outcome
 from coaxwright.network import build_network
 from coaxwright.reviewing import judge

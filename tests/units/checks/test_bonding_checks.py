@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from asking import worded
 
 from coaxwright.analysis import Analysis
 from coaxwright.catalogue import load_catalogue
@@ -17,6 +18,7 @@ from coaxwright.network import build_network
 from coaxwright.rules import combine, shipped_registry
 from coaxwright.source import read_text
 
+RULE = "bonding.conductor-size"
 DESIGN = """\
 coaxwright: 1
 title: Bench (invented)
@@ -49,7 +51,7 @@ bonding:
 def test_size_that_a_shield_needs(type_: str, conductor: str, needed: str | None) -> None:
     network = build_network(understand(read_text(DESIGN.format(type=type_, conductor=conductor), "x")))
     limits = combine(["us 2023"], shipped_registry()).rules["bonding.conductor-size"].limits
-    check = all_checks()["conductor-size"]
+    check = all_checks()["bonding.conductor-size"]
     verdicts = list(check.judge(network.bonds["B-1"], CheckContext(network, Analysis(network)), limits))
     if needed is None:
         assert verdicts == []
@@ -57,7 +59,7 @@ def test_size_that_a_shield_needs(type_: str, conductor: str, needed: str | None
     (verdict,) = verdicts
     assert isinstance(verdict, NotMet)
     assert verdict.mend is not None
-    assert verdict.mend.text == verdict.values["size"] == needed
+    assert verdict.mend.text == worded("{size:sold like conductor}", verdict, "bonding.conductor-size") == needed
     assert verdict.mend.path == ("bonding", "B-1", "conductor")
 
 
@@ -86,12 +88,13 @@ def test_a_published_size_is_told_as_published_and_offered_as_sold() -> None:
     design = DESIGN.format(type="series 6 outdoor", conductor="1.5 mm² copper")
     network = build_network(understand(read_text(design, "x")))
     limits = combine(["us 2023"], shipped_registry()).rules["bonding.conductor-size"].limits
-    (verdict,) = all_checks()["conductor-size"].judge(
+    (verdict,) = all_checks()["bonding.conductor-size"].judge(
         network.bonds["B-1"], CheckContext(network, Analysis(network)), limits
     )
     assert isinstance(verdict, NotMet)
-    told = {name: verdict.values[name] for name in ("smallest", "needed_mm2", "mm2", "size")}
-    assert told == {"smallest": "14 AWG copper", "needed_mm2": " (2.1 mm²)", "mm2": "", "size": "2.5 mm² copper"}
+    text = "{conductor:with area}, {smallest:with area}, {size:sold like conductor}"
+    told = worded(text, verdict, "bonding.conductor-size")
+    assert told == "1.5 mm² copper, 14 AWG copper (2.1 mm²), 2.5 mm² copper"
     assert verdict.cites == (("smallest", "shield", "copper"),)
 
 
@@ -133,7 +136,7 @@ def test_no_bond_has_to_be_larger_than_the_ceiling(ruleset: str, conductor: str,
     design = DESIGN.format(type="10 mm 50 ohm low-loss", conductor=conductor).replace("us 2023", ruleset)
     network = build_network(understand(read_text(design, "x")), catalogue)
     limits = combine([ruleset], shipped_registry()).rules["bonding.conductor-size"].limits
-    verdicts = list(
-        all_checks()["conductor-size"].judge(network.bonds["B-1"], CheckContext(network, Analysis(network)), limits)
-    )
-    assert [one.values["size"] for one in verdicts if isinstance(one, NotMet)] == ([needed] if needed else [])
+    context = CheckContext(network, Analysis(network))
+    verdicts = list(all_checks()[RULE].judge(network.bonds["B-1"], context, limits))
+    sizes = [worded("{size:sold like conductor}", one, RULE) for one in verdicts if isinstance(one, NotMet)]
+    assert sizes == ([needed] if needed else [])

@@ -119,3 +119,11 @@ def test_limits_are_those_declared_and_tabled_as_declared(label: str, rule: Rule
         kind = rule.check.limits[limit.name]
         assert isinstance(limit.value, kind.dimension)
         assert len(limit.keys) == len(kind.by)
+
+
+@pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.name)
+def test_what_stands_for_a_value_of_earlier_versions_is_sound_in_some_case(check: AnyCheck) -> None:
+    for name, text in check.former_values.items():
+        cases = [value_types(check, case) for case in check.cases]
+        assert any(list(faults(text, types)) == [] for types in cases), f"{check.name}: {name}"
+        assert not any(name in types for types in cases)

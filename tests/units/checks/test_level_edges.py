@@ -15,7 +15,8 @@ from coaxwright.checks import CannotJudge, DoesNotApply, Verdict
 from coaxwright.findings import Finding, Outcome
 from coaxwright.network import Unknown
 from coaxwright.reviewing import DesignReview, judge
-from coaxwright.rules import shipped_registry
+from coaxwright.rules import combine, shipped_registry
+from coaxwright.rules.phrase_book import cause_text
 from coaxwright.source import read_text
 
 VerdictsOf = Callable[..., dict[str, list[Verdict]]]
@@ -253,8 +254,10 @@ def test_a_service_without_frequencies_is_asked_for_them_where_it_comes(verdicts
         "  FAR: {kind: outlet, serves: [net]}\n"
         "cables: {C-1: {from: DROP, to: TV, type: series 6, length: 9 m}}\n",
     )
-    cause = "net states neither a band nor channels"
-    assert said["TV"] == [CannotJudge(Unknown(cause, ("services", "net", "down")))]
+    unknown = Unknown("no frequencies", ("services", "net", "down"), {"service": "net"})
+    assert said["TV"] == [CannotJudge(unknown)]
+    bound = combine(["trade 1"], shipped_registry()).rules["level.outlet-window"]
+    assert cause_text(unknown, bound.check) == "net states neither a band nor channels"
     assert [type(one) for one in said["FAR"]] == [DoesNotApply]
 
 

@@ -93,13 +93,13 @@ def test_what_came_of_a_rule_in_a_design_thing_by_thing(capfdbinary: pytest.Capt
     page, _, here = out.partition("as-drawn.coax.yaml, judged by us 2023\n")
     assert "In us 2023\n" in page
     rows = [" ".join(line.split()) for line in here.splitlines()]
-    assert rows[0] == "asked of 4 things: 1 not met, 1 met, 2 does not apply"
+    assert rows[0] == "checked on 4 items: 1 not met, 1 met, 2 does not apply"
     assert rows[1] == "not met GB1 (north wall, house)"
-    assert rows[2].startswith("GB1 is bonded over 26 ft of conductor (B-1) to IBT; should be: at most 20 ft")
+    assert rows[2].startswith("GB1 is bonded over 26 ft of conductor (B-1) to IBT; required: at most 20 ft")
     assert "met GB3 (garden wall, house)" in rows
     assert "does not apply GB2 (north wall, house): masts and antenna lead-ins have no length limit" in rows
     one = told(capfdbinary, "bonding.conductor-length", "--for", str(EXAMPLE), "--subject", "GB3")
-    assert "  asked of          1 thing: 1 met\n  met               GB3 (garden wall, house)\n" in one
+    assert "  checked on        1 item: 1 met\n  met               GB3 (garden wall, house)\n" in one
 
 
 def test_why_a_rule_was_not_asked_of_a_design(
@@ -120,7 +120,7 @@ def test_why_a_rule_was_not_asked_of_a_design(
     why = "none of these rulesets has the rule; it is in us 2017, us 2020, us 2023"
     assert f"In b.coax.yaml, judged by trade 1\n  not asked         {why}\n" in absent
     nothing = told(capfdbinary, "variance.used", "--for", "a.coax.yaml")
-    assert "  asked of nothing  the design holds nothing that the rule is about\n" in nothing
+    assert "  checked on nothing  the design holds nothing that the rule is about\n" in nothing
 
 
 @pytest.mark.parametrize(

@@ -15,7 +15,7 @@ def test_a_limit_is_shown_with_its_source_and_the_ruleset_that_set_it() -> None:
     text = cited("bonding.conductor-length", [US_2017], 120)
     assert "  limit        longest: 20 ft (6.0 m); NFPA 70 (2017), 820.100(A)(4); set by us 2017\n" in text
     assert "  severity     violation, set by us 2017\n" in text
-    assert "  asked of     every protector and metal mast\n" in text
+    assert "  checked on   every protector and metal mast\n" in text
 
 
 def test_what_two_rulesets_say_alike_stands_once() -> None:

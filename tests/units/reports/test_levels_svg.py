@@ -134,7 +134,7 @@ def test_of_many_outlets_the_tightest_are_drawn_and_the_others_counted(levels: L
     )
     root = drawn(site)
     assert len(root.findall(f".//{SVG}polyline")) == MOST_OUTLETS
-    assert "the outlets with the least to spare; 4 more are not drawn" in [words for *_, words in texts(root)]
+    assert "the outlets with the least margin; 4 more are not drawn" in [words for *_, words in texts(root)]
 
 
 def test_one_frequency_is_marked_once(levels: Levels) -> None:

@@ -81,7 +81,7 @@ def test_places_and_free_ports_of_units_are_told_once() -> None:
 
 
 def test_what_could_not_be_connected_in_a_typical_unit_is_told_once() -> None:
-    text = shown(ROW.replace("to: PC,", "to: PCC,")).partition("COULD NOT BE CONNECTED")[2]
+    text = shown(ROW.replace("to: PC,", "to: PCC,")).partition("UNRESOLVED CONNECTIONS")[2]
     assert text.count("is no device") == 1
     assert "'flat-01/PCC' is no device; did you mean 'flat-01/PC'? (also in flat-02 to flat-14)\n" in text
 
@@ -114,7 +114,7 @@ def test_a_second_service_over_the_same_way_repeats_nothing_either() -> None:
 
 
 def test_defaults_are_told_once_each_with_what_they_hold_for() -> None:
-    text = " ".join(shown(ROW).partition("TAKEN BY DEFAULT")[2].split())
+    text = " ".join(shown(ROW).partition("ASSUMED")[2].split())
     assert "exposure: indoors, for cellar; hall in flat-01 to flat-14 " in text
     assert "jacket: indoor, for every cable " in text
     assert text.count("20 °C") == 1
@@ -125,13 +125,13 @@ def test_defaults_are_told_once_each_with_what_they_hold_for() -> None:
 
 
 def test_what_is_described_and_not_used() -> None:
-    text = " ".join(shown(ROW).partition("DESCRIBED AND NOT USED")[2].split())
+    text = " ".join(shown(ROW).partition("DEFINED BUT NOT USED")[2].split())
     assert "typical unit shop, which no unit is like " in text
     assert "unit flat-14, which no cable joins to the rest of the network " in text
     assert "places shed; attic in flat-01 to flat-14, where nothing stands and nothing runs through " in text
     used = ROW.replace(", shed: {exposure: outdoors}", "").replace(", attic: {exposure: attic}", "")
     used = used.replace("  shop: {devices: {TV: {kind: outlet}}}\n", "").replace(", leaves out: [C]", "")
-    assert "DESCRIBED AND NOT USED\n  nothing\n" in shown(used)
+    assert "DEFINED BUT NOT USED\n  nothing\n" in shown(used)
 
 
 def test_a_place_is_used_where_anything_names_it() -> None:

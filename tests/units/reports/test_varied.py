@@ -65,12 +65,12 @@ def one_line(told: str) -> str:
 
 def test_the_text_tells_it_apart_from_what_is_to_be_corrected(taken: Review) -> None:
     told = text.render(taken, 100)
-    items, _, section = told.partition("Varied: found, and granted as exceptions\n")
+    items, _, section = told.partition("Under variance: found, and granted as exceptions\n")
     assert RULE not in items
     assert "variances as of 2026-07-01\n" in items
     assert f"{RULE}, flat-1/SP (closet), also in flat-2 to flat-4, wharf.coax.yaml:14:7" in one_line(section)
-    assert f"varied {WORDS} (wharf.coax.yaml:22:5)" in one_line(section)
-    assert one_line(section).count(" 1 varied; ") == 1
+    assert f"variance {WORDS} (wharf.coax.yaml:22:5)" in one_line(section)
+    assert one_line(section).count(" 1 under variance; ") == 1
     assert all(len(line) <= 100 for line in told.splitlines())
 
 

@@ -28,20 +28,20 @@ def cable_part(catalogue: Catalogue) -> Iterator[str]:
         ("class", "impedance", "velocity", "loss at 500 MHz, dB/100 ft", "for"),
         (
             (
-                f"[{one.name}](#{anchor(one.name)})",
-                f"{shown(one.impedance_ohm, 1)} Ω",
-                f"{shown(one.velocity_factor * 100, 1)} %",
-                _loss_at(one, 500e6),
-                "existing plant" if one.existing_only else "new work, usual" if one.usual else "new work",
+                f"[{class_.name}](#{anchor(class_.name)})",
+                f"{shown(class_.impedance_ohm, 1)} Ω",
+                f"{shown(class_.velocity_factor * 100, 1)} %",
+                _loss_at(class_, 500e6),
+                "existing plant" if class_.existing_only else "new work, usual" if class_.usual else "new work",
             )
-            for one in classes
+            for class_ in classes
         ),
     )
     yield "Other words for what a cable is made with:"
     yield ""
     yield from table(("in the catalogue", "as well"), _spellings())
-    for one in classes:
-        yield from _class(one)
+    for class_ in classes:
+        yield from _class(class_)
     yield from _jackets(catalogue)
 
 
@@ -51,8 +51,8 @@ def anchor(title: str) -> str:
     return kept.replace(" ", "-")
 
 
-def _loss_at(one: CableClass, freq_hz: float) -> str:
-    attenuation = one.attenuation
+def _loss_at(cable_class: CableClass, freq_hz: float) -> str:
+    attenuation = cable_class.attenuation
     if not attenuation.lowest_hz <= freq_hz <= attenuation.highest_hz:
         return ""
     return per_100_ft(attenuation.loss_db_per_m(freq_hz).nominal_db_per_m, 2)
@@ -65,12 +65,12 @@ def _spellings() -> Iterator[tuple[str, str]]:
             yield from ((f"`{name}`", code(others)) for name, others in options.items())
 
 
-def _class(one: CableClass) -> Iterator[str]:
-    yield f"### {one.name}"
+def _class(cable_class: CableClass) -> Iterator[str]:
+    yield f"### {cable_class.name}"
     yield ""
-    yield f"{one.description[0].upper()}{one.description[1:]}."
+    yield f"{cable_class.description[0].upper()}{cable_class.description[1:]}."
     yield ""
-    yield from (f"- {line}" for line in _facts(one))
+    yield from (f"- {line}" for line in _facts(cable_class))
     yield ""
     yield from table(
         ("shield", "over the jacket", "resistance, Ω/100 ft", "screening class"),
@@ -81,7 +81,7 @@ def _class(one: CableClass) -> Iterator[str]:
                 _resistance(shield.resistance_ohm_per_m),
                 shield.screening_class or "",
             )
-            for shield in one.shields.values()
+            for shield in cable_class.shields.values()
         ),
     )
     yield from table(
@@ -92,34 +92,40 @@ def _class(one: CableClass) -> Iterator[str]:
                 (center.size or "") if center.strands == 1 else f"{center.size or ''}, {center.strands} strands",
                 _resistance(center.resistance_ohm_per_m),
             )
-            for center in one.centers.values()
+            for center in cable_class.centers.values()
         ),
     )
-    yield from _attenuation(one)
-    yield from sources_of_figures(one.sources)
+    yield from _attenuation(cable_class)
+    yield from sources_of_figures(cable_class.sources)
 
 
-def _facts(one: CableClass) -> Iterator[str]:
-    defaults = one.defaults
-    within = f" within {shown(one.impedance_tolerance_ohm, 1)} Ω" if one.impedance_tolerance_ohm is not None else ""
-    yield f"impedance {shown(one.impedance_ohm, 1)} Ω{within}, velocity {shown(one.velocity_factor * 100, 1)} %"
-    if one.capacitance_pf_per_m is not None:
-        capacitance = one.capacitance_pf_per_m
+def _facts(cable_class: CableClass) -> Iterator[str]:
+    defaults = cable_class.defaults
+    within = (
+        f" within {shown(cable_class.impedance_tolerance_ohm, 1)} Ω"
+        if cable_class.impedance_tolerance_ohm is not None
+        else ""
+    )
+    velocity = shown(cable_class.velocity_factor * 100, 1)
+    yield f"impedance {shown(cable_class.impedance_ohm, 1)} Ω{within}, velocity {velocity} %"
+    if cable_class.capacitance_pf_per_m is not None:
+        capacitance = cable_class.capacitance_pf_per_m
         yield f"capacitance {shown(capacitance, 1)} pF/m ({shown(capacitance * 0.3048, 1)} pF/ft)"
-    yield f"center {millimeters(one.center_diameter_m)}, dielectric {millimeters(one.dielectric_diameter_m)}"
-    if one.bend_radius_m is not None:
-        yield f"bend radius, once: {millimeters(one.bend_radius_m)}"
-    if one.flexing_radius_m is not None:
-        yield f"bend radius, again and again or under pull: {millimeters(one.flexing_radius_m)}"
-    if one.coldest_c is not None and one.hottest_c is not None:
-        yield f"in service {shown(one.coldest_c, 0)} to {shown(one.hottest_c, 0)} °C"
-    yield f"jackets {code(one.jackets)}"
+    dielectric = millimeters(cable_class.dielectric_diameter_m)
+    yield f"center {millimeters(cable_class.center_diameter_m)}, dielectric {dielectric}"
+    if cable_class.bend_radius_m is not None:
+        yield f"bend radius, once: {millimeters(cable_class.bend_radius_m)}"
+    if cable_class.flexing_radius_m is not None:
+        yield f"bend radius, again and again or under pull: {millimeters(cable_class.flexing_radius_m)}"
+    if cable_class.coldest_c is not None and cable_class.hottest_c is not None:
+        yield f"in service {shown(cable_class.coldest_c, 0)} to {shown(cable_class.hottest_c, 0)} °C"
+    yield f"jackets {code(cable_class.jackets)}"
     yield f"where not said: `{defaults.shield}` shield, `{defaults.center}` center, `{defaults.jacket}` jacket"
-    if one.also:
-        yield f"other names: {code(one.also)}"
-    if one.hints:
-        yield f"not taken, because it fixes no construction: {code(one.hints)}"
-    if one.existing_only:
+    if cable_class.also:
+        yield f"other names: {code(cable_class.also)}"
+    if cable_class.hints:
+        yield f"not taken, because it fixes no construction: {code(cable_class.hints)}"
+    if cable_class.existing_only:
         yield "met in existing plant only"
 
 
@@ -127,8 +133,8 @@ def _resistance(resistance_ohm_per_m: float | None) -> str:
     return "" if resistance_ohm_per_m is None else per_100_ft(resistance_ohm_per_m, 3)
 
 
-def _attenuation(one: CableClass) -> Iterator[str]:
-    attenuation = one.attenuation
+def _attenuation(cable_class: CableClass) -> Iterator[str]:
+    attenuation = cable_class.attenuation
     at = f"{attenuation.kind} at {shown(attenuation.temperature_c, 0)} °C"
     yield f"Attenuation, {at}; cables lie {_spread(attenuation.published)} around it:"
     yield ""

@@ -2,7 +2,7 @@
 
 from coaxwright.design.quantities.base import Quantity, QuantityError
 from coaxwright.design.quantities.climate import Temperature, TemperatureRange
-from coaxwright.design.quantities.counts import FireClassAtLeast, Floors, Spots, Times
+from coaxwright.design.quantities.counts import FireClassAtLeast, Floors, InSeries, Spots, Times
 from coaxwright.design.quantities.lengths import (
     Beside,
     Length,
@@ -54,6 +54,7 @@ __all__ = [
     "Frequency",
     "Gain",
     "Impedance",
+    "InSeries",
     "Length",
     "LengthPair",
     "Level",

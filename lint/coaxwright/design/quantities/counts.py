@@ -56,6 +56,21 @@ class Floors(Quantity):
         self.number = int(self.text.partition(" ")[0])
 
 
+class InSeries(Quantity):
+    """How many of a kind may follow one another; ``number`` [-]."""
+
+    __slots__ = ("number",)
+    NAME: ClassVar[str] = "number in series"
+    EXAMPLES: ClassVar[tuple[str, ...]] = ("2 in series",)
+    UNITS: ClassVar[tuple[str, ...]] = ("in series",)
+    PATTERN: ClassVar[str] = "^[1-9][0-9]? in series$"
+
+    number: int
+
+    def _read(self, match: re.Match[str]) -> None:
+        self.number = int(self.text.partition(" ")[0])
+
+
 class FireClassAtLeast(Quantity):
     """The lowest reaction-to-fire class that will do; ``fire_class`` as EN 13501-6 names it."""
 

@@ -33,14 +33,17 @@ def handoff(page: Page, service: ServiceLevels) -> None:
     if service.direction == "down":
         page.paragraph("what has to come in for every outlet to be inside its window, hot and cold", 2)
     else:
-        page.paragraph("what is sure to arrive at the hand-off when the modems send their most", 2)
+        page.paragraph("what is sure to arrive at the demarcation point when the modems send their most", 2)
     told = found if len(found) <= FEW else (found[0], found[-1])
-    page.table([(frequency(one.freq_hz), f"{_words(one, service)}{_without(one, service)}") for one in told], indent=4)
+    page.table(
+        [(frequency(budget.freq_hz), f"{_words(budget, service)}{_without(budget, service)}") for budget in told],
+        indent=4,
+    )
 
 
-def _words(one: Budget, service: ServiceLevels) -> str:
+def _words(budget: Budget, service: ServiceLevels) -> str:
     unit = level_unit(service.unit)
-    least, most = one.least, one.most
+    least, most = budget.least, budget.most
 
     def at(bound: Bound) -> str:
         return level_figure(bound.level_dbmv, service.unit)
@@ -53,16 +56,16 @@ def _words(one: Budget, service: ServiceLevels) -> str:
         return f"at most {at(most)} {unit}, which {most.tag} takes"
     if most is None:
         return f"at least {at(least)} {unit}, which {least.tag} needs"
-    if not one.is_possible:
+    if not budget.is_possible:
         return f"no level does: {least.tag} needs {at(least)} {unit}, and {most.tag} takes {at(most)} {unit} at most"
     return f"{at(least)} {unit}, which {least.tag} needs, to {at(most)} {unit}, which {most.tag} takes"
 
 
-def _without(one: Budget, service: ServiceLevels) -> str:
+def _without(budget: Budget, service: ServiceLevels) -> str:
     """The outlets that could not be counted."""
     lost = [
         row.tag
         for row in service.outlets
-        if any(point.freq_hz == one.freq_hz and point.loss_db is None for point in row.points)
+        if any(point.freq_hz == budget.freq_hz and point.loss_db is None for point in row.points)
     ]
     return f"; without {ranges(lost)}, where the loss is not known" if lost else ""

@@ -17,7 +17,7 @@ def chain(page: Page, service: ServiceLevels, row: OutletRow) -> None:
         return
     ends = [0] if len(points) == 1 else [0, len(points) - 1]
     page.gap()
-    page.paragraph(f"where it is lost on the way {'to' if service.direction == 'down' else 'from'} {row.tag}", 2)
+    page.paragraph(f"loss budget {'to' if service.direction == 'down' else 'from'} {row.tag}", 2)
     sums = [points[index].loss_db for index in ends]
     figures = [
         Column(
@@ -30,7 +30,7 @@ def chain(page: Page, service: ServiceLevels, row: OutletRow) -> None:
         )
         for index, whole in zip(ends, sums, strict=True)
     ]
-    labels = [*(step.what for step in row.chain), "together"]
+    labels = [*(step.what for step in row.chain), "total"]
     table(page, "", labels, figures, indent=4, tails=[*(step.kind for step in row.chain), ""])
 
 

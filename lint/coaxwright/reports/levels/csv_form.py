@@ -53,7 +53,7 @@ def _cells(point: Point) -> tuple[str, ...]:
     numbers = (loss, *figures, point.low_dbmv, point.high_dbmv, point.spare_db)
     return (
         _mhz(point.freq_hz),
-        *("" if one is None else _hundredths(one) for one in numbers),
+        *("" if number is None else _hundredths(number) for number in numbers),
         point.unknown,
     )
 

@@ -171,7 +171,7 @@ def site_levels(
         revision=design.revision or "",
         rulesets=rulesets,
         suppositions=suppositions,
-        author_values=tuple(one for one in own if one.used_by),
+        author_values=tuple(values for values in own if values.used_by),
         services=tuple(
             service
             for node in nodes
@@ -226,7 +226,7 @@ def _service(node: ServiceNode, direction: Direction, asked: _Asked) -> ServiceL
     stream = node.service.down if direction == "down" else node.service.up
     stated = [point.text for point in stream.level or ()] if stream is not None and direction == "down" else []
     if direction == "up" and stream is not None and stream.wanted is not None:
-        stated = [f"{stream.wanted.text} wanted at the hand-off"]
+        stated = [f"{stream.wanted.text} required at the demarcation point"]
     grid_hz = _grid_hz(node, direction, asked.between)
     of_stations = node.service.kind == IN_HOME  # they talk to one another: nothing comes in, and nothing is answered
     rows = [
@@ -277,14 +277,14 @@ def _solved(node: ServiceNode, direction: Direction, asked: _Asked) -> SolvedSer
         return None
     return replace(
         solved,
-        departures=tuple(one for one in solved.departures if asked.outlet in (None, one.device.tag)),
+        departures=tuple(departure for departure in solved.departures if asked.outlet in (None, departure.device.tag)),
     )
 
 
 def _in_home_top_hz(node: ServiceNode, asked: _Asked) -> float | None:
     """The top of what in-home data is on, stated or its adapters' own."""
     found = stretches(asked.analysis.network, node)
-    return None if isinstance(found, Unknown) else max(one.high_hz for one in found)
+    return None if isinstance(found, Unknown) else max(row.high_hz for row in found)
 
 
 def _apart(node: ServiceNode, asked: _Asked) -> tuple[float, tuple[StationLoss, ...]]:
@@ -294,7 +294,7 @@ def _apart(node: ServiceNode, asked: _Asked) -> tuple[float, tuple[StationLoss, 
     if node.service.kind == IN_HOME:
         stations, top_hz = network.traffic.stations(node.tag), _in_home_top_hz(node, asked)
     else:
-        stations = tuple(one.device for one in analysis.outlets(node.tag) if one.readings)
+        stations = tuple(outlet.device for outlet in analysis.outlets(node.tag) if outlet.readings)
         top_hz = node.grid_hz("down")[-1] if stations else None
     if asked.outlet is not None or top_hz is None or not 1 < len(stations) <= MOST_APART:
         return 0.0, ()
@@ -327,7 +327,10 @@ def _row(node: ServiceNode, direction: Direction, outlet: Outlet, asked: _Asked)
         kind = cable.cable.type if cable is not None else device.model or device.kind
         steps.append(
             ChainStep(
-                step.what, kind, step.is_cable, tuple(one.nominal if isinstance(one, LossRange) else None for one in at)
+                step.what,
+                kind,
+                step.is_cable,
+                tuple(point.nominal if isinstance(point, LossRange) else None for point in at),
             )
         )
     longest = None

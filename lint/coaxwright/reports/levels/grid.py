@@ -55,13 +55,13 @@ def table(
     for number, group in enumerate(groups):
         if number:
             page.gap()
-        page.lines.append(_line(head, wide, indent, [one.placed(one.head) for one in group]))
+        page.lines.append(_line(head, wide, indent, [column.placed(column.head) for column in group]))
         is_last = number == len(groups) - 1
         for row, label in enumerate(labels):
             if columns(label) > wide:
                 page.paragraph(label, indent, hang=2)
             own = label if columns(label) <= wide else ""
-            line = _line(own, wide, indent, [one.placed(one.cells[row]) for one in group])
+            line = _line(own, wide, indent, [column.placed(column.cells[row]) for column in group])
             page.lines.append(_with_tail(line, tails[row], page.width) if tails and is_last else line)
             if notes and is_last and notes[row]:
                 page.paragraph(notes[row], indent + 2, hang=2)

@@ -20,12 +20,12 @@ def between(page: Page, service: ServiceLevels) -> None:
     if not service.apart:
         return
     is_wanted = service.kind == IN_HOME
-    known = [(one, one.loss_db) for one in service.apart if isinstance(one.loss_db, LossRange)]
+    known = [(pair, pair.loss_db) for pair in service.apart if isinstance(pair.loss_db, LossRange)]
     known.sort(key=lambda pair: (-pair[1].high if is_wanted else pair[1].low, pair[0].one.tag, pair[0].other.tag))
-    causes = dict.fromkeys(cause_text(one.loss_db) for one in service.apart if isinstance(one.loss_db, Unknown))
-    parted = [one for one in service.apart if one.loss_db is None]
+    causes = dict.fromkeys(cause_text(pair.loss_db) for pair in service.apart if isinstance(pair.loss_db, Unknown))
+    parted = [pair for pair in service.apart if pair.loss_db is None]
     page.gap()
-    what = "lost between two stations, most first" if is_wanted else "what keeps two outlets apart, least first"
+    what = "lost between two stations, most first" if is_wanted else "outlet-to-outlet isolation, least first"
     page.paragraph(f"{what}, at {frequency(service.apart_hz)}", 2)
     groups: dict[str, list[str]] = {}
     for one, loss in known:

@@ -28,20 +28,25 @@ def render(levels: SiteLevels) -> str:
         "revision": levels.revision,
         "rulesets": list(levels.rulesets),
         "suppositions": list(levels.suppositions),
-        "own_figures": [
-            {
-                "name": one.name,
-                "kind": one.kind,
-                "file": one.file,
-                "document": one.document,
-                "used_by": list(one.used_by),
-            }
-            for one in levels.author_values
-        ],
+        "author_supplied_values": (supplied := _author_supplied(levels)),
+        "own_figures": supplied,
         "services": [_service(service) for service in levels.services],
         "left_out": [{"service": left.tag, "because": left.because} for left in levels.left_out],
     }
     return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def _author_supplied(levels: SiteLevels) -> list[dict[str, Any]]:
+    return [
+        {
+            "name": value.name,
+            "kind": value.kind,
+            "file": value.file,
+            "document": value.document,
+            "used_by": list(value.used_by),
+        }
+        for value in levels.author_values
+    ]
 
 
 def _service(service: ServiceLevels) -> dict[str, Any]:
@@ -50,6 +55,7 @@ def _service(service: ServiceLevels) -> dict[str, Any]:
         "kind": service.kind,
         "direction": service.direction,
         "from": service.start,
+        "demarcation_point": service.handoff,
         "handoff": service.handoff,
         "window": service.window,
         "source": service.source,
@@ -59,10 +65,10 @@ def _service(service: ServiceLevels) -> dict[str, Any]:
             {"frequency_hz": freq_hz, "devices": list(tags)} for freq_hz, tags in sorted(service.no_figure.items())
         ],
         "budget": [
-            {"frequency_hz": one.freq_hz, "least": _bound(one.least), "most": _bound(one.most)}
-            for one in budgets(service)
+            {"frequency_hz": budget.freq_hz, "least": _bound(budget.least), "most": _bound(budget.most)}
+            for budget in budgets(service)
         ],
-        "between": [_between(one) for one in service.apart],
+        "between": [_between(pair) for pair in service.apart],
         "solved": None if service.solved is None else _solved(service.solved),
     }
 
@@ -71,43 +77,43 @@ def _bound(bound: Bound | None) -> dict[str, Any] | None:
     return None if bound is None else {"level_dbmv": _rounded(bound.level_dbmv), "outlet": bound.tag}
 
 
-def _between(one: StationLoss) -> dict[str, Any]:
-    loss_db = one.loss_db
+def _between(station_loss: StationLoss) -> dict[str, Any]:
+    loss_db = station_loss.loss_db
     return {
-        "one": one.one.tag,
-        "other": one.other.tag,
+        "one": station_loss.one.tag,
+        "other": station_loss.other.tag,
         "loss_db": _figures(loss_db) if isinstance(loss_db, LossRange) else None,
         "unknown": cause_text(loss_db) if isinstance(loss_db, Unknown) else "",
-        "parted_by": one.parted_by.tag if one.parted_by is not None else "",
+        "parted_by": station_loss.parted_by.tag if station_loss.parted_by is not None else "",
     }
 
 
 def _solved(solved: SolvedService) -> dict[str, Any]:
     return {
         "doubts": [
-            {"kind": one.kind, "tag": one.tag, "port": one.port, "return_loss_db": _rounded(one.return_loss_db)}
-            for one in solved.doubts
+            {"kind": doubt.kind, "tag": doubt.tag, "port": doubt.port, "return_loss_db": _rounded(doubt.return_loss_db)}
+            for doubt in solved.doubts
         ],
-        "mismatches": [_mismatch(one) for one in solved.mismatches],
+        "mismatches": [_mismatch(mismatche) for mismatche in solved.mismatches],
         "departures": [
             {
-                "outlet": one.device.tag,
-                "least_db": _rounded(one.least_db),
-                "least_at_hz": one.least_at_hz,
-                "most_db": _rounded(one.most_db),
-                "most_at_hz": one.most_at_hz,
+                "outlet": departure.device.tag,
+                "least_db": _rounded(departure.least_db),
+                "least_at_hz": departure.least_at_hz,
+                "most_db": _rounded(departure.most_db),
+                "most_at_hz": departure.most_at_hz,
             }
-            for one in solved.departures
+            for departure in solved.departures
         ],
         "not_solved": why_not(solved),
     }
 
 
-def _mismatch(one: Mismatch) -> dict[str, Any]:
-    ripple = one.ripple
+def _mismatch(mismatch: Mismatch) -> dict[str, Any]:
+    ripple = mismatch.ripple
     return {
-        "cable": one.cable.tag,
-        "cable_ohm": one.ends[0][1].cable_ohm,
+        "cable": mismatch.cable.tag,
+        "cable_ohm": mismatch.ends[0][1].cable_ohm,
         "ends": [
             {
                 "device": end.device.tag,
@@ -115,7 +121,7 @@ def _mismatch(one: Mismatch) -> dict[str, Any]:
                 "return_loss_db": _rounded(joint.return_loss_db),
                 "reflected_share": _rounded(joint.reflected_share),
             }
-            for end, joint in one.ends
+            for end, joint in mismatch.ends
             if end.device is not None
         ],
         "ripple": None

@@ -21,7 +21,7 @@ def runs(page: Page, rows: Sequence[OutletRow]) -> None:
     if not known:
         return
     page.gap()
-    page.paragraph("how long the last run could be and still meet the window", 2)
+    page.paragraph("how long the last run could be inside the window, and the smallest sufficient class", 2)
     classes = list(dict.fromkeys(name for longest in known.values() for name in longest.by_class))
 
     def told(row: OutletRow) -> tuple[str, ...]:
@@ -31,7 +31,7 @@ def runs(page: Page, rows: Sequence[OutletRow]) -> None:
 
     once = merge_units([row for row in rows if row.tag in known], told)
     cells = list(zip(*(told(alike.first) for alike in once), strict=True))
-    heads = ["run", "now", *classes, "would do"]
+    heads = ["run", "now", *classes, "smallest sufficient"]
     table(
         page,
         "outlet",

@@ -31,12 +31,12 @@ def doubtful(page: Page, service: ServiceLevels) -> None:
 
 
 def _unlike(solved: SolvedService) -> Iterator[str]:
-    for one in solved.mismatches:
-        ends = [f"{end.device.tag} ({joint.port_ohm:g} Ω)" for end, joint in one.ends if end.device is not None]
-        back_db = min(joint.return_loss_db for _, joint in one.ends)
+    for mismatche in solved.mismatches:
+        ends = [f"{end.device.tag} ({joint.port_ohm:g} Ω)" for end, joint in mismatche.ends if end.device is not None]
+        back_db = min(joint.return_loss_db for _, joint in mismatche.ends)
         yield (
-            f"{one.cable.tag} is a cable of {one.ends[0][1].cable_ohm:g} Ω at {listed(ends)}: "
-            f"{decibels(back_db)} of return loss{_swing(one)}"
+            f"{mismatche.cable.tag} is a cable of {mismatche.ends[0][1].cable_ohm:g} Ω at {listed(ends)}: "
+            f"{decibels(back_db)} of return loss{_swing(mismatche)}"
         )
 
 
@@ -52,14 +52,14 @@ def _swing(mismatch: Mismatch) -> str:
 
 
 def _ends(doubts: Sequence[ModelWarning]) -> Iterator[str]:
-    opened = [f"{one.tag}.{one.port}" if one.port else one.tag for one in doubts if one.kind == "open port"]
+    opened = [f"{doubt.tag}.{doubt.port}" if doubt.port else doubt.tag for doubt in doubts if doubt.kind == "open port"]
     if opened:
         yield f"open: {ranges(opened)}" if len(opened) > 1 else f"open: {opened[0]}"
-    for one in doubts:
-        if one.kind == "second way":
-            yield f"{one.tag} brings some of it a second way; only the first is added"
-        if one.kind == "poor end":
-            yield f"{one.tag} was measured with {decibels(one.return_loss_db)} of return loss"
+    for doubt in doubts:
+        if doubt.kind == "second way":
+            yield f"{doubt.tag} brings some of it a second way; only the first is added"
+        if doubt.kind == "poor end":
+            yield f"{doubt.tag} was measured with {decibels(doubt.return_loss_db)} of return loss"
 
 
 def _departures(solved: SolvedService, rows: Sequence[OutletRow]) -> Iterator[str]:
@@ -69,12 +69,12 @@ def _departures(solved: SolvedService, rows: Sequence[OutletRow]) -> Iterator[st
     may add or take away.
     """
     departures = solved.departures
-    may_turn = any(one.kind == "open port" for one in solved.doubts)
+    may_turn = any(doubt.kind == "open port" for doubt in solved.doubts)
     groups: dict[tuple[float, float], list[str]] = {}
-    for one in sorted(departures, key=lambda one: min(one.least_db, -abs(one.most_db))):
-        reach_db = max(abs(one.least_db), abs(one.most_db))
-        low, high = (-reach_db, reach_db) if may_turn else (one.least_db, one.most_db)
-        groups.setdefault((round(low, 1), round(high, 1)), []).append(one.device.tag)
+    for departure in sorted(departures, key=lambda departure: min(departure.least_db, -abs(departure.most_db))):
+        reach_db = max(abs(departure.least_db), abs(departure.most_db))
+        low, high = (-reach_db, reach_db) if may_turn else (departure.least_db, departure.most_db)
+        groups.setdefault((round(low, 1), round(high, 1)), []).append(departure.device.tag)
     if not groups:
         return
     yield "solved wave by wave, levels lie beside their sums by"

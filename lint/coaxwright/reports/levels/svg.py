@@ -21,7 +21,7 @@ _NOTE = "Usual levels; the shaded line is what the tightest outlet can get. Loss
 
 def render(levels: SiteLevels) -> str:
     """One SVG document."""
-    head = [levels.file, *(f"supposing {one}" for one in levels.suppositions)]
+    head = [levels.file, *(f"supposing {supposition}" for supposition in levels.suppositions)]
     blocks = [(service, _drawn(service)) for service in levels.services]
     foot = [f"{left.tag} is left out: {left.because}." for left in levels.left_out]
     if blocks:
@@ -59,7 +59,8 @@ def _drawn(service: ServiceLevels) -> list[AlikeRows]:
         return (*figures, *losses)
 
     return sorted(
-        merge_units([row for row in service.outlets if row.points], told), key=lambda one: _spare_db(one.first)
+        merge_units([row for row in service.outlets if row.points], told),
+        key=lambda merge_unit: _spare_db(merge_unit.first),
     )
 
 
@@ -76,15 +77,15 @@ def _height(service: ServiceLevels, drawn: list[AlikeRows]) -> int:
 
 def _service(service: ServiceLevels, rows: list[AlikeRows]) -> Iterator[str]:
     drawn, left_out = rows[:MOST_OUTLETS], rows[MOST_OUTLETS:]
-    towards = "towards the outlets" if service.direction == "down" else "what the modems have to send"
+    towards = "downstream" if service.direction == "down" else "upstream, what the modems have to send"
     yield text(SIDE, 24, f"{service.tag}, {towards}", size=14, weight="bold")
     words = f"{service.kind}; {service.handoff}" if service.handoff else service.kind
     asked = "window" if service.direction == "down" else "at most"
     window = f"{asked} {service.window}" if service.window else "no window is known"
     yield text(SIDE, 42, f"{words}; {window}")
     if left_out:
-        more = sum(1 + len(one.others) for one in left_out)
-        yield text(PLOT_LEFT, 60, f"the outlets with the least to spare; {more} more are not drawn", fill=FAINT_INK)
+        more = sum(1 + len(service.others) for service in left_out)
+        yield text(PLOT_LEFT, 60, f"the outlets with the least margin; {more} more are not drawn", fill=FAINT_INK)
     if not rows:
         yield text(PLOT_LEFT, PLOT_TOP + 20, "Nothing of it comes to any outlet.")
     yield from plot(service, drawn)
@@ -100,6 +101,6 @@ def _not_enough(service: ServiceLevels) -> str:
         return ""
     if not solved.departures:
         return "Adding decibels is not enough here, and the network is not solved."
-    most = max(solved.departures, key=lambda one: max(abs(one.least_db), abs(one.most_db)))
+    most = max(solved.departures, key=lambda departure: max(abs(departure.least_db), abs(departure.most_db)))
     off_db = max(abs(most.least_db), abs(most.most_db))
     return f"Adding decibels is not enough here: levels lie up to {off_db:.1f} dB beside, most at {most.device.tag}."

@@ -21,10 +21,10 @@ from coaxwright.reports.network_report.page import Page
 FEW = 6
 """So many frequencies are shown with what a level can be; of more only the usual level is."""
 _MOST_CAUSES = 8
-_DIRECTIONS = {"down": "towards the outlets", "up": "from the outlets"}
+_DIRECTIONS = {"down": "downstream", "up": "upstream"}
 _NOTE = (
     "A level is the usual one, with what it can be between the coldest and the hottest day and within the spread of "
-    "published figures in brackets. To spare is what the usual level has left inside the window on those days. Losses "
+    "published figures in brackets. Margin is what the usual level has left inside the window on those days. Losses "
     "are added in decibels; where that is not enough, it is said."
 )
 
@@ -59,8 +59,8 @@ def render(levels: SiteLevels, width: int) -> str:
 
 
 def _own_words(levels: SiteLevels) -> Iterator[str]:
-    for one in levels.author_values:
-        yield f"The figures of {one.name} are those of {one.document}, stated in {one.file}."
+    for author_value in levels.author_values:
+        yield f"The figures of {author_value.name} are those of {author_value.document}, stated in {author_value.file}."
 
 
 def _service(page: Page, service: ServiceLevels) -> None:
@@ -74,7 +74,7 @@ def _service(page: Page, service: ServiceLevels) -> None:
     way = "from" if service.direction == "down" else "to"
     page.paragraph(f"{service.kind} {way} {service.start}{stated}", 2, hang=2)
     if service.window:
-        words = "wanted at the outlets" if service.direction == "down" else "a modem sends at most"
+        words = "required at the outlets" if service.direction == "down" else "a modem sends at most"
         source = f" ({service.source})" if service.source else ""
         page.paragraph(f"{words}: {service.window}{source}", 2, hang=2)
     else:
@@ -129,7 +129,7 @@ def _table(page: Page, service: ServiceLevels) -> None:
         page,
         "outlet",
         tags,
-        [*figures, *([Column("to spare", spare)] if any(spare) else ())],
+        [*figures, *([Column("margin", spare)] if any(spare) else ())],
         notes=[_note(alike, service) for alike in rows],
     )
     _explained(page, service, rows)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from math import inf
 
-from coaxwright.checks.levels import window_at
+from coaxwright.checks.level._shared import window_at
 from coaxwright.design.quantities import Frequency, Level, LevelRange
 from coaxwright.design.sentences import frequency, level_unit, listed
 from coaxwright.network import DeviceNode, Direction, ServiceNode

@@ -67,12 +67,12 @@ def unconnected(document: Document, network: Network) -> list[Unconnected]:
         found.append(_at(document, port.path, f"'{port.device}' could be {choices}, which are not alike"))
     for conflict in network.port_conflicts:
         found += [_at(document, path, _conflict(path, conflict)) for path in conflict.paths]
-    return sorted(found, key=lambda one: _order(document, one))
+    return sorted(found, key=lambda connection: _order(document, connection))
 
 
-def _order(document: Document, one: Unconnected) -> tuple[object, ...]:
-    where = one.where
-    return (where.file != document.name, where.file, where.line, where.column, one.item, one.text)
+def _order(document: Document, connection: Unconnected) -> tuple[object, ...]:
+    where = connection.where
+    return (where.file != document.name, where.file, where.line, where.column, connection.item, connection.text)
 
 
 def missing_ports(network: Network) -> dict[Path, str]:

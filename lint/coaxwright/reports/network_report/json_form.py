@@ -19,7 +19,7 @@ FORMAT = 1
 
 _UNITS = {"db": "dB", "hz": "Hz"}
 _FORMER = {"center": "centre"}
-"""Words of format 1 of this form that are written otherwise elsewhere."""
+"""Values that this form still calls by their former words: an option of a cable's type."""
 _DECIMALS = 4
 """Of figures: finer than anybody can measure, and coarse enough to be the same on every machine."""
 
@@ -49,7 +49,7 @@ def _plain(value: Any, without: Sequence[str] = ()) -> Any:
     """Data classes to objects, whose keys are the names of their fields in words."""
     if is_dataclass(value):
         names = [field.name for field in fields(value) if field.name not in without]
-        return {_key(name): _plain(getattr(value, name)) for name in names}
+        return {key: _plain(getattr(value, name)) for name in names for key in _keys(name)}
     if isinstance(value, tuple):
         return [_plain(item) for item in value]
     if isinstance(value, str):
@@ -57,5 +57,16 @@ def _plain(value: Any, without: Sequence[str] = ()) -> Any:
     return round(value, _DECIMALS) if isinstance(value, float) else value
 
 
+def _keys(name: str) -> tuple[str, ...]:
+    """The key of a field, and behind it the one that it had in earlier versions, which the schema marks deprecated."""
+    return _RENAMED.get(name) or (_key(name),)
+
+
+_RENAMED = {
+    "own_figures": ("author-supplied values", "own figures"),
+    "center": ("center conductor", "centre"),
+}
+
+
 def _key(name: str) -> str:
-    return " ".join(_UNITS.get(word, _FORMER.get(word, word)) for word in name.rstrip("_").split("_"))
+    return " ".join(_UNITS.get(word, word) for word in name.rstrip("_").split("_"))

@@ -61,7 +61,7 @@ class Ways:
             return
         self.page.paragraph(f"over {listed_units(service.over)}", 4, hang=2)
         for tag in service.over:
-            if not [one for one in self.cables[tag].carries if one != service.tag]:
+            if not [carry for carry in self.cables[tag].carries if carry != service.tag]:
                 self.page.gap()
                 self.cable(self.cables[tag], 4)
 
@@ -136,8 +136,8 @@ class Ways:
         """A device in one line."""
         device = self.devices[tag]
         inner = ", ".join(part for part in (device.what, device.place or "place not stated", device.mast) if part)
-        wants = listed([one.service for one in device.wants])
-        missing = [one.service for one in device.wants if not one.arrives]
+        wants = listed([want.service for want in device.wants])
+        missing = [want.service for want in device.wants if not want.arrives]
         if missing:
             wants += f", of which {listed(missing)} {'does' if len(missing) == 1 else 'do'} not come here"
             if len(missing) == len(device.wants):
@@ -153,18 +153,18 @@ class Ways:
     def unreached(self) -> None:
         """What no service reaches."""
         on_a_port = {port.tenant for device in self.read.devices for port in device.ports}
-        devices = [one for one in self.read.devices if not one.carries and one.tag not in on_a_port]
-        cables = [one for one in self.read.cables if not one.carries]
+        devices = [device for device in self.read.devices if not device.carries and device.tag not in on_a_port]
+        cables = [cable for cable in self.read.cables if not cable.carries]
         if not devices and not cables:
             return
         self.page.heading("Reached by no service")
         for told in self.units.once((device.tag, self.device(device.tag)) for device in devices):
             self.page.paragraph(f"{told.first}{told.also}", 4, hang=2)
-        for one in self.units.once((cable.tag, cable) for cable in cables):
+        for link in self.units.once((cable.tag, cable) for cable in cables):
             self.page.gap()
-            self.cable(one.first, 4)
-            if one.others:
-                self.page.paragraph(f"alike in {listed_units(one.others)}", 6, hang=2)
+            self.cable(link.first, 4)
+            if link.others:
+                self.page.paragraph(f"alike in {listed_units(link.others)}", 6, hang=2)
 
 
 def _type(read: ReadType) -> str:
@@ -182,7 +182,7 @@ def _route(cable: ReadCable) -> str:
     if not cable.route:
         return f"{cable.length.text}, no route written"
     legs = [f"{leg.place} {leg.length}" if leg.known else f"'{leg.place}' {leg.length}" for leg in cable.route]
-    return ", ".join(legs) + (f"; in all {cable.length.text}" if len(legs) > 1 else "")
+    return ", ".join(legs) + (f"; total {cable.length.text}" if len(legs) > 1 else "")
 
 
 def _losses(cable: ReadCable) -> str:

@@ -15,7 +15,9 @@ def service(node: ServiceNode, network: Network) -> ReadService:
     service = node.service
     bands = [f"{name} {stream.band.text}" for name, stream in (("down", service.down), ("up", service.up)) if stream]
     if service.channels:
-        bands.append(f"channels {', '.join(f'{one.name} ({one.frequency.text})' for one in service.channels)}")
+        bands.append(
+            f"channels {', '.join(f'{channel.name} ({channel.frequency.text})' for channel in service.channels)}"
+        )
     start = service.from_ if service.from_ in network.devices else ""
     if service.kind == IN_HOME:
         if not bands:

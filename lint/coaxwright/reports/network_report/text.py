@@ -9,7 +9,7 @@ from coaxwright.reports.network_report.parts import BondStep, NetworkReport, Rea
 from coaxwright.reports.network_report.path import Ways, whose
 from coaxwright.reports.network_report.units import Units, listed_units
 
-_NO_BUILDING = "in the open"
+_NO_BUILDING = "outdoors"
 _NO_NAME = "indoors, of no building that the design names"
 _FEW = 3
 """So many things are told by name rather than as the others of their kind."""
@@ -139,7 +139,7 @@ class _Text:
             self.page.paragraph("none", 2)
 
     def entries(self) -> None:
-        self.page.heading("Where coax comes into buildings")
+        self.page.heading("Points of entrance")
         for told in self.units.once((entry.cable, entry) for entry in self.read.entries):
             entry = told.first
             building = entry.building or "a building without a name"
@@ -168,7 +168,7 @@ class _Text:
             self.bond_steps(bond.steps, f"{bond.electrode} ({bond.electrode_what})")
             if len(bond.steps) > 1:
                 whole = bond.length.text or f"not known: {bond.length.unknown}"
-                self.page.paragraph(f"in all {whole}", 4, hang=2)
+                self.page.paragraph(f"total {whole}", 4, hang=2)
             if bond.onwards:
                 self.page.paragraph(f"and from {bond.electrode} on to the building's electrode system", 4, hang=2)
                 self.bond_steps(bond.onwards, bond.onwards[-1].to)
@@ -198,9 +198,9 @@ class _Text:
             self.page.paragraph(f"{', '.join(part for part in parts if part)}, to {to}", 4, step.conductor, 8)
 
     def taken(self) -> None:
-        self.page.heading("Taken by default")
-        for one in self.read.taken:
-            self.page.paragraph(f"{one.what}: {one.value}, for {self.holders(one)}", 2, hang=2)
+        self.page.heading("Assumed")
+        for assumed in self.read.taken:
+            self.page.paragraph(f"{assumed.what}: {assumed.value}, for {self.holders(assumed)}", 2, hang=2)
         if not self.read.taken:
             self.page.paragraph("nothing", 2)
 
@@ -231,16 +231,18 @@ class _Text:
         """What is taken on the author's word; no section where the catalogue's figures are all there is."""
         if not self.read.own_figures:
             return
-        self.page.heading("Figures of your own")
-        for one in self.read.own_figures:
-            users = self.units.listed(one.used_by) if one.used_by else "nothing yet"
-            text = f"{one.name} ({one.kind}): {one.document}; in {one.file}; used by {users}"
+        self.page.heading("Author-supplied values")
+        for own_figure in self.read.own_figures:
+            users = self.units.listed(own_figure.used_by) if own_figure.used_by else "nothing yet"
+            text = (
+                f"{own_figure.name} ({own_figure.kind}): {own_figure.document}; in {own_figure.file}; used by {users}"
+            )
             self.page.paragraph(text, 2, hang=2)
 
     def unused(self) -> None:
-        self.page.heading("Described and not used")
+        self.page.heading("Defined but not used")
         for kind, words in _UNUSED.items():
-            tags = [one.tag for one in self.read.unused if one.kind == kind]
+            tags = [thing.tag for thing in self.read.unused if thing.kind == kind]
             if tags:
                 noun = kind if len(tags) == 1 else f"{kind}s"
                 self.page.paragraph(f"{noun} {self.units.listed(tags)}, {words}", 2, hang=2)
@@ -248,8 +250,8 @@ class _Text:
             self.page.paragraph("nothing", 2)
 
     def unconnected(self) -> None:
-        self.page.heading("Could not be connected")
-        for told in self.units.once((one.item, one) for one in self.read.unconnected):
+        self.page.heading("Unresolved connections")
+        for told in self.units.once((connection.item, connection) for connection in self.read.unconnected):
             self.page.paragraph(str(told.first.where), 2, hang=2)
             others = f" (also in {listed_units(told.others)})" if told.others else ""
             self.page.paragraph(f"{told.first.text}{others}", 4, hang=2)

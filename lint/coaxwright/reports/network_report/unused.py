@@ -66,7 +66,7 @@ def _named(data: Mapping[str, object]) -> set[tuple[str, str]]:
         for tag, thing in things.items() if isinstance(things, dict) else ():
 
             def note(written: str, sections: Sections, own: tuple[str, str] = (section, tag)) -> str:
-                named.update((one, written) for one in sections if (one, written) != own)
+                named.update((section, written) for section in sections if (section, written) != own)
                 return written
 
             with_full_tags(thing, tags, note)

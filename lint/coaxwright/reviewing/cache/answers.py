@@ -81,15 +81,15 @@ def keep(
     ``looked`` knows the files as they were before they were read. Raises NoCache.
     """
     ingredients = tuple(made_of)
-    paths = [one.files[0][0] for one in ingredients]
+    paths = [ingredient.files[0][0] for ingredient in ingredients]
     if len(answer.text) > MOST_BYTES or any(map(os.path.lexists, _with_a_say(paths, question.here))):
         return
     files: dict[str, str] = {}
-    for one in ingredients:
-        for path, digest in one.files:
+    for ingredient in ingredients:
+        for path, digest in ingredient.files:
             if files.setdefault(path, digest) != digest:  # it changed while the designs were read
                 return
-    links = sorted({link for one in ingredients for link in one.links})
+    links = sorted({link for ingredient in ingredients for link in ingredient.links})
     variant = question.today if depends_on_day else ""
     statuses = {path: looked.status(path) if looked.digest(path) == digest else None for path, digest in files.items()}
     _put(question, variant, answer, files, statuses, links, database)

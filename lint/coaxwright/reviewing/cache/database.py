@@ -70,7 +70,7 @@ class Database:
         with _to_problem():
             try:
                 with self._connection as connection:
-                    noted = [(self._today, *one) for one in self._touched]
+                    noted = [(self._today, *key) for key in self._touched]
                     if noted:
                         connection.executemany("UPDATE kept SET used = ? WHERE key = ? AND variant = ?", noted)
                 if self._size() > self._most_bytes:

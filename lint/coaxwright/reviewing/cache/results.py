@@ -143,7 +143,7 @@ def ingredients_of(found: Found, drawn: Drawn | None) -> Ingredients | None:
     if drawn is None or drawn.problems or found.content is not None:
         return None
     own = (str(found.path), _digest(drawn.main))
-    named = {one.name: one for one in (*drawn.parts, *drawn.main.beside.values())}
+    named = {part.name: part for part in (*drawn.parts, *drawn.main.beside.values())}
     if not named:
         return Ingredients((own,))
     links: dict[str, str] = {}
@@ -166,7 +166,7 @@ def ingredients_of(found: Found, drawn: Drawn | None) -> Ingredients | None:
 
 def _named_in(document: Document) -> Iterator[str]:
     """The files that a file includes or names, as they are written."""
-    yield from (one for one in included_by(document) if isinstance(one, str))
+    yield from (name for name in included_by(document) if isinstance(name, str))
     yield from (written for _, written in named_beside(document))
 
 

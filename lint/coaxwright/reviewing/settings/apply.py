@@ -39,13 +39,17 @@ def parted(
     """What to review of what was found, and what settings leave out; what is named itself is never left out."""
     kept: list[Found] = []
     left: list[LeftOutDesign] = []
-    for one in found:
-        out = None if one.is_named or asked.reviewers_terms else left_out_by(one.path, one.name, tree.of(one.path))
+    for design in found:
+        out = (
+            None
+            if design.is_named or asked.reviewers_terms
+            else left_out_by(design.path, design.name, tree.of(design.path))
+        )
         if out is None:
-            kept.append(one)
+            kept.append(design)
         else:
             left.append(out)
-    return tuple(kept), tuple(sorted(left, key=lambda one: one.name))
+    return tuple(kept), tuple(sorted(left, key=lambda left_out: left_out.name))
 
 
 def left_out_by(path: Path, name: str, settings: Settings) -> LeftOutDesign | None:

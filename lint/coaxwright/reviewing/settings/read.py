@@ -111,7 +111,7 @@ class _Said:
         if written is None or self.files is None:
             return None
         asked = (self.ruleset(one, self.at("also judged by", index), self.files) for index, one in enumerate(written))
-        return Said(tuple(one for one in asked if one is not None), self.at("also judged by"))
+        return Said(tuple(word for word in asked if word is not None), self.at("also judged by"))
 
     def ruleset(self, written: str, origin: Origin, files: FilesRead) -> AskedRuleset | None:
         if not written.endswith(RULESET_SUFFIX):

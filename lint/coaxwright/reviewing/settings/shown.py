@@ -48,11 +48,11 @@ def effective(path: Path, asked: ReviewRequest) -> Effective:
     here = asked_in(asked, settings)
     found = _designs(path)
     bases = RuleSources(shipped_registry())
-    refuse_wrong_words(asked, found, lambda one: asked_in(asked, tree.of(one.path)), bases, files)
+    refuse_wrong_words(asked, found, lambda design: asked_in(asked, tree.of(design.path)), bases, files)
     problems = [*here.mistakes, *_rulesets(here, bases)]
-    left = [one for one in here.left_out if one.origin != COMMAND]
+    left = [files for files in here.left_out if files.origin != COMMAND]
     if left and not problems:
-        known = known_to_any([one.name for one in left], found, lambda _: here, bases, files)
+        known = known_to_any([files.name for files in left], found, lambda _: here, bases, files)
         problems += unknown(left, known)
     if problems:
         raise NotUnderstood(problems)
@@ -72,6 +72,6 @@ def _rulesets(asked: ReviewRequest, bases: RuleSources) -> list[Problem]:
     try:
         bases.of_asked(asked.rulesets)
     except RulesetError as error:
-        told = (bases.told(one, asked) for one in error.every)
-        return [one for one in told if one is not None]
+        told = (bases.told(fault, asked) for fault in error.every)
+        return [problem for problem in told if problem is not None]
     return []

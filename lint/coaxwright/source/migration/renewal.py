@@ -123,7 +123,7 @@ def _changed(renewal: Renewal, changes: Sequence[Change], data: object) -> Renew
     moves = Moves(splices)
     starts = [0, *(found.end() for found in LINE_BREAK.finditer(new.text))]
     made = [
-        *((moves.after(one.place.index), one.what) for one in renewal.changes),
+        *((moves.after(change.place.index), change.what) for change in renewal.changes),
         *((moves.after(change.splices[0].start), change.what) for change in changes),
     ]
     return Renewal(

@@ -10,7 +10,9 @@ from coaxwright.reports.wording import MOST_ITEMS
 from coaxwright.reviewing import Review
 
 Made = Callable[[str], Review]
-LINE = re.compile(r"(.+?):(\d+):(\d+): (violation|deficiency|advice|needs a person)(, varied)?: (\S+) (.+?): (.+)")
+LINE = re.compile(
+    r"(.+?):(\d+):(\d+): (violation|deficiency|advice|needs a person)(, under variance)?: (\S+) (.+?): (.+)"
+)
 
 
 def test_each_finding_is_one_line_that_leads_to_its_place(made: Made) -> None:

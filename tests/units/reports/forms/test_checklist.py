@@ -32,11 +32,11 @@ def test_every_rule_that_was_asked_stands_there_once_under_its_topic(made: Made)
 
 
 ANSWERS = {
-    "met": (RuleTally("x", met=4), "Met", "Asked of 4 things: 4 met."),
+    "met": (RuleTally("x", met=4), "Met", "Checked on 4 items: 4 met."),
     "met, and not everywhere": (
         RuleTally("x", met=1, does_not_apply=2),
         "Met",
-        "Asked of 1 thing: 1 met; does not apply to 2.",
+        "Checked on 1 item: 1 met; does not apply to 2.",
     ),
     "not met": (
         RuleTally("x", met=2, not_met=1, cannot_be_judged=1),
@@ -45,8 +45,8 @@ ANSWERS = {
     ),
     "cannot be judged": (RuleTally("x", met=2, cannot_be_judged=1), "Cannot be judged", "2 met, 1 cannot be judged."),
     "needs a person": (RuleTally("x", met=2, needs_a_person=1), "Needs a person", "2 met, 1 needs a person."),
-    "does not apply": (RuleTally("x", does_not_apply=3), "Does not apply", "It applies to none of 3 things."),
-    "nothing": (RuleTally("x"), "Does not apply", "There is nothing here that it is asked of."),
+    "does not apply": (RuleTally("x", does_not_apply=3), "Does not apply", "It applies to none of 3 items."),
+    "nothing": (RuleTally("x"), "Does not apply", "There is nothing here that it is about."),
 }
 
 
@@ -65,14 +65,14 @@ def test_only_what_needs_a_person_has_a_box(made: Made) -> None:
     text = render(made("varied"), 2000)
     person = made("varied").designs[0].findings[2]
     assert re.findall(r"^ *- \[ \] .*$", text, re.MULTILINE) == [
-        f"  - [ ] {person.subject.tag} ({person.subject.where}): {person.found}; should be: {person.required}."
+        f"  - [ ] {person.subject.tag} ({person.subject.where}): {person.found}; required: {person.required}."
     ]
 
 
 def test_tags_that_do_not_meet_a_rule_are_named(made: Made) -> None:
     text = render(made("varied"), 2000)
     varied = made("varied").designs[0].findings[0]
-    assert f"({varied.subject.tag}, varied)" in entries(text)[varied.rule]
+    assert f"({varied.subject.tag}, under variance)" in entries(text)[varied.rule]
     assert "1 not met (GB1)" in entries(text)["bonding.conductor-length"]
 
 

@@ -96,7 +96,7 @@ def test_control_and_direction_characters_reach_no_reader(form: Form, made: Made
 @pytest.mark.parametrize("form", NEW)
 def test_findings_that_are_varied_are_told(form: Form, made: Made) -> None:
     text = " ".join(rendered(form, made("varied"), Paper(1000)).split())
-    assert "varied" in text or "roof access only after re-roofing" in text
+    assert "variance" in text or "roof access only after re-roofing" in text
     if form is not Form.CHECKLIST and form is not Form.BRIEF:
         assert "roof access only after re-roofing; granted by the site engineer, until 2027-06-30" in text
         assert "granted by the site engineer; not taken into account in this review" in text

@@ -53,13 +53,13 @@ def test_why_a_case_is_skipped(made: Made) -> None:
     varied, _, person, later, *_ = review.findings
     alone = [replace(review.designs[0], findings=(finding,)) for finding in (varied, person, later)]
     told = [cases(Review((design,)))[design.findings[0].rule][0].get("message") for design in alone]
-    assert told == ["1 varied", "1 for a person to look at", "1 open until a later stage"]
+    assert told == ["1 under variance", "1 for a person to look at", "1 open until a later stage"]
     advice = next(one for one in made("returned").findings if one.severity is Severity.ADVICE)
     assert cases(made("returned"))[advice.rule][0].get("message") == "1 not met, as advice"
 
 
 @pytest.mark.parametrize(
-    ("applying", "message"), [(0, "the design holds nothing that it is asked of"), (3, "applies to none of 3 things")]
+    ("applying", "message"), [(0, "the design holds nothing that it is asked of"), (3, "applies to none of 3 items")]
 )
 def test_a_rule_that_has_nothing_to_judge_is_skipped(applying: int, message: str, made: Made) -> None:
     (design,) = made("clear").designs
@@ -80,10 +80,10 @@ def test_every_finding_stands_in_full_somewhere(made: Made) -> None:
     for name in ("returned", "varied"):
         text = "".join(ElementTree.fromstring(render(made(name))).itertext())
         for finding in made(name).findings:
-            assert f"  is: {finding.found}\n  " in text
-            assert f"  remedy: {finding.remedy}\n  source: {'; '.join(map(str, finding.sources))}\n" in text
+            assert f"  found: {finding.found}\n  " in text
+            assert f"  remedy: {finding.remedy}\n  reference: {'; '.join(map(str, finding.sources))}\n" in text
 
 
 def test_none_are_left_out(long_review: Review) -> None:
     text = "".join("".join(case.itertext()) for case in cases(long_review).values())
-    assert text.count("  source: ") == 1234
+    assert text.count("  reference: ") == 1234

@@ -48,13 +48,13 @@ def test_every_item_to_correct_has_its_place_source_and_blank(made: Made) -> Non
     assert part.count("- Corrected by: ________________________  Date: ______________") == len(items(part))
     for finding in returning:
         if finding.outcome == "not met":
-            assert f"- Is: {finding.found}\n" in part
-            assert f"- Should be: {finding.required}\n" in part
+            assert f"- Found: {finding.found}\n" in part
+            assert f"- Required: {finding.required}\n" in part
             start = finding.place.span.start
             place = f"{finding.place.file}:{start.line}:{start.column}"
             where = finding.subject.where
             assert f"- Place: {f'{where} ({place})' if where else place}\n" in part
-            assert f"- Source: {'; '.join(map(str, finding.sources))}\n" in part
+            assert f"- Reference: {'; '.join(map(str, finding.sources))}\n" in part
     assert "- Waits on it: impedance.port-match (C-104)\n" in part
 
 
@@ -93,7 +93,7 @@ def test_mistakes_are_items_too(made: Made) -> None:
     problems = made("not-understood").designs[0].problems
     assert len(items(part)) == part.count("Corrected by") == len(problems)
     for problem in problems:
-        assert f"- Is: {problem.message}\n" in render(made("not-understood"), 2000)
+        assert f"- Found: {problem.message}\n" in render(made("not-understood"), 2000)
 
 
 def test_each_notice_is_whole(made: Made) -> None:

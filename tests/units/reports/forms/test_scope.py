@@ -101,7 +101,7 @@ def test_a_part_of_the_rules_is_never_plainly_clear(form: Form, made: Made) -> N
     assert "only bonding, plan; without plan.loop-free" in text
     assert not re.search(r"\bclear: ", text, re.IGNORECASE)
     if form in (Form.TEXT, Form.BRIEF, Form.NOTICE, Form.CHECKLIST, Form.ANNOTATIONS, Form.CODE_QUALITY):
-        assert "clear as far as asked: nothing found; only 8 of 10 rules asked" in text.lower()
+        assert "clear as far as asked: nothing found; only 8 of 10 rules checked" in text.lower()
 
 
 @pytest.mark.parametrize("form", [form for form in Form if form is not Form.CODE_QUALITY])

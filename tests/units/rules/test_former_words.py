@@ -14,17 +14,17 @@ ruleset: house
 edition: 1
 title: House (invented)
 builds on: [trade 1]
-documents: {practice: {name: our practice, confidence: common practice}}
+documents: {practice: {name: our practice, confidence: common practice}, table: {name: our table}}
 set:
   cable.conductor-material:
 """
 FORMER = """\
-    sources: [{document: practice, cases: [clad aluminium]}]
+    sources: [{document: practice}, {document: table, cases: [clad aluminium]}]
     words:
       clad aluminium: {is: "{cable} has a centre of {centre}", should be: copper, remedy: run another}
 """
 PRESENT = """\
-    sources: [{document: practice, cases: [clad aluminum]}]
+    sources: [{document: practice}, {document: table, cases: [clad aluminum]}]
     words:
       clad aluminum: {found: "{cable} has a centre of {center}", required: copper, remedy: run another}
 """

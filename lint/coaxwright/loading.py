@@ -11,7 +11,7 @@ from coaxwright.reviewing.site import read_site
 
 
 def load(path: str | Path) -> Design:
-    """The typed design in a file, with the parts it draws in.
+    """The typed design in a file, with the parts it includes.
 
     Raises ReadError where the file is not readable data, NotUnderstood where it breaks the schema; both say where.
     """

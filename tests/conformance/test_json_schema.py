@@ -22,6 +22,7 @@ from coaxwright.design.schema_files import DESIGN_SCHEMA, DESIGN_SCHEMA_DRAFT_07
 from coaxwright.design.understand import _restore_written_texts
 from coaxwright.design.units.model import DesignFile
 from coaxwright.source import read_text
+from coaxwright.source.former_words import DESIGN_WORDS, with_present_words
 
 SCHEMAS = Path(__file__).parents[2] / "schemas"
 DATA = Path(__file__).parent / "data"
@@ -86,6 +87,8 @@ HEAD = "coaxwright: 1\ntitle: x\nbasis: {rulesets: [us 2023]}\n"
 # The same design parts, one field after another: what every field takes and what it does not.
 GOOD = (DATA / "designs_good.txt").read_text(encoding="utf-8").splitlines()
 BAD = (DATA / "designs_bad.txt").read_text(encoding="utf-8").splitlines()
+FORMER = (DATA / "designs_former_words.txt").read_text(encoding="utf-8").splitlines()
+BOTH_WORDS = (DATA / "designs_former_words_bad.txt").read_text(encoding="utf-8").splitlines()
 
 
 def is_valid_model(data: object) -> bool:
@@ -113,21 +116,24 @@ def exact(validator: type[Any]) -> type[Any]:
 
 @pytest.mark.parametrize(
     ("text", "good"),
-    [*((text, True) for text in GOOD), *((text, False) for text in BAD)],
+    [*((text, True) for text in (*GOOD, *FORMER)), *((text, False) for text in (*BAD, *BOTH_WORDS))],
     ids=lambda value: str(value)[:70],
 )
 def test_all_who_judge_agree(text: str, good: bool) -> None:
-    document = read_text(HEAD + text + "\n", "x")
-    _restore_written_texts(document)
-    data = document.data
+    """The schemas take a file as it is written; the program, its data in the present words."""
+    as_written, document = (read_text(HEAD + text + "\n", "x") for _ in range(2))
+    with_present_words(document, DESIGN_WORDS)
+    for read in (as_written, document):
+        _restore_written_texts(read)
+    data, present = as_written.data, document.data
     verdicts = {
         "2020-12, reference": exact(jsonschema.Draft202012Validator)(MODERN).is_valid(data),
         "2020-12, fast": jsonschema_rs.Draft202012Validator(MODERN).is_valid(data),
         "draft-07, reference": exact(jsonschema.Draft7Validator)(OLDER).is_valid(data),
         "draft-07, fast": jsonschema_rs.Draft7Validator(OLDER).is_valid(data),
-        "the program": is_design(data),
-        "the program's explainer": next(mistakes(data), None) is None,
-        "the model": is_valid_model(data),
+        "the program": is_design(present),
+        "the program's explainer": next(mistakes(present), None) is None,
+        "the model": is_valid_model(present),
     }
     assert verdicts == dict.fromkeys(verdicts, good)
     assert len(problems(document)) == (0 if good else 1)
@@ -155,7 +161,7 @@ def test_all_who_judge_agree_on_the_basis(rulesets: str, good: bool) -> None:
 
 
 def test_the_corpus_covers_every_field_and_kind() -> None:
-    text = "\n".join(GOOD)
+    text = "\n".join((*GOOD, *FORMER))
     fields = {key for part in MODERN["$defs"].values() for key in part["properties"]}
     kinds = {
         kind

@@ -25,6 +25,8 @@ TOP = Path(__file__).parents[2]
 DATA = Path(__file__).parent / "data"
 HEAD = "coaxwright: 1\ntitle: x\nbasis: {rulesets: [us 2023]}\n"
 GOOD, BAD = ((DATA / f"designs_{name}.txt").read_text(encoding="utf-8").splitlines() for name in ("good", "bad"))
+FORMER = (DATA / "designs_former_words.txt").read_text(encoding="utf-8").splitlines()
+BOTH_WORDS = (DATA / "designs_former_words_bad.txt").read_text(encoding="utf-8").splitlines()
 SCHEMAS = TOP / "schemas"
 
 
@@ -64,7 +66,7 @@ def data_of(text: str) -> object:
 
 @pytest.mark.parametrize(
     ("text", "good"),
-    [*((text, True) for text in GOOD), *((text, False) for text in BAD)],
+    [*((text, True) for text in (*GOOD, *FORMER)), *((text, False) for text in (*BAD, *BOTH_WORDS))],
     ids=lambda value: str(value)[:70],
 )
 def test_an_independent_validator_takes_and_refuses_the_same_designs(text: str, good: bool) -> None:
@@ -198,7 +200,10 @@ def test_each_kind_says_what_it_is_and_which_fields_it_has() -> None:
     for name in ("device", "bonditem"):
         part = DESIGN["definitions"][name]
         kinds = set(part["properties"]["kind"]["enum"])
-        branches = {one["if"]["properties"]["kind"]["const"]: one["then"] for one in part["allOf"]}
+        conditions = ((one["if"]["properties"]["kind"], one["then"]) for one in part["allOf"])
+        branches = {
+            kind: then for condition, then in conditions for kind in condition.get("enum", [condition.get("const")])
+        }
         assert set(branches) == kinds
         for kind, then in branches.items():
             assert then["description"], kind

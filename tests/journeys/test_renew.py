@@ -190,7 +190,7 @@ def test_into_is_for_one_design(coax, plan: Path) -> None:
     (plan / "knot.coax.yaml").write_text(OLD + "draws in: [p.coax-part.yaml]\n", encoding="utf-8")
     done = coax("renew", "knot.coax.yaml", "--into", "x.coax.yaml", cwd=plan)
     assert (done.returncode, done.stdout) == (2, "")
-    assert "parts of knot.coax.yaml are of an older format too" in done.stderr
+    assert "other files of knot.coax.yaml have to be renewed too" in done.stderr
     assert not (plan / "x.coax.yaml").exists()
 
 

@@ -9,6 +9,7 @@ from coaxwright.amend.spelling import scalar
 from coaxwright.checks import Correction
 from coaxwright.findings import Amendment, Finding, Identity
 from coaxwright.source import Document, ReadError, Splice, apply, read_text
+from coaxwright.source.former_words import DESIGN_WORDS, with_present_words
 
 Judge = Callable[[Document], Iterable[Identity] | None]
 """Gives the identities of a document's findings, or None where it is not understood."""
@@ -30,10 +31,10 @@ def prove(document: Document, finding: Finding, known: frozenset[Identity], judg
     text = scalar(mend.text)
     changed = apply(file.text, [Splice.of(span, text)])
     try:
-        copy = read_text(changed, file.name)
+        copy = _read(changed, file.name)
     except ReadError:
         return None
-    if copy.data != _changed_data(read_text(file.text, file.name).data, mend):
+    if copy.data != _changed_data(_read(file.text, file.name).data, mend):
         return None
     after = judge(document.with_file(copy))
     if after is None:
@@ -42,6 +43,11 @@ def prove(document: Document, finding: Finding, known: frozenset[Identity], judg
     if not remaining.isdisjoint(finding.identities) or not remaining <= known:
         return None
     return Amendment(span, file.text[span.start.index : span.end.index], text, document.sharing(mend.path))
+
+
+def _read(text: str, name: str) -> Document:
+    """A text as the paths of findings have it, in the present words."""
+    return with_present_words(read_text(text, name), DESIGN_WORDS)
 
 
 def _changed_data(data: Any, mend: Correction) -> object:

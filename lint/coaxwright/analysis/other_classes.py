@@ -1,4 +1,4 @@
-"""The same cable in another class or with another centre, in the words of a buyer: what a remedy offers."""
+"""The same cable in another class or with another center, in the words of a buyer: what a remedy offers."""
 
 from __future__ import annotations
 
@@ -7,13 +7,13 @@ from collections.abc import Callable, Iterable
 from coaxwright.catalogue import AttenuationKind, CableClass, CableType, Catalogue
 
 SOLID_COPPER = "copper"
-"""The centre's word in the catalogue."""
+"""The center's word in the catalogue."""
 
 
 def in_class(of: CableType, other: str, catalogue: Catalogue) -> str:
     """A type in another class with as many of its options as that class has; the class alone where they do not fit."""
     made = catalogue.every_class[other]
-    options = {*made.shields, *made.centres, *made.jackets}
+    options = {*made.shields, *made.centers, *made.jackets}
     phrase = " ".join([other, *(word for word in of.words if word in options)])
     return phrase if isinstance(catalogue.cable_type(phrase), CableType) else other
 
@@ -24,7 +24,7 @@ def with_option(of: CableType, option: str, others: Iterable[str], catalogue: Ca
     words = [word for word in of.words if word not in dropped and word != option]
     at = words.index(of.cable_class.name) + 1 if of.cable_class.name in words else len(words)
     shields = [index for index, word in enumerate(words) if word in of.cable_class.shields]
-    at = max(at, *(index + 1 for index in shields)) if option in of.cable_class.centres and shields else at
+    at = max(at, *(index + 1 for index in shields)) if option in of.cable_class.centers and shields else at
     phrase = " ".join([*words[:at], option, *words[at:]])
     read = catalogue.cable_type(phrase)
     return phrase if isinstance(read, CableType) and read.cable_class.name == of.cable_class.name else None

@@ -4,11 +4,11 @@ from coaxwright.catalogue.cable_types import CableType, Misreading, UnknownWords
 from coaxwright.catalogue.collection import Catalogue, OwnEntry
 from coaxwright.catalogue.device_registry import DeviceRegistry
 from coaxwright.catalogue.devices import DeviceEntry, Direction, Ends, PathLoss, Port, PowerPath
-from coaxwright.catalogue.entries import CableClass, Centre, Defaults, Jacket, Shield, Source
+from coaxwright.catalogue.entries import CableClass, Center, Defaults, Jacket, Shield, Source
 from coaxwright.catalogue.errors import CatalogueError
 from coaxwright.catalogue.gathering import read_catalogue
 from coaxwright.catalogue.loader import load_catalogue
-from coaxwright.catalogue.losses import Attenuation, AttenuationKind, LossPerMetre, LossTable, SpreadDb
+from coaxwright.catalogue.losses import Attenuation, AttenuationKind, LossPerMeter, LossTable, SpreadDb
 from coaxwright.catalogue.options import Options
 from coaxwright.catalogue.screening import ScreeningClass, ScreeningLimit
 
@@ -19,14 +19,14 @@ __all__ = [
     "CableType",
     "Catalogue",
     "CatalogueError",
-    "Centre",
+    "Center",
     "Defaults",
     "DeviceEntry",
     "DeviceRegistry",
     "Direction",
     "Ends",
     "Jacket",
-    "LossPerMetre",
+    "LossPerMeter",
     "LossTable",
     "Misreading",
     "Options",

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import TypeVar
 
-from coaxwright.catalogue.entries import CableClass, Centre, Defaults, Jacket, Shield, Source
+from coaxwright.catalogue.entries import CableClass, Center, Defaults, Jacket, Shield, Source
 from coaxwright.catalogue.errors import CatalogueError
 from coaxwright.catalogue.losses import Attenuation, AttenuationKind, LossTable
 from coaxwright.catalogue.measures import CapacitancePerLength, Percent, ResistancePerLength
@@ -36,7 +36,7 @@ def read_class(name: str, fields: Fields, sources: Mapping[str, Source], jackets
     capacitance = fields.optional_quantity("capacitance", CapacitancePerLength)
     temperatures = fields.optional_quantity("temperature range", TemperatureRange)
     shields = {key: _read_shield(key, inner) for key, inner in fields.inner_each("shields")}
-    centres = {key: _read_centre(key, inner) for key, inner in fields.inner_each("centres")}
+    centers = {key: _read_center(key, inner) for key, inner in fields.inner_each("centers")}
     own_jackets = {
         key: _known(jackets, key, fields, "jackets", index) for index, key in enumerate(fields.texts("jackets"))
     }
@@ -47,13 +47,13 @@ def read_class(name: str, fields: Fields, sources: Mapping[str, Source], jackets
         impedance_tolerance_ohm=tolerance.impedance_ohm if tolerance else None,
         velocity_factor=fields.quantity("velocity", Percent).share,
         capacitance_pf_per_m=capacitance.capacitance_pf_per_m if capacitance else None,
-        centre_diameter_m=fields.quantity("centre diameter", Length).length_m,
+        center_diameter_m=fields.quantity("center diameter", Length).length_m,
         dielectric_diameter_m=fields.quantity("dielectric diameter", Length).length_m,
         attenuation=_read_attenuation(fields.inner("attenuation")),
         shields=MappingProxyType(shields),
-        centres=MappingProxyType(centres),
+        centers=MappingProxyType(centers),
         jackets=MappingProxyType(own_jackets),
-        defaults=_read_defaults(fields.inner("defaults"), shields, centres, own_jackets),
+        defaults=_read_defaults(fields.inner("defaults"), shields, centers, own_jackets),
         hints=fields.texts("hints"),
         sources=sources_of(fields, sources),
         also=fields.texts("also"),
@@ -82,9 +82,9 @@ def _read_shield(name: str, fields: Fields) -> Shield:
     )
 
 
-def _read_centre(name: str, fields: Fields) -> Centre:
+def _read_center(name: str, fields: Fields) -> Center:
     size = fields.optional_quantity("size", WireSize)
-    return Centre(
+    return Center(
         name=name,
         resistance_ohm_per_m=_resistance(fields),
         size=size.text if size else None,
@@ -127,11 +127,11 @@ def _read_table(fields: Fields) -> LossTable:
 
 
 def _read_defaults(
-    fields: Fields, shields: Mapping[str, Shield], centres: Mapping[str, Centre], jackets: Mapping[str, Jacket]
+    fields: Fields, shields: Mapping[str, Shield], centers: Mapping[str, Center], jackets: Mapping[str, Jacket]
 ) -> Defaults:
     return Defaults(
         shield=_known(shields, fields.text("shield"), fields, "shield").name,
-        centre=_known(centres, fields.text("centre"), fields, "centre").name,
+        center=_known(centers, fields.text("center"), fields, "center").name,
         jacket=_known(jackets, fields.text("jacket"), fields, "jacket").name,
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from enum import StrEnum
 
-from coaxwright.catalogue.entries import CableClass, Centre, Jacket, Shield
+from coaxwright.catalogue.entries import CableClass, Center, Jacket, Shield
 from coaxwright.catalogue.errors import CatalogueError
 from coaxwright.frozen_value import frozen_value
 
@@ -20,10 +20,10 @@ class CableType:
     """As the author wrote it."""
     cable_class: CableClass
     shield: Shield
-    centre: Centre
+    center: Center
     jackets: tuple[Jacket, ...]
     defaulted: tuple[str, ...]
-    """The options that the words did not say, of ``shield``, ``centre`` and ``jacket``."""
+    """The options that the words did not say, of ``shield``, ``center`` and ``jacket``."""
     words: tuple[str, ...] = ()
     """The words said, in the catalogue's own spelling and the author's order."""
 
@@ -45,8 +45,8 @@ class CableType:
         return self.shield.resistance_ohm_per_m
 
     @property
-    def centre_resistance_ohm_per_m(self) -> float | None:
-        return self.centre.resistance_ohm_per_m
+    def center_resistance_ohm_per_m(self) -> float | None:
+        return self.center.resistance_ohm_per_m
 
     @property
     def jacket(self) -> Jacket:
@@ -68,7 +68,7 @@ class CableType:
         kept = tuple(other for other in said if other.name in jacket.combines_with)
         words = self._words_with(name, dropped={other.name for other in said} - {other.name for other in kept})
         defaulted = tuple(option for option in self.defaulted if option != "jacket")
-        return CableType(" ".join(words), self.cable_class, self.shield, self.centre, (*kept, jacket), defaulted, words)
+        return CableType(" ".join(words), self.cable_class, self.shield, self.center, (*kept, jacket), defaulted, words)
 
     def _words_with(self, name: str, dropped: set[str]) -> tuple[str, ...]:
         words = list(self.words)

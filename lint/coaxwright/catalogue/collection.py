@@ -65,7 +65,7 @@ class Catalogue:
         outputs: int | None = None,
         value_db: float | None = None,
     ) -> DeviceEntry | None:
-        """The device of exactly that kind and options, or None. value_db: of a tap, pad or equaliser [dB]."""
+        """The device of exactly that kind and options, or None. value_db: of a tap, pad or equalizer [dB]."""
         return self.made(kind).get(Options(ways, inputs, outputs, value_db, variant))
 
     def made(self, kind: str) -> Mapping[Options, DeviceEntry]:

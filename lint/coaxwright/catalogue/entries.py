@@ -52,7 +52,7 @@ class Shield:
 
 
 @frozen_value
-class Centre:
+class Center:
     name: str
     """Its metal."""
     resistance_ohm_per_m: float | None
@@ -62,7 +62,7 @@ class Centre:
     strands: int = 1
     """The number of wires; 1 is solid."""
     strand_diameter_m: float | None = None
-    """Of one wire of a stranded centre [m]."""
+    """Of one wire of a stranded center [m]."""
 
 
 @frozen_value
@@ -70,7 +70,7 @@ class Defaults:
     """The construction meant where the buyer's words do not say."""
 
     shield: str
-    centre: str
+    center: str
     jacket: str
 
 
@@ -84,11 +84,11 @@ class CableClass:
     impedance_tolerance_ohm: float | None
     velocity_factor: float
     capacitance_pf_per_m: float | None
-    centre_diameter_m: float
+    center_diameter_m: float
     dielectric_diameter_m: float
     attenuation: Attenuation
     shields: Mapping[str, Shield]
-    centres: Mapping[str, Centre]
+    centers: Mapping[str, Center]
     jackets: Mapping[str, Jacket]
     defaults: Defaults
     hints: tuple[str, ...]

@@ -36,7 +36,7 @@ def read_catalogue(
     classes: dict[str, CableClass] = {}
     screening: dict[str, ScreeningClass] = {}
     devices: dict[str, dict[Options, DeviceEntry]] = {}
-    spellings: dict[str, dict[str, tuple[str, ...]]] = {"shield": {}, "centre": {}, "jacket": {}}
+    spellings: dict[str, dict[str, tuple[str, ...]]] = {"shield": {}, "center": {}, "jacket": {}}
     edition = 0
     for name, data in files:
         file = Fields(name, data)
@@ -110,7 +110,7 @@ def _add_devices(devices: dict[str, dict[Options, DeviceEntry]], file: Fields, s
 def _add_spellings(spellings: dict[str, dict[str, tuple[str, ...]]], file: Fields) -> None:
     if "spellings" in file:
         words = file.inner("spellings")
-        for plural, option in (("shields", "shield"), ("centres", "centre")):
+        for plural, option in (("shields", "shield"), ("centers", "center")):
             if plural in words:
                 options = words.inner(plural)
                 spellings[option].update({name: options.texts(name) for name in options.names()})

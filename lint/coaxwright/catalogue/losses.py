@@ -18,7 +18,7 @@ _MOST_KEPT = 5_000
 """Figures kept of one class or device: more than any grid, so that a long run cannot grow without end."""
 
 
-class LossPerMetre(NamedTuple):
+class LossPerMeter(NamedTuple):
     """The loss of a cable per length, in the bounds that published figures leave open."""
 
     low_db_per_m: float
@@ -82,7 +82,7 @@ class Attenuation:
     published: LossTable
     beyond: LossTable | None = None
     """Derived points above the published ones, with a wider spread; they are never called published."""
-    _known: dict[float, LossPerMetre] = field(default_factory=dict, compare=False, repr=False)
+    _known: dict[float, LossPerMeter] = field(default_factory=dict, compare=False, repr=False)
     """Losses asked for before, at the temperature of the table: designs ask for the same few frequencies."""
 
     @property
@@ -97,7 +97,7 @@ class Attenuation:
     def highest_published_hz(self) -> float:
         return self.published.points[0][-1]
 
-    def loss_db_per_m(self, freq_hz: float, temperature_c: float | None = None) -> LossPerMetre:
+    def loss_db_per_m(self, freq_hz: float, temperature_c: float | None = None) -> LossPerMeter:
         """Low, nominal and high loss [dB/m] at a frequency.
 
         nominal is the table's figure, low and high stand off it by the published spread.
@@ -110,13 +110,13 @@ class Attenuation:
         if known is None:
             table, table_hz, table_loss = self._table_at(freq_hz)
             nominal = loss_between(freq_hz, table_hz, table_loss)
-            known = LossPerMetre(nominal * (1 + table.low_share), nominal, nominal * (1 + table.high_share))
+            known = LossPerMeter(nominal * (1 + table.low_share), nominal, nominal * (1 + table.high_share))
             if len(self._known) < _MOST_KEPT:
                 self._known[freq_hz] = known
         if temperature_c is None or temperature_c == self.temperature_c:
             return known
         factor = loss_at_temperature(1.0, temperature_c, self.temperature_c)
-        return LossPerMetre(*(loss * factor for loss in known))
+        return LossPerMeter(*(loss * factor for loss in known))
 
     def _table_at(self, freq_hz: float) -> tuple[LossTable, tuple[float, ...], tuple[float, ...]]:
         published_hz, published_loss = self.published.points

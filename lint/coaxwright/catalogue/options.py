@@ -16,7 +16,7 @@ class Options:
     inputs: int | None = None
     outputs: int | None = None
     value_db: float | None = None
-    """The value that the trade calls it by: of a tap, pad or equaliser [dB]."""
+    """The value that the trade calls it by: of a tap, pad or equalizer [dB]."""
     variant: str | None = None
 
     @property

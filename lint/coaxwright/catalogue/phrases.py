@@ -7,11 +7,12 @@ from collections.abc import Iterable, Mapping
 from difflib import get_close_matches
 from typing import Literal
 
+from coaxwright.catalogue.american import american
 from coaxwright.catalogue.cable_types import CableType, Misreading, UnknownWords
 from coaxwright.catalogue.entries import CableClass, Jacket
 from coaxwright.frozen_value import frozen_value
 
-Option = Literal["class", "shield", "centre", "jacket"]
+Option = Literal["class", "shield", "center", "jacket"]
 Spellings = Mapping[str, Mapping[str, tuple[str, ...]]]
 
 _WORD = re.compile(r"[0-9.]+ ?(?:%|mm\b|(?:ohms?|Ohm)\b|[\u03a9\u2126])|[^\s,]+")
@@ -40,7 +41,7 @@ class Vocabulary:
 
 
 def vocabulary(classes: Mapping[str, CableClass], jackets: Iterable[Jacket], spellings: Spellings) -> Vocabulary:
-    """The words of a catalogue. ``spellings``: by ``shield``, ``centre``, ``jacket``, then name: other spellings."""
+    """The words of a catalogue. ``spellings``: by ``shield``, ``center``, ``jacket``, then name: other spellings."""
     meanings: dict[tuple[str, ...], Meaning] = {}
 
     def add(option: Option, name: str) -> None:
@@ -57,8 +58,8 @@ def vocabulary(classes: Mapping[str, CableClass], jackets: Iterable[Jacket], spe
             hints[folded] = (*hints.get(folded, ()), cable_class.name)
         for shield in cable_class.shields:
             add("shield", shield)
-        for centre in cable_class.centres:
-            add("centre", centre)
+        for center in cable_class.centers:
+            add("center", center)
     for jacket in jackets:
         add("jacket", jacket.name)
     usual = tuple(name for name, cable_class in classes.items() if cable_class.usual)
@@ -73,8 +74,8 @@ def with_classes(words: Vocabulary, classes: Mapping[str, CableClass]) -> Vocabu
             meanings.setdefault(folded_words(name), Meaning("class", cable_class.name))
         for shield in cable_class.shields:
             meanings.setdefault(folded_words(shield), Meaning("shield", shield))
-        for centre in cable_class.centres:
-            meanings.setdefault(folded_words(centre), Meaning("centre", centre))
+        for center in cable_class.centers:
+            meanings.setdefault(folded_words(center), Meaning("center", center))
     usual = (*words.usual, *(name for name, cable_class in classes.items() if cable_class.usual))
     longest = max(map(len, meanings), default=1)
     return Vocabulary(meanings, longest, words.hints, {**words.classes, **classes}, usual)
@@ -175,8 +176,8 @@ def _options(cable_class: CableClass, option: Option) -> Iterable[str]:
     match option:
         case "shield":
             return cable_class.shields
-        case "centre":
-            return cable_class.centres
+        case "center":
+            return cable_class.centers
         case "jacket":
             return cable_class.jackets
         case "class":
@@ -184,7 +185,7 @@ def _options(cable_class: CableClass, option: Option) -> Iterable[str]:
 
 
 def _assembled(text: str, said: list[tuple[Meaning, str]], words: Vocabulary) -> CableType:
-    names: dict[Option, dict[str, None]] = {"class": {}, "shield": {}, "centre": {}, "jacket": {}}
+    names: dict[Option, dict[str, None]] = {"class": {}, "shield": {}, "center": {}, "jacket": {}}
     for meaning, _ in said:
         names[meaning.option][meaning.name] = None
     cable_class = words.classes[next(iter(names["class"]))]
@@ -193,9 +194,9 @@ def _assembled(text: str, said: list[tuple[Meaning, str]], words: Vocabulary) ->
         text=text,
         cable_class=cable_class,
         shield=cable_class.shields[next(iter(names["shield"]), defaults.shield)],
-        centre=cable_class.centres[next(iter(names["centre"]), defaults.centre)],
+        center=cable_class.centers[next(iter(names["center"]), defaults.center)],
         jackets=tuple(cable_class.jackets[name] for name in names["jacket"] or (defaults.jacket,)),
-        defaulted=tuple(option for option in ("shield", "centre", "jacket") if not names[option]),
+        defaulted=tuple(option for option in ("shield", "center", "jacket") if not names[option]),
         words=tuple(dict.fromkeys(meaning.name for meaning, _ in said)),
     )
 
@@ -203,7 +204,7 @@ def _assembled(text: str, said: list[tuple[Meaning, str]], words: Vocabulary) ->
 def _folded(word: str) -> str:
     """One word for all its spellings: ``75 Ω``, ``75ohm`` and ``75 Ohms`` are one, and so are ``60 %`` and ``60%``."""
     plain = word.replace(" ", "").replace("\N{OHM SIGN}", "ohm").replace("\N{GREEK CAPITAL LETTER OMEGA}", "ohm")
-    return re.sub(r"(?<=[0-9])ohms$", "ohm", plain.casefold())
+    return re.sub(r"(?<=[0-9])ohms$", "ohm", american(plain.casefold()))
 
 
 def folded_words(text: str) -> tuple[str, ...]:

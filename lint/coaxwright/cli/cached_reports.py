@@ -131,6 +131,6 @@ def _paper(plain: bool) -> tuple[int, bool]:
     """The width of text that goes to standard output, and whether it is painted."""
     if sys.stdout is None or not sys.stdout.isatty():
         return PLAIN_WIDTH, False
-    from coaxwright.cli.output import colour_wanted, terminal_width
+    from coaxwright.cli.output import color_wanted, terminal_width
 
-    return terminal_width(), colour_wanted(plain)
+    return terminal_width(), color_wanted(plain)

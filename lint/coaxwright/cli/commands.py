@@ -125,7 +125,7 @@ def review(
         ),
     ] = None,
     width: Width = None,
-    plain: Annotated[bool, typer.Option("--plain", help="No colour.")] = False,
+    plain: Annotated[bool, typer.Option("--plain", help="No color.")] = False,
     workers: Annotated[
         int | None,
         typer.Option(metavar="NUMBER", help="Processes that review designs; for many designs one for each core."),
@@ -312,7 +312,7 @@ def start(
     ] = None,
     title: Annotated[str | None, typer.Option(metavar="WORDS", help="The site, as it stands on the drawing.")] = None,
     units: Annotated[
-        str, typer.Option(metavar="SYSTEM", help=f"Feet and AWG, or metres and mm²: {_listed(Units)}.")
+        str, typer.Option(metavar="SYSTEM", help=f"Feet and AWG, or meters and mm²: {_listed(Units)}.")
     ] = Units.US.value,
     editor: Annotated[
         bool, typer.Option("--editor", help="Put the schema beside it and name it in the first line, for an editor.")
@@ -333,7 +333,7 @@ def renew(
         Path | None, typer.Option(metavar="FILE", help="Write the one design into this file, and leave it as it is.")
     ] = None,
 ) -> None:
-    """Bring designs of an older format, with their parts, up to this one; comments and layout stay as they are.
+    """Bring designs of an older format, or in former words, with their parts, up to this one; comments and layout stay.
 
     Exit status 0, or 2 where a file is not understood: that one is not written.
     """

@@ -37,7 +37,7 @@ class Paper:
 
     width: int
     """Columns."""
-    colour: bool = False
+    color: bool = False
     dated: str = ""
     """The date to print; where it is empty, forms that have one leave a blank for it."""
 
@@ -50,11 +50,11 @@ def rendered(form: Form, review: Review, paper: Paper) -> str:
         case Form.TEXT:
             from coaxwright.reports import text
 
-            return text.render(review, paper.width, paper.colour)
+            return text.render(review, paper.width, paper.color)
         case Form.BRIEF:
             from coaxwright.reports import brief
 
-            return brief.render(review, paper.colour)
+            return brief.render(review, paper.color)
         case Form.NOTICE:
             from coaxwright.reports import notice
 

@@ -24,7 +24,7 @@ def terminal_width() -> int:
     return shutil.get_terminal_size().columns if _is_terminal() else PLAIN_WIDTH
 
 
-def colour_wanted(plain: bool) -> bool:
+def color_wanted(plain: bool) -> bool:
     """Whether to paint: on a terminal, unless ``plain`` or the NO_COLOR variable says no."""
     return not plain and "NO_COLOR" not in os.environ and _is_terminal()
 

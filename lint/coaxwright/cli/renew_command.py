@@ -1,4 +1,4 @@
-"""``coaxwright renew``: designs of an older format brought up to this one."""
+"""``coaxwright renew``: designs of an older format, or in former words, brought up to this one."""
 
 from __future__ import annotations
 
@@ -60,8 +60,14 @@ def _put_in_place(design: MigratedDesign) -> int:
             complain(f"cannot write {name}: {(error.strerror or str(error)).lower()}")
             return 2
         say("".join(f"{line}\n" for line in _to_problem(file, name)))
-        say(f"{name} is of format {FORMAT} now\n")
+        say(f"{name} is {_now(file)}\n")
     return 0
+
+
+def _now(file: Renewal) -> str:
+    from coaxwright.source.formats import FORMAT, format_of
+
+    return "in the present words now" if format_of(file.old) in (None, FORMAT) else f"of format {FORMAT} now"
 
 
 def _put_into(design: MigratedDesign, into: Path) -> int:
@@ -69,7 +75,7 @@ def _put_into(design: MigratedDesign, into: Path) -> int:
 
     main, *_ = design.files
     if any(renewal is not main for renewal in design.changed):
-        complain(f"parts of {design.name} are of an older format too: renew it in place, without --into")
+        complain(f"other files of {design.name} have to be renewed too: renew it in place, without --into")
         return 2
     try:
         put(_text(main.new), into)

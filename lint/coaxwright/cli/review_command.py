@@ -10,7 +10,7 @@ from time import perf_counter
 from typing import TYPE_CHECKING
 
 from coaxwright.cli.forms import WITH_AMENDMENTS, Form, Paper, rendered
-from coaxwright.cli.output import PLAIN_WIDTH, as_bytes, colour_wanted, complain, put, say, terminal_width
+from coaxwright.cli.output import PLAIN_WIDTH, as_bytes, color_wanted, complain, put, say, terminal_width
 from coaxwright.cli.progress import Progress
 
 if TYPE_CHECKING:
@@ -86,7 +86,7 @@ def run_review(
     written = [_written(rendered(other, result, on_file), file) for other, file in targets]
     status = result.exit_status if all(written) else max(2, result.exit_status)
     if into is None:
-        on_screen = Paper(width or terminal_width(), colour_wanted(plain), dated)
+        on_screen = Paper(width or terminal_width(), color_wanted(plain), dated)
         text = rendered(form, result, on_screen)
         say(text)
         if door is not None:

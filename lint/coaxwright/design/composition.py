@@ -12,12 +12,12 @@ from typing import Any
 from coaxwright.design.nearest import nearest_word
 from coaxwright.design.phrases import SECTIONS, in_quotes
 from coaxwright.frozen_value import frozen_value
-from coaxwright.source import DRAWS_IN, PART, Document, Drawn, Instance, Path, Problem, Span
+from coaxwright.source import INCLUDES, PART, Document, Drawn, Instance, Path, Problem, Span
 from coaxwright.source.formats import other_format
 
 TAGGED = (*SECTIONS, "typical", "units")
 """The sections of tagged things, which parts may hold as well."""
-_OF_A_PART = [PART, "note", DRAWS_IN, *TAGGED]
+_OF_A_PART = [PART, "note", INCLUDES, *TAGGED]
 _OF_A_DESIGN = ("coaxwright", "title", "basis", "catalogue")
 Key = tuple[str, str]
 """A section and a tag."""
@@ -193,7 +193,7 @@ def _header_problems(part: Document) -> Iterator[Problem]:
         near = nearest_word(key, _OF_A_PART)
         span = part.span((key,), of_key=True)
         if key in _OF_A_DESIGN:
-            yield Problem(part.name, span, f"{key!r} belongs in the design that draws this part in", "take it out here")
+            yield Problem(part.name, span, f"{key!r} belongs in the design that includes this part", "take it out here")
         else:
             expected = "" if near else f"its fields are {in_quotes(_OF_A_PART, 'and')}"
             yield Problem(part.name, span, f"a part has no field {key!r}", expected, near or "")

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from functools import cache
 from typing import Any
 
+from coaxwright.design.former_schema import present_only
 from coaxwright.design.schema_files import DESIGN_SCHEMA
 from coaxwright.shipped import shipped
 
@@ -15,9 +16,9 @@ Schema = dict[str, Any]
 
 @cache
 def committed_schema() -> Schema:
-    """The design schema as committed and shipped."""
+    """The design schema as committed and shipped, without its former words: data is held to it in the present ones."""
     text = (shipped("schemas") / DESIGN_SCHEMA).read_text(encoding="utf-8")
-    return json.loads(text)  # type: ignore[no-any-return]
+    return json.loads(text, object_hook=present_only)  # type: ignore[no-any-return]
 
 
 @cache

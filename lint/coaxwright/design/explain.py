@@ -28,6 +28,7 @@ from coaxwright.design.shapes import wrong_shape
 from coaxwright.design.yaml_mistakes import Slip, slip_in_group, slip_in_route
 from coaxwright.source import Document, Path, Problem, Span
 from coaxwright.source.formats import other_format
+from coaxwright.source.former_words import FORMER_KEYS
 from coaxwright.source.problem import MOST_PROBLEMS, at_most
 
 _LONGEST_LIST_WITH_NEAREST = 6
@@ -197,6 +198,9 @@ class _Explanation:
         if key in _OF_THE_WHOLE and path[:1] == ("typical",):
             what = "a typical unit holds no units of its own in this format"
             return self.problem(span, what, f"describe each of them by itself below '{key}:' at the top")
+        present = FORMER_KEYS.get(key)
+        if present in owner:
+            return self.problem(span, f"{written} stands beside {present!r}, its name now", "leave one of them out")
         near = nearest_word(key, known, taken=owner)
         kind = str(owner.get("kind"))
         whose = _named(path, owner)

@@ -47,7 +47,7 @@ _FEEDING = ("supply", "supply_current")
 DEVICE_KINDS: Mapping[DeviceKind, KindFields] = MappingProxyType(
     {
         # where signals come in
-        "service drop": KindFields("where the operator's cable is handed over; the broadband signal starts here"),
+        "coax drop": KindFields("where the operator's cable is handed over; the broadband signal starts here"),
         "optical node": KindFields(
             "turns an optical drop into a radio-frequency one, inside the building",
             optional=("output_level", "split"),
@@ -69,9 +69,7 @@ DEVICE_KINDS: Mapping[DeviceKind, KindFields] = MappingProxyType(
             variants=("quattro", "wideband"),
         ),
         "modulator": KindFields("puts a picture on a channel of its own", optional=("output_level",)),
-        "camera": KindFields(
-            "sends video over coax", optional=("variant", *_FED), variants=("analogue", "HD over coax")
-        ),
+        "camera": KindFields("sends video over coax", optional=("variant", *_FED), variants=("analog", "HD over coax")),
         # what protects and bonds
         "ground block": KindFields(
             "a joint whose metal body bonds the shields of the cables on both sides", optional=("loss", "accessible")
@@ -110,18 +108,18 @@ DEVICE_KINDS: Mapping[DeviceKind, KindFields] = MappingProxyType(
             variants=("UHF/VHF", "TV/satellite"),
         ),
         "multiswitch": KindFields(
-            "gives each output the satellite band and polarisation that its receiver asks for",
+            "gives each output the satellite band and polarization that its receiver asks for",
             required=("outputs",),
             optional=("input_level", "output_level", *_FEEDING, *_FED),
         ),
         # what shapes the signal
         "attenuator": KindFields("a pad that lowers the level", required=("value",)),
-        "equaliser": KindFields("takes the slope out of the band", required=("value",)),
+        "equalizer": KindFields("takes the slope out of the band", required=("value",)),
         "filter": KindFields(
             "passes one band and stops another",
             required=("variant",),
             optional=("loss", "split"),
-            variants=("in-home data", "mobile band", "high-pass", "low-pass"),
+            variants=("point-of-entry", "mobile band", "high-pass", "low-pass"),
         ),
         "matching pad": KindFields("joins 75 ohm and 50 ohm; no direct current passes", optional=("loss",)),
         "matching transformer": KindFields("joins a 300 ohm antenna to 75 ohm coax", optional=("loss",)),
@@ -179,10 +177,10 @@ BOND_KINDS: Mapping[BondKind, KindFields] = MappingProxyType(
             required=("from_", "to", "conductor"),
             optional=("length", "route", "bends", "coiled", "guarded", "suited_clamps"),
         ),
-        "intersystem termination": KindFields(
+        "intersystem bonding termination": KindFields(
             "the building's terminal for bonding communications systems", required=("place",), optional=("electrode",)
         ),
-        "building electrode system": KindFields(
+        "grounding electrode system": KindFields(
             "the electrode system of the building's electrical service", required=("place",)
         ),
         "service equipment": KindFields(

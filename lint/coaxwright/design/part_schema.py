@@ -1,4 +1,4 @@
-"""The JSON Schema of a part that a design draws in, taken from that of the design."""
+"""The JSON Schema of a part that a design includes, taken from that of the design."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import Any
 
 from coaxwright.design.composition import TAGGED
 from coaxwright.design.schema import design_schema, design_schema_draft_07
-from coaxwright.source import DRAWS_IN, PART
+from coaxwright.source import INCLUDES, PART
 
 Schema = dict[str, Any]
 
@@ -24,7 +24,7 @@ def part_schema_draft_07() -> Schema:
 
 def _of_a_part(design: Schema, definitions: str) -> Schema:
     fields = design["properties"]
-    head = {PART: fields["coaxwright"], "note": fields["note"], DRAWS_IN: fields[DRAWS_IN]}
+    head = {PART: fields["coaxwright"], "note": fields["note"], INCLUDES: fields[INCLUDES]}
     properties = {**head, **{section: fields[section] for section in fields if section in TAGGED}}
     needed = _named(properties, design[definitions])
     return {
@@ -32,7 +32,7 @@ def _of_a_part(design: Schema, definitions: str) -> Schema:
         "$id": design["$id"].replace("/design-", "/design-part-"),
         "title": design["title"].replace("design file", "part of a design"),
         "type": "object",
-        "description": "A part of a site's coaxial network that a design draws in.",
+        "description": "A part of a site's coaxial network that a design includes.",
         "properties": properties,
         "additionalProperties": False,
         "required": [PART],

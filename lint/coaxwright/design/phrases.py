@@ -17,7 +17,7 @@ SECTIONS: Mapping[str, str] = {
     "services": "broadband: {kind: cable broadband, from: DROP}",
     "devices": "LIV: {kind: outlet, place: living room}",
     "cables": "C-101: {from: DROP, to: GB1, type: series 6 quad outdoor, length: 20 ft}",
-    "raceways": "RW-1: {kind: rigid plastic conduit, trade size: 3/4}",
+    "raceways": "RW-1: {kind: rigid PVC conduit, trade size: 3/4}",
     "bonding": "B-1: {from: GB1, to: IBT, conductor: 10 AWG copper}",
     "records": "R-1: {by: the installer, on: 2026-05-31}",
 }

@@ -13,7 +13,7 @@ _TITLES = {
     "building": "buildings",
     "lightningsystem": "buildings: lightning system",
     "place": "places",
-    "neighbouritem": "places and routes: beside",
+    "neighboritem": "places and routes: beside",
     "service": "services",
     "stream": "services: down and up",
     "channel": "services: channels",
@@ -44,7 +44,7 @@ def reference_page() -> str:
 
 
 def _page() -> Iterator[str]:
-    schema = design_schema()
+    schema = design_schema(with_former_words=False)
     yield "# The design file, field by field"
     yield ""
     yield "Generated from the models by `python -m coaxwright.publish`; do not edit."

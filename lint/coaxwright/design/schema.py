@@ -3,6 +3,7 @@
 One flat object per part; a part with kinds dispatches with ``if``/``then`` on its kind, so that a mistake is reported
 once and not once per alternative. ``quantity`` beside a pattern names the dimension; ``written`` marks texts whose
 number-like spellings are kept as written; ``names`` beside a tag lists the sections that hold the thing it names.
+``deprecated`` marks former words, which are taken as well.
 """
 
 from __future__ import annotations
@@ -14,10 +15,12 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin
 from pydantic.fields import FieldInfo
 
 from coaxwright.design.fields import AsWritten, Names, Part
+from coaxwright.design.former_schema import mark_former
 from coaxwright.design.kinds import KindFields
 from coaxwright.design.model import OwnEntries
 from coaxwright.design.quantities import Quantity
 from coaxwright.design.units.model import KINDS, DesignFile
+from coaxwright.source.former_words import DESIGN_PLACES
 
 Schema = dict[str, Any]
 
@@ -28,17 +31,20 @@ _ID = f"https://coaxwright.invalid/schemas/design-{FORMAT}"
 _CONSTRAINTS = {"ge": "minimum", "le": "maximum", "pattern": "pattern"}
 
 
-def design_schema() -> Schema:
+def design_schema(*, with_former_words: bool = True) -> Schema:
     """The contract, in JSON Schema 2020-12."""
     parts: dict[str, Schema] = {}
     top = _part(DesignFile, parts)
-    return {
+    schema: Schema = {
         "$schema": _DRAFT_2020_12,
         "$id": f"{_ID}.schema.json",
         "title": f"Coaxwright design file, format {FORMAT}",
         **top,
         "$defs": dict(sorted(parts.items())),
     }
+    if with_former_words:
+        mark_former(schema, DESIGN_PLACES)
+    return schema
 
 
 def design_schema_draft_07() -> Schema:
@@ -107,7 +113,7 @@ def _field(field: FieldInfo, parts: dict[str, Schema]) -> Schema:
         described["default"] = field.default
     if field.examples and "$ref" not in schema:
         schema = {**schema, "examples": field.examples}
-    # A reference stands alone in draft-07: its neighbours would be ignored there.
+    # A reference stands alone in draft-07: its neighbors would be ignored there.
     return {**described, "allOf": [schema]} if "$ref" in schema else {**described, **schema}
 
 

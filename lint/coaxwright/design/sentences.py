@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import ceil
 
-from coaxwright.design.quantities import DBMV_OF_DBM_75_OHM, Length, Level, in_feet, in_metres, shown
+from coaxwright.design.quantities import DBMV_OF_DBM_75_OHM, Length, Level, in_feet, in_meters, shown
 from coaxwright.design.quantities.telling import frequency as frequency
 from coaxwright.design.series import in_series as in_series
 
@@ -60,14 +60,14 @@ def length_apart(length: Length, limit: Length) -> str:
 
     while decimals < 6 and figure(Length.parse(text)) == figure(limit):
         decimals += 1
-        text = (in_metres(length.length_m, decimals) if length.is_metric else in_feet(length.length_ft, decimals)).text
+        text = (in_meters(length.length_m, decimals) if length.is_metric else in_feet(length.length_ft, decimals)).text
     return text
 
 
 def short_length(length_m: float, is_metric: bool) -> str:
     """A computed length that may be a short one: ``40 mm``, ``1.5 in``, ``3.2 ft``."""
     if is_metric:
-        return f"{shown(length_m * 1000, 1)} mm" if length_m < 1 else in_metres(length_m).text
+        return f"{shown(length_m * 1000, 1)} mm" if length_m < 1 else in_meters(length_m).text
     return f"{shown(length_m / 0.0254, 2)} in" if length_m < 0.6 else in_feet(length_m / 0.3048).text
 
 

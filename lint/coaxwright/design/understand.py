@@ -1,4 +1,7 @@
-"""From a document to a typed design, or all of its problems together."""
+"""From a document to a typed design, or all of its problems together.
+
+Former words are replaced in the data first: schema, models and all that follows know the present ones alone.
+"""
 
 from __future__ import annotations
 
@@ -11,6 +14,7 @@ from coaxwright.design.model import Design
 from coaxwright.errors import CoaxwrightError
 from coaxwright.source import Document, Drawn, Path, Problem
 from coaxwright.source.formats import other_format
+from coaxwright.source.former_words import DESIGN_WORDS, with_present_words
 from coaxwright.source.problem import at_most
 
 
@@ -35,6 +39,7 @@ def whole(document: Document) -> Document:
 
     Raises NotUnderstood with all mistakes of the file.
     """
+    with_present_words(document, DESIGN_WORDS)
     mistakes = _mistakes(document)
     if _repeats(document.data) and other_format(document) is None:
         from coaxwright.design.units import write_out
@@ -75,6 +80,8 @@ def understand_drawn(drawn: Drawn) -> Document:
     """
     if not drawn.parts and not drawn.problems:
         return drawn.main
+    for file in (drawn.main, *drawn.parts):
+        with_present_words(file, DESIGN_WORDS)
     from coaxwright.design.composition import as_design, compose
 
     together, problems = compose(drawn)

@@ -38,7 +38,7 @@ ServiceKind = Literal[
 ]
 
 DeviceKind = Literal[
-    "service drop",
+    "coax drop",
     "ground block",
     "protector",
     "splitter",
@@ -66,7 +66,7 @@ DeviceKind = Literal[
     "combiner",
     "diplexer",
     "attenuator",
-    "equaliser",
+    "equalizer",
     "matching pad",
     "matching transformer",
     "DC block",
@@ -78,8 +78,8 @@ AERIALS: frozenset[DeviceKind] = frozenset(("antenna", "LNB"))
 
 BondKind = Literal[
     "bonding conductor",
-    "intersystem termination",
-    "building electrode system",
+    "intersystem bonding termination",
+    "grounding electrode system",
     "service equipment",
     "service raceway",
     "ground rod",
@@ -92,9 +92,9 @@ BondKind = Literal[
     "lightning electrode system",
 ]
 
-ElectrodeMetal = Literal["copper", "copper-clad steel", "galvanised steel", "stainless steel"]
+ElectrodeMetal = Literal["copper", "copper-clad steel", "galvanized steel", "stainless steel"]
 
-Neighbour = Literal[
+Neighbor = Literal[
     "power cable",
     "lighting circuit",
     "Class 1 circuit",
@@ -112,13 +112,13 @@ Neighbour = Literal[
     "hot pipe",
 ]
 """What runs or stands beside a cable and matters to it."""
-NEIGHBOURS: tuple[str, ...] = get_args(Neighbour)
-POWER_LINES: frozenset[Neighbour] = frozenset(("overhead power line", "power drop"))
+NEIGHBORS: tuple[str, ...] = get_args(Neighbor)
+POWER_LINES: frozenset[Neighbor] = frozenset(("overhead power line", "power drop"))
 """What a mast or a ladder must not come near, nor fall into."""
 
 WiringMethod = Literal[
     "nonmetallic-sheathed cable",
-    "armoured cable",
+    "armored cable",
     "metal-clad cable",
     "service-entrance cable",
     "UF cable",
@@ -140,10 +140,10 @@ ROOF: Over = "roof"
 RacewayKind = Literal[
     "rigid metal conduit",
     "intermediate metal conduit",
-    "thin-wall metal tubing",
+    "electrical metallic tubing",
     "flexible metal conduit",
-    "rigid plastic conduit",
-    "flexible plastic tubing",
+    "rigid PVC conduit",
+    "electrical nonmetallic tubing",
     "inner duct",
     "surface raceway",
     "cable tray",
@@ -182,11 +182,11 @@ ConnectorSeries = Literal["F", "N", "BNC", "TNC", "SMA", "FME", "UHF", "IEC 6116
 ConnectorFit = Literal["compression", "crimp", "clamp", "solder", "push-on", "twist-on"]
 ConnectorGender = Literal["plug", "socket"]
 
-MastFoot = Literal["roof", "wall", "chimney", "ground", "power service mast"]
+MastFoot = Literal["roof", "wall", "chimney", "ground", "service mast"]
 """What a mast stands on or is fixed to."""
 
 ChannelStandard = Literal[
-    "analogue",
+    "analog",
     "8VSB",
     "ATSC 3.0",
     "64-QAM",

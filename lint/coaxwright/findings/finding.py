@@ -20,7 +20,7 @@ class Place:
     span: Span
     line_text: str = ""
     in_part: bool = False
-    """Whether the file is one that the design draws in, not its own."""
+    """Whether the file is one that the design includes, not its own."""
 
 
 @dataclass(frozen=True, slots=True, order=True)

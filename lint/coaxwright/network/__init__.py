@@ -21,7 +21,7 @@ from coaxwright.network.nodes import (
     ServiceNode,
 )
 from coaxwright.network.queries import TAGGED, Joined, Survey
-from coaxwright.network.raceways import Neighbour, RacewayNode
+from coaxwright.network.raceways import Neighbor, RacewayNode
 from coaxwright.network.reversed_devices import Backward
 from coaxwright.network.runs import LeadIn, Run
 from coaxwright.network.service_demand import SINKS
@@ -57,7 +57,7 @@ __all__ = [
     "LeadIn",
     "Line",
     "Loop",
-    "Neighbour",
+    "Neighbor",
     "Network",
     "PlaceNode",
     "PortConflict",

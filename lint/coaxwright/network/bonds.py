@@ -14,10 +14,10 @@ from coaxwright.network.nodes import BondNode
 from coaxwright.network.tags import tag_order
 from coaxwright.network.values import Unknown
 
-TERMINATION: BondKind = "intersystem termination"
+TERMINATION: BondKind = "intersystem bonding termination"
 _BUILDING_POINTS: tuple[BondKind, ...] = (
     TERMINATION,
-    "building electrode system",
+    "grounding electrode system",
     "service equipment",
     "service raceway",
     "water pipe",
@@ -39,7 +39,7 @@ ELECTRODES: frozenset[BondKind] = frozenset((*BONDING_POINTS, "lightning electro
 NO_WAY: frozenset[BondKind] = frozenset(("gas pipe",))
 """Kinds that no bond may rely on, though they are metal. Source: NFPA 70, 250.52(B), from memory."""
 
-_MICROMETRES_PER_M = 1e6  # lengths add up as whole micrometres, so that three times 0.1 m is as long as 0.3 m
+_MICROMETRES_PER_M = 1e6  # lengths add up as whole micrometers, so that three times 0.1 m is as long as 0.3 m
 
 
 @frozen_value

@@ -11,7 +11,7 @@ from coaxwright.network.nodes import CableLink, DeviceNode
 if TYPE_CHECKING:
     from coaxwright.network.network import Network
 
-_FROM_OUTSIDE = AERIALS | {"service drop", "optical node", "dish"}
+_FROM_OUTSIDE = AERIALS | {"coax drop", "optical node", "dish"}
 
 
 def stays_on_premises(network: Network, link: CableLink, line: Line) -> bool:

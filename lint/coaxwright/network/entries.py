@@ -14,7 +14,7 @@ from coaxwright.network.nodes import CableEnd, CableLink, DeviceNode, PlaceNode
 from coaxwright.network.tags import tag_order
 from coaxwright.network.values import Unknown
 
-Line = Literal["antenna", "service drop", "inter-building", "outdoors"]
+Line = Literal["antenna", "coax drop", "inter-building", "outdoors"]
 """What lies on the outdoor side: an antenna, an operator's drop, another building, or something else out of doors."""
 
 
@@ -148,8 +148,8 @@ class EntryFinder:
                 continue
             if device.device.kind in AERIALS:
                 return "antenna", device.tag
-            if device.device.kind == "service drop":
-                return "service drop", device.tag
+            if device.device.kind == "coax drop":
+                return "coax drop", device.tag
             if device.place is not None and not device.place.is_outside and device.place.building != own:
                 building = building or device.place.building
         return ("inter-building", building) if building is not None else ("outdoors", None)
@@ -161,19 +161,19 @@ class EntryFinder:
             if source is None or source.place is not None or source.device.place is not None or inside is None:
                 continue
             building = _inside(inside)
-            line: Line = "antenna" if source.device.kind in AERIALS else "service drop"
-            is_source = source.device.kind in AERIALS or source.device.kind == "service drop"
+            line: Line = "antenna" if source.device.kind in AERIALS else "coax drop"
+            is_source = source.device.kind in AERIALS or source.device.kind == "coax drop"
             if is_source and building is not None and not link.segments:
                 yield Entry(link, building, None, inside, outer, inner, line, source.tag)
 
     def _from_drop_inside(self, link: CableLink) -> Iterator[Entry]:
-        """The entry that is not drawn, before a service drop that stands inside a building."""
+        """The entry that is not drawn, before a coax drop that stands inside a building."""
         drop = link.near.device
-        if drop is None or drop.device.kind != "service drop" or drop.place is None:
+        if drop is None or drop.device.kind != "coax drop" or drop.place is None:
             return
         building = _inside(drop.place)
         if building is not None:
-            yield Entry(link, building, None, drop.place, link.near, link.far, "service drop", drop.tag)
+            yield Entry(link, building, None, drop.place, link.near, link.far, "coax drop", drop.tag)
 
     def _of(self, link: CableLink) -> Iterator[Entry]:
         stations = _stations(link)

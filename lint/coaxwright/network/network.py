@@ -318,7 +318,7 @@ class Network:
         own = node.place.building if node.place is not None else None
         for link in self.cables_at(node.tag):
             lines.add(self._finder.line_outside(link, link.other_end(node.tag), own)[0])
-        order: tuple[Line, ...] = ("antenna", "service drop", "inter-building", "outdoors")
+        order: tuple[Line, ...] = ("antenna", "coax drop", "inter-building", "outdoors")
         return next(line for line in order if line in lines or line == "outdoors")
 
     @cached_property

@@ -11,7 +11,7 @@ from coaxwright.design import BondItem, Building, Cable, Device, Leg, Mast, Plac
 from coaxwright.design.quantities import Length
 from coaxwright.design.words import OUTSIDE, Exposure
 from coaxwright.frozen_value import frozen_value
-from coaxwright.network.raceways import Neighbour, RacewayNode, neighbours_of
+from coaxwright.network.raceways import Neighbor, RacewayNode, neighbors_of
 from coaxwright.network.values import Unknown
 from coaxwright.source import Path
 
@@ -54,9 +54,9 @@ class PlaceNode:
         return self.place.exposure in OUTSIDE
 
     @property
-    def neighbours(self) -> tuple[Neighbour, ...]:
+    def neighbors(self) -> tuple[Neighbor, ...]:
         """What runs or stands beside whatever is there."""
-        return tuple(neighbours_of(self.place.beside, ("places", self.tag, "beside")))
+        return tuple(neighbors_of(self.place.beside, ("places", self.tag, "beside")))
 
 
 @frozen_value
@@ -111,10 +111,10 @@ class Segment:
     raceway: RacewayNode | None = None
 
     @property
-    def neighbours(self) -> tuple[Neighbour, ...]:
+    def neighbors(self) -> tuple[Neighbor, ...]:
         """What runs beside the cable here: said of the stretch, of the place, or held by the same raceway."""
-        beside = () if self.leg is None else neighbours_of(self.leg.beside, (*self.path, "beside"))
-        around = () if self.place is None else self.place.neighbours
+        beside = () if self.leg is None else neighbors_of(self.leg.beside, (*self.path, "beside"))
+        around = () if self.place is None else self.place.neighbors
         return (*beside, *around, *(self.raceway.holds if self.raceway is not None else ()))
 
     @property

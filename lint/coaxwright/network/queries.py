@@ -15,7 +15,7 @@ from coaxwright.network.feeding import Stop, find_stops
 from coaxwright.network.free_outputs import FreeOutputs, openings
 from coaxwright.network.loops import Loop, loops
 from coaxwright.network.nodes import BondNode, CableLink, DeviceNode
-from coaxwright.network.raceways import Neighbour
+from coaxwright.network.raceways import Neighbor
 from coaxwright.network.reversed_devices import Backward, backwards
 from coaxwright.network.shields import JoinedBuildings, joined_by_shields
 from coaxwright.network.splitters import Split, splits
@@ -133,13 +133,13 @@ class Survey:
         """How a splitter stands on the ways to outlets; None where it does not."""
         return self._splits.get(splitter)
 
-    def neighbours(self) -> Iterator[Neighbour]:
+    def neighbors(self) -> Iterator[Neighbor]:
         """Whatever is said to run or stand beside a place or a cable."""
         for place in self.network.places.values():
-            yield from place.neighbours
+            yield from place.neighbors
         for link in self.network.cables.values():
             for segment in link.segments:
-                yield from segment.neighbours
+                yield from segment.neighbors
 
     @cached_property
     def buildings_in_touch(self) -> tuple[JoinedBuildings, ...]:
@@ -180,7 +180,7 @@ class Survey:
         return {device: tuple(services) for device, services in found.items()}
 
     def terminations(self, building: str | None) -> tuple[BondNode, ...]:
-        """The intersystem terminations of a building that are in use, in tag order."""
+        """The intersystem bonding terminations of a building that are in use, in tag order."""
         return self._terminations.get(building, ())
 
     @cached_property
@@ -247,7 +247,7 @@ class Survey:
         )
 
     @cached_property
-    def _neighbours(self) -> dict[str, set[str]]:
+    def _neighbors(self) -> dict[str, set[str]]:
         next_to: dict[str, set[str]] = defaultdict(set)
         pairs = [
             (link.near.device.tag, link.far.device.tag)
@@ -265,7 +265,7 @@ class Survey:
     def _reached(self, start: str, without: str = "") -> frozenset[str]:
         seen, queue = {start}, [start]
         while queue:
-            for other in self._neighbours.get(queue.pop(), ()):
+            for other in self._neighbors.get(queue.pop(), ()):
                 if other not in seen and other != without:
                     seen.add(other)
                     queue.append(other)

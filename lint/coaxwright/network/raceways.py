@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coaxwright.design import NeighbourItem, Raceway
+from coaxwright.design import NeighborItem, Raceway
 from coaxwright.design.model.site import NextTo
 from coaxwright.design.quantities import Beside, Length, Voltage
 from coaxwright.frozen_value import frozen_value
 from coaxwright.source import Path
 
 _METAL = frozenset(
-    ("rigid metal conduit", "intermediate metal conduit", "thin-wall metal tubing", "flexible metal conduit")
+    ("rigid metal conduit", "intermediate metal conduit", "electrical metallic tubing", "flexible metal conduit")
 )
 _OPEN = frozenset(("cable tray", "sleeve"))
 
 
 @frozen_value
-class Neighbour:
+class Neighbor:
     """Something beside a cable: what it is, how far off, and how it is wired where it is power."""
 
     what: str
@@ -38,7 +38,7 @@ class RacewayNode:
     raceway: Raceway
     places: tuple[str, ...]
     """Those of its places that are there."""
-    holds: tuple[Neighbour, ...]
+    holds: tuple[Neighbor, ...]
     """What it holds beside the coax."""
 
     @property
@@ -59,23 +59,23 @@ class RacewayNode:
         return self.raceway.kind in _OPEN
 
 
-def neighbours_of(written: NextTo | None, path: Path) -> Iterator[Neighbour]:
-    """The neighbours written at ``path``, be it one in words or a list."""
+def neighbors_of(written: NextTo | None, path: Path) -> Iterator[Neighbor]:
+    """The neighbors written at ``path``, be it one in words or a list."""
     if isinstance(written, Beside):
-        yield _neighbour(written, path)
+        yield _neighbor(written, path)
     else:
         for index, item in enumerate(written or ()):
-            yield _neighbour(item, (*path, index))
+            yield _neighbor(item, (*path, index))
 
 
-def holdings_of(raceway: Raceway, path: Path) -> Iterator[Neighbour]:
+def holdings_of(raceway: Raceway, path: Path) -> Iterator[Neighbor]:
     """What a raceway holds beside the coax, at no distance from it."""
     for index, item in enumerate(raceway.holds or ()):
         here = (*path, "holds", index)
-        yield Neighbour(item, here) if isinstance(item, str) else _neighbour(item, here)
+        yield Neighbor(item, here) if isinstance(item, str) else _neighbor(item, here)
 
 
-def _neighbour(item: Beside | NeighbourItem, path: Path) -> Neighbour:
+def _neighbor(item: Beside | NeighborItem, path: Path) -> Neighbor:
     if isinstance(item, Beside):
-        return Neighbour(item.what, path, item.distance)
-    return Neighbour(item.what, path, item.at, item.by, item.voltage, item.crossing, item.barrier)
+        return Neighbor(item.what, path, item.distance)
+    return Neighbor(item.what, path, item.at, item.by, item.voltage, item.crossing, item.barrier)

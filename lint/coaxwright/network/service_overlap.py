@@ -60,8 +60,8 @@ def stretches(network: Network, node: ServiceNode) -> tuple[SharedSpan, ...] | U
     else:
         for channel in service.channels or ():
             half_hz = channel.width.freq_hz / 2 if channel.width is not None else 0.0
-            centre_hz = channel.frequency.freq_hz
-            found.append(SharedSpan("down", centre_hz - half_hz, centre_hz + half_hz, True))
+            center_hz = channel.frequency.freq_hz
+            found.append(SharedSpan("down", center_hz - half_hz, center_hz + half_hz, True))
     if service.up is not None:
         found.append(SharedSpan("up", service.up.band.low_hz, service.up.band.high_hz))
     if not found:

@@ -133,7 +133,7 @@ def is_out_of_the_house(hop: Hop) -> bool:
     return hop.before is not None and hop.device.device.kind in HANDOFFS | AERIALS_OUT
 
 
-HANDOFFS = frozenset(("service drop", "optical node"))
+HANDOFFS = frozenset(("coax drop", "optical node"))
 """Where an operator's network begins."""
 AERIALS_OUT = frozenset(("antenna",))
 """What would send into the air what is fed to it."""

@@ -13,8 +13,8 @@ def terminal_level_dbmv(field_dbuv_per_m: float, gain_dbi: float, freq_hz: float
 
     V[dBuV] = E + G - 20 log f[MHz] + 31.5; dBmV = dBuV - 60
 
-    field: E [dBuV/m], in the antenna's polarisation; gain: G over an isotropic radiator [dBi]; freq_hz: f [Hz].
-    Raises ValueError where the frequency is not above zero. Free field: no mast, no neighbour, no ground.
+    field: E [dBuV/m], in the antenna's polarization; gain: G over an isotropic radiator [dBi]; freq_hz: f [Hz].
+    Raises ValueError where the frequency is not above zero. Free field: no mast, no neighbor, no ground.
     Source: P[dBm] = E + G - 20 log f - 77.2, textbook, with 0 dBm in 75 ohm = 108.75 dBuV.
     """
     if not freq_hz > 0:

@@ -64,7 +64,7 @@ def transmit_level_dbmv(target_dbmv: float, path_losses_db: Sequence[float]) -> 
 
     target + greatest loss of the path
 
-    path_losses_db: at the highest and, for cables with a copper-clad steel centre, also the lowest return frequency
+    path_losses_db: at the highest and, for cables with a copper-clad steel center, also the lowest return frequency
     [dB]; thin cladding loses 1.1 to 2.5 times the sqrt(f) law from 5 to 42 MHz. Raises ValueError where none is given.
     Source: sum of decibels, trade practice.
     """

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import log, pi, sqrt
 
-SPEED_OF_LIGHT_M_PER_S = 299_792_458.0  # exact by definition of the metre (SI, 1983)
+SPEED_OF_LIGHT_M_PER_S = 299_792_458.0  # exact by definition of the meter (SI, 1983)
 FREE_SPACE_OHM = 59.9585
 """Impedance of free space over 2 pi. Source: SI constants, derived."""
 
@@ -29,8 +29,8 @@ def characteristic_impedance_ohm(outer_diameter_mm: float, inner_diameter_mm: fl
 
     Z0 = 59.9585 * VF * ln(D / d)
 
-    D: inside of the shield, taken as the outside of the dielectric; d: centre conductor (one unit, here [mm]).
-    A braid works as a larger D, a stranded centre as 0.94 to 0.985 of d: expect a few per cent.
+    D: inside of the shield, taken as the outside of the dielectric; d: center conductor (one unit, here [mm]).
+    A braid works as a larger D, a stranded center as 0.94 to 0.985 of d: expect a few per cent.
     Raises ValueError unless D > d > 0 and 0 < VF <= 1.
     Source: textbook; 138 log(D/d)/sqrt(er) in the handbooks is 0.04 % off.
     """
@@ -137,4 +137,4 @@ def is_a_line(impedance_ohm: float, outer_diameter_m: float, inner_diameter_m: f
 
 def _refuse_impossible(outer_diameter_mm: float, inner_diameter_mm: float) -> None:
     if not outer_diameter_mm > inner_diameter_mm > 0:
-        raise ValueError("the shield lies outside the centre conductor, and both have a diameter")
+        raise ValueError("the shield lies outside the center conductor, and both have a diameter")

@@ -93,7 +93,7 @@ def sum_of_voltages_db(levels: Sequence[float]) -> float:
 def total_of_equal_carriers_db(level: float, carriers: int) -> float:
     """Level of ``carriers`` signals of one level together, in the unit of ``level``: L + 10 log N.
 
-    An analogue picture carrier is stated as the power at the peak of its envelope, a digital channel as the mean power
+    An analog picture carrier is stated as the power at the peak of its envelope, a digital channel as the mean power
     in its whole width: do not count them as equal. Raises ValueError below one carrier. Source: identity.
     """
     if carriers < 1:
@@ -116,7 +116,7 @@ def us_minimum_level_mv(impedance_ohm: float) -> float:
     """Least visual signal level [mV] at a subscriber's terminal in the United States: sqrt(0.0133 Z).
 
     impedance_ohm: internal impedance Z of the terminal [ohm]; 1 mV in 75 ohm, 2 mV in 300 ohm. At the end of a drop of
-    30 m from the tap 1.41 mV (+3 dBmV) in 75 ohm is asked. For analogue-type channels only; digital systems are sent
+    30 m from the tap 1.41 mV (+3 dBmV) in 75 ohm is asked. For analog-type channels only; digital systems are sent
     to a table of ANSI/SCTE 40. Raises ValueError where the impedance is not above zero.
     Source: 47 CFR 76.605(a)(3), texts of 2013 to 2021.
     """

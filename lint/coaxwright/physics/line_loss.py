@@ -29,21 +29,21 @@ class CrossSection:
     outer_diameter_m: float
     """Inside of the shield, taken as the outside of the dielectric."""
     inner_diameter_m: float
-    """Outside of the centre conductor."""
+    """Outside of the center conductor."""
     velocity_factor: float
     loss_tangent: float = 0.0
     """Of the dielectric; polyethylene 1e-4 to 5e-4, and moisture raises it without limit (from memory)."""
-    centre: Metal = COPPER
+    center: Metal = COPPER
     shield: Metal = COPPER
     cladding_m: float = 0.0
-    """Thickness of a cladding of ``clad_with`` on the centre; 0 where the centre is all of one metal."""
+    """Thickness of a cladding of ``clad_with`` on the center; 0 where the center is all of one metal."""
     clad_with: Metal = COPPER
 
     def __post_init__(self) -> None:
         if not inf > self.outer_diameter_m > self.inner_diameter_m > 0:
-            raise ValueError("the shield lies outside the centre conductor, and both have a diameter")
+            raise ValueError("the shield lies outside the center conductor, and both have a diameter")
         if not 0 <= self.cladding_m < self.inner_diameter_m / 2:
-            raise ValueError("a cladding is thinner than half the centre conductor")
+            raise ValueError("a cladding is thinner than half the center conductor")
         if not 0 <= self.loss_tangent < 1:
             raise ValueError("the loss tangent of a dielectric is zero or more, and below 1")
         permittivity(self.velocity_factor)
@@ -55,10 +55,10 @@ def conductor_loss_db_per_m(freq_hz: float, line: CrossSection) -> float:
     8.686 (Rs_d/d + Rs_D/D) / (2 pi Z0), Rs = sqrt(pi f mu rho)
 
     Below the exact Bessel solution by 0.1 to 0.6 % at 100 MHz, 0.4 to 2 % at 10 MHz and 1.5 to 6 % at 1 MHz, most with
-    the thinnest centre; not for a cladding thinner than 1.2 skin depths. Raises ValueError where the frequency is not
+    the thinnest center; not for a cladding thinner than 1.2 skin depths. Raises ValueError where the frequency is not
     above zero. Source: Schelkunoff 1934; textbook.
     """
-    inner_metal = line.clad_with if line.cladding_m else line.centre
+    inner_metal = line.clad_with if line.cladding_m else line.center
     impedance_ohm = FREE_SPACE_OHM * line.velocity_factor * log(line.outer_diameter_m / line.inner_diameter_m)
     inner = surface_resistance_ohm(freq_hz, inner_metal) / line.inner_diameter_m
     outer = surface_resistance_ohm(freq_hz, line.shield) / line.outer_diameter_m
@@ -102,10 +102,10 @@ class Wave:
 def exact_wave(freq_hz: float, line: CrossSection) -> Wave:
     """Propagation and complex impedance of a smooth line, with the exact impedance of both conductors.
 
-    Z' = Z_centre + Z_shield + j omega mu0 ln(D/d) / (2 pi), Y' = j omega 2 pi e0 er (1 - j tan d) / ln(D/d),
+    Z' = Z_center + Z_shield + j omega mu0 ln(D/d) / (2 pi), Y' = j omega 2 pi e0 er (1 - j tan d) / ln(D/d),
     gamma = sqrt(Z' Y'), Z0 = sqrt(Z' / Y')
 
-    The centre in two layers where it is clad, the shield thick against its skin depth. Below some 10 MHz the impedance
+    The center in two layers where it is clad, the shield thick against its skin depth. Below some 10 MHz the impedance
     is complex and higher than at radio frequencies, so formulas for real impedances are not to be used there.
     Raises ValueError where the frequency is not above zero.
     Source: textbook, telegraphers' equations; Schelkunoff 1934.
@@ -113,7 +113,7 @@ def exact_wave(freq_hz: float, line: CrossSection) -> Wave:
     omega = 2 * pi * freq_hz
     ratio = log(line.outer_diameter_m / line.inner_diameter_m)
     inside = layered_wire_impedance_ohm_per_m(
-        freq_hz, line.inner_diameter_m, line.cladding_m, line.centre, line.clad_with
+        freq_hz, line.inner_diameter_m, line.cladding_m, line.center, line.clad_with
     ) + tube_impedance_ohm_per_m(freq_hz, line.outer_diameter_m, line.shield)
     series = inside + 1j * omega * FREE_SPACE_H_PER_M * ratio / (2 * pi)
     electric_f_per_m = permittivity(line.velocity_factor) / (FREE_SPACE_H_PER_M * SPEED_OF_LIGHT_M_PER_S**2)
@@ -121,8 +121,8 @@ def exact_wave(freq_hz: float, line: CrossSection) -> Wave:
     return Wave(complex_sqrt(series) * complex_sqrt(shunt), complex_sqrt(series) / complex_sqrt(shunt))
 
 
-def clad_centre_ratio(freq_hz: float, line: CrossSection) -> float:
-    """Loss of a line with a clad centre over that of the same line with a centre all of the cladding's metal [-].
+def clad_center_ratio(freq_hz: float, line: CrossSection) -> float:
+    """Loss of a line with a clad center over that of the same line with a center all of the cladding's metal [-].
 
     Where the cladding is thinner than about 1.2 skin depths the core carries current and the loss leaves sqrt(f): of
     the 21 % class of copper-clad steel below some 7 MHz, of the thinnest retail wire below some 40 MHz.

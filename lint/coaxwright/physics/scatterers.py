@@ -100,7 +100,7 @@ def shunt(freqs_hz: Sequence[float], impedance_ohm: Impedance, reference_ohm: fl
 
 
 def series(freqs_hz: Sequence[float], impedance_ohm: Impedance, reference_ohm: float = REFERENCE_OHM) -> list[Matrix]:
-    """An impedance [ohm] in the centre conductor. S11 = Z/(Z + 2 Zr), S21 = 2 Zr/(Z + 2 Zr).
+    """An impedance [ohm] in the center conductor. S11 = Z/(Z + 2 Zr), S21 = 2 Zr/(Z + 2 Zr).
 
     math.inf is a break. Raises ValueError where its real part is negative. Source: textbook.
     """
@@ -140,7 +140,7 @@ def transformer(
     return [_of_chain(((turns, 0), (0, 1 / turns)), reference_ohm)] * len(freqs_hz)
 
 
-def renormalised(matrix: Matrix, from_ohm: Sequence[float], reference_ohm: float = REFERENCE_OHM) -> Matrix:
+def renormalized(matrix: Matrix, from_ohm: Sequence[float], reference_ohm: float = REFERENCE_OHM) -> Matrix:
     """A matrix measured at other impedances, at the reference impedance.
 
     S' = A^-1 (S - R)(1 - R S)^-1 A, R = diag((Zr - Z)/(Zr + Z)), A = diag(sqrt(1 - R²))

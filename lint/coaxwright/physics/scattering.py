@@ -122,18 +122,18 @@ def _solved_at(
 
 def _inner_in_order(network: ScatteringNetwork) -> list[Port]:
     """The joined ports, those of the outermost parts first: so the equations of a tree hardly fill up."""
-    neighbours: dict[str, Counter[str]] = {name: Counter() for name in network.parts}
+    neighbors: dict[str, Counter[str]] = {name: Counter() for name in network.parts}
     inner: dict[str, list[Port]] = {name: [] for name in network.parts}
     for joint in network.joints:
         for port, other in (joint, joint[::-1]):
             inner[port.part].append(port)
             if port.part != other.part:
-                neighbours[port.part][other.part] += 1
+                neighbors[port.part][other.part] += 1
     order = []
-    while neighbours:
-        name = min(neighbours, key=lambda part: (neighbours[part].total(), part))
-        for beside in neighbours.pop(name):
-            del neighbours[beside][name]
+    while neighbors:
+        name = min(neighbors, key=lambda part: (neighbors[part].total(), part))
+        for beside in neighbors.pop(name):
+            del neighbors[beside][name]
         order.extend(sorted(inner[name]))
     return order
 

@@ -1,7 +1,7 @@
 """Alternating current in round conductors: skin depth, and the exact impedance of solid, clad and hollow ones.
 
-Resistivities in ohm metres at the conductor's own temperature; permeability relative. Published tables of skin depth
-differ by 1.5 %, because they take copper of 1.68 to 1.74e-8 ohm metres.
+Resistivities in ohm meters at the conductor's own temperature; permeability relative. Published tables of skin depth
+differ by 1.5 %, because they take copper of 1.68 to 1.74e-8 ohm meters.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ class Metal:
 
     resistivity_ohm_m: float = COPPER_OHM_M
     relative_permeability: float = 1.0
-    """1 for copper, aluminium, silver; 50 to 200 for steel, which the field itself changes (from memory)."""
+    """1 for copper, aluminum, silver; 50 to 200 for steel, which the field itself changes (from memory)."""
 
     def __post_init__(self) -> None:
         if not (0 < self.resistivity_ohm_m < inf and 0 < self.relative_permeability < inf):

@@ -35,18 +35,18 @@ def tilt_of_loss_db(loss_high_db: float, ratio: float) -> float:
     return loss_high_db * (1 - ratio)
 
 
-def equaliser_value_db(tilt: float, ratio: float) -> float:
-    """Value [dB] of the equaliser that evens out a tilt [dB]: tilt / (1 - ratio).
+def equalizer_value_db(tilt: float, ratio: float) -> float:
+    """Value [dB] of the equalizer that evens out a tilt [dB]: tilt / (1 - ratio).
 
-    An equaliser is named after the cable loss at the high frequency that it complements. ratio: as in tilt_of_loss_db.
+    An equalizer is named after the cable loss at the high frequency that it complements. ratio: as in tilt_of_loss_db.
     Raises ValueError unless 0 <= ratio < 1. Source: trade formula card, found.
     """
     _refuse_ratio(ratio)
     return tilt / (1 - ratio)
 
 
-def equaliser_loss_db(value_db: float, freq_hz: float, high_hz: float) -> float:
-    """Loss [dB] of an ideal equaliser at a frequency: value (1 - sqrt(f / f_high)), none at the high frequency.
+def equalizer_loss_db(value_db: float, freq_hz: float, high_hz: float) -> float:
+    """Loss [dB] of an ideal equalizer at a frequency: value (1 - sqrt(f / f_high)), none at the high frequency.
 
     value_db: the cable loss it complements [dB]. A real one loses 0.5 to 1 dB more (from memory).
     Raises ValueError unless 0 < f <= f_high. Source: trade rule, loss of cable with sqrt(f).

@@ -58,10 +58,10 @@ def _lines(name: str, bases: Sequence[EffectiveRules], width: int) -> Iterator[s
     yield name
     yield from _whole_words(rule.title, width, initial_indent="  ", subsequent_indent="  ")
     yield ""
-    yield from _labelled("checked on", f"every {rule.check.each.name}", width)
-    yield from _labelled("reason", rule.reason, width)
-    yield from _labelled("existing", f"plant that was there before is {_EXISTING[rule.existing]}", width)
-    yield from _labelled("due", f"a missing figure returns a design from the stage '{rule.due}'", width)
+    yield from _labeled("checked on", f"every {rule.check.each.name}", width)
+    yield from _labeled("reason", rule.reason, width)
+    yield from _labeled("existing", f"plant that was there before is {_EXISTING[rule.existing]}", width)
+    yield from _labeled("due", f"a missing figure returns a design from the stage '{rule.due}'", width)
     alike: dict[tuple[str, ...], list[str]] = {}
     for basis in bases:
         alike.setdefault(tuple(_in_basis(basis.rule(name), width)), []).append(basis.rulesets[-1])
@@ -81,13 +81,13 @@ def _in_basis(rule: Rule, width: int) -> Iterator[str]:
     own = {words.severity.value for words in rule.words.values() if words.severity is not None}
     raised = own - {severity}
     also = f" ({' or '.join(sorted(raised))} in some cases)" if raised else ""
-    yield from _labelled("severity", f"{severity}{also}, set by {rule.origins['severity']}", width)
+    yield from _labeled("severity", f"{severity}{also}, set by {rule.origins['severity']}", width)
     for limit in rule.limits.all():
         name = ", ".join((limit.name, *limit.keys))
-        yield from _labelled("limit", f"{name}: {limit.value}; {limit.source}; set by {limit.origin}", width)
+        yield from _labeled("limit", f"{name}: {limit.value}; {limit.source}; set by {limit.origin}", width)
     for source in rule.sources:
         title = f"; {source.title}" if source.title else ""
-        yield from _labelled("reference", f"{source}{title}", width)
+        yield from _labeled("reference", f"{source}{title}", width)
 
 
 def _example(example: Example) -> Iterator[str]:
@@ -95,7 +95,7 @@ def _example(example: Example) -> Iterator[str]:
     yield from (f"    {line}" for line in example.design.rstrip("\n").split("\n"))
 
 
-def _labelled(label: str, text: str, width: int) -> Iterator[str]:
+def _labeled(label: str, text: str, width: int) -> Iterator[str]:
     yield from _whole_words(
         text,
         width,

@@ -15,7 +15,7 @@ from coaxwright.rules import Caution, Severity
 _LABEL_COLUMNS = 13
 _FEW_DESIGNS = 6
 _INDENT = " " * 4
-_COLOURS = {
+_COLORS = {
     Severity.VIOLATION: "1;31",
     Severity.DEFICIENCY: "1;33",
     Severity.ADVICE: "1;36",
@@ -26,19 +26,19 @@ _RESULT_WORDS = {
     Result.NOT_UNDERSTOOD: "NOT UNDERSTOOD",
     Result.INCOMPLETE: "REVIEW INCOMPLETE",
 }
-_RESULT_COLOURS = {Result.CLEAR: "1;32", Result.RETURNED: "1;31"}
+_RESULT_COLORS = {Result.CLEAR: "1;32", Result.RETURNED: "1;31"}
 
 
-def render(review: Review, width: int = 100, colour: bool = False) -> str:
-    """The whole review, within ``width`` columns, with or without colour."""
-    return "\n".join(_Text(review, width, colour).lines()) + "\n"
+def render(review: Review, width: int = 100, color: bool = False) -> str:
+    """The whole review, within ``width`` columns, with or without color."""
+    return "\n".join(_Text(review, width, color).lines()) + "\n"
 
 
 class _Text:
-    def __init__(self, review: Review, width: int, colour: bool) -> None:
+    def __init__(self, review: Review, width: int, color: bool) -> None:
         self.review = review
         self.width = max(60, width)
-        self.colour = colour
+        self.color = color
 
     def lines(self) -> Iterator[str]:
         for design in self.review.designs:
@@ -123,7 +123,7 @@ class _Text:
         head = shown(f"{number:>3} {word}  {finding.rule}  {_subject(finding)}")
         where = f"({finding.subject.where})" if finding.subject.where else ""
         fits = columns(f"{head}  {where}") <= self.width
-        painted = head.replace(word, self.painted(_COLOURS[finding.severity], word), 1)
+        painted = head.replace(word, self.painted(_COLORS[finding.severity], word), 1)
         yield f"{painted}  {shown(where)}" if where and fits else painted
         if where and not fits:
             yield from self.paragraph(where, _INDENT)
@@ -131,28 +131,28 @@ class _Text:
         yield shown(f"{_INDENT}{place.file}:{place.span.start.line}:{place.span.start.column}")
         line, mark = excerpt(place, self.width - 6)
         yield f"      {line}"
-        yield f"      {self.painted(_COLOURS[finding.severity], mark)}"
-        yield from self.labelled("found", finding.found)
+        yield f"      {self.painted(_COLORS[finding.severity], mark)}"
+        yield from self.labeled("found", finding.found)
         if len(finding.instances) > 1:
             from coaxwright.reports.instances import also_in
 
-            yield from self.labelled("also in", also_in(finding))
+            yield from self.labeled("also in", also_in(finding))
         if folded.alike:
-            yield from self.labelled("likewise", ", ".join(_elsewhere(alike, finding) for alike in folded.alike))
-        yield from self.labelled("required", finding.required)
-        yield from self.labelled("reason", finding.reason)
-        yield from self.labelled("remedy", finding.remedy)
+            yield from self.labeled("likewise", ", ".join(_elsewhere(alike, finding) for alike in folded.alike))
+        yield from self.labeled("required", finding.required)
+        yield from self.labeled("reason", finding.reason)
+        yield from self.labeled("remedy", finding.remedy)
         if finding.amendment is not None:
-            yield from self.labelled("amendment", _amendment(finding.amendment))
-        yield from self.labelled("reference", "; ".join(str(source) for source in finding.sources))
+            yield from self.labeled("amendment", _amendment(finding.amendment))
+        yield from self.labeled("reference", "; ".join(str(source) for source in finding.sources))
         for remark in remarks(finding):
-            yield from self.labelled("note", remark)
+            yield from self.labeled("note", remark)
         if folded.waiting:
             waiting = ", ".join(dict.fromkeys(f"{waiting.rule} ({waiting.subject.tag})" for waiting in folded.waiting))
-            yield from self.labelled("waits on it", waiting)
+            yield from self.labeled("waits on it", waiting)
         if folded.deferred:
             also = ", ".join(dict.fromkeys(f"{deferred.rule} ({deferred.subject.tag})" for deferred in folded.deferred))
-            yield from self.labelled("also found", also)
+            yield from self.labeled("also found", also)
 
     def open_figure(self, folded: Folded) -> Iterator[str]:
         """A figure that is missing and not due yet, with what waits for it, in a few lines."""
@@ -177,12 +177,12 @@ class _Text:
         place = f"{finding.place.file}:{finding.place.span.start.line}:{finding.place.span.start.column}"
         head = f"{finding.rule}, {_subject(finding)}{where}{also}, {place}"
         yield from self.paragraph(f"{_word(finding)}: {head}", _INDENT, first="  ")
-        yield from self.labelled("found", finding.found)
-        yield from self.labelled("required", finding.required)
+        yield from self.labeled("found", finding.found)
+        yield from self.labeled("required", finding.required)
         if finding.varied is not None and finding.varied.honoured:
             at = finding.varied.place
             written = f"{at.file}:{at.span.start.line}:{at.span.start.column}"
-            yield from self.labelled("variance", f"{granted(finding.varied)} ({written})")
+            yield from self.labeled("variance", f"{granted(finding.varied)} ({written})")
 
     def outcome(self, design: DesignReview) -> Iterator[str]:
         result = design.result
@@ -237,7 +237,7 @@ class _Text:
         for caution in texts.values():
             yield from self.paragraph(caution.text, "  ", first="- ")
 
-    def labelled(self, label: str, text: str) -> Iterator[str]:
+    def labeled(self, label: str, text: str) -> Iterator[str]:
         yield from self.paragraph(text, _INDENT + " " * _LABEL_COLUMNS, first=f"{_INDENT}{label:<{_LABEL_COLUMNS}}")
 
     def paragraph(self, text: str, indent: str, first: str | None = None) -> Iterator[str]:
@@ -260,12 +260,12 @@ class _Text:
         """
         word = words or word
         first, *rest = self.paragraph(f"{word}: {text}", "  ", first="")
-        colour = next((code for result, code in _RESULT_COLOURS.items() if _RESULT_WORDS[result] == word), "1;33")
-        yield first.replace(word, self.painted(colour, word), 1)
+        color = next((code for result, code in _RESULT_COLORS.items() if _RESULT_WORDS[result] == word), "1;33")
+        yield first.replace(word, self.painted(color, word), 1)
         yield from rest
 
     def painted(self, code: str, text: str) -> str:
-        return f"\x1b[{code}m{text}\x1b[0m" if self.colour else text
+        return f"\x1b[{code}m{text}\x1b[0m" if self.color else text
 
 
 def _crash(crash: Crash) -> str:

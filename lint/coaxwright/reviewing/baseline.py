@@ -51,7 +51,7 @@ def review_since(
 ) -> Review:
     """Review the designs at ``paths`` that changed since a revision of git, and leave out what stood there already.
 
-    Changed is what differs from the revision, committed or not, in a design's own file, a part that it draws in, a
+    Changed is what differs from the revision, committed or not, in a design's own file, a part that it includes, a
     catalogue or ruleset that it names, or settings that hold for it; and every file that is not understood. What was
     varied, due later, less grave or without a figure there is not the same. The working folder of the process is
     another one for a while.

@@ -65,8 +65,8 @@ def judged(
     except NotUnderstood as error:
         return not_understood(document.name, tuple(error.problems), bases, asked), None
     network = build_network(design, terms.catalogue)
-    judgement = _Judgement(document, design, terms.basis, network, asked)
-    return judgement.review(), judgement.context
+    judgment = _Judgment(document, design, terms.basis, network, asked)
+    return judgment.review(), judgment.context
 
 
 def not_understood(name: str, problems: tuple[Problem, ...], bases: RuleSources, asked: ReviewRequest) -> DesignReview:
@@ -87,7 +87,7 @@ _TOLD = (Outcome.NOT_MET, Outcome.CANNOT_BE_JUDGED, Outcome.NEEDS_A_PERSON)
 """The outcomes that findings have."""
 
 
-class _Judgement:
+class _Judgment:
     """Everything one design is judged with."""
 
     def __init__(
@@ -305,7 +305,7 @@ class _Judgement:
             circumstances.add("antenna")
         if self.network.bonds or self.network.bondables or self.network.entries:
             circumstances.add("bonding")
-        if any(near.what in POWER_LINES for near in self.network.survey.neighbours()):
+        if any(near.what in POWER_LINES for near in self.network.survey.neighbors()):
             circumstances.add("power line")
         if any(node.device.mast is not None for node in self.network.devices.values()):
             circumstances.add("mast")

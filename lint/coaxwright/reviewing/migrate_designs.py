@@ -1,4 +1,7 @@
-"""Bringing designs up to this program's format: each with its parts, and only if the whole is then understood."""
+"""Bringing designs up to this program's format and words: each with its parts, and only if the whole is understood.
+
+The firm's catalogues and rulesets that a design names are brought up to the present words with it.
+"""
 
 from __future__ import annotations
 
@@ -9,9 +12,10 @@ from coaxwright.design import NotUnderstood, understand_drawn, whole
 from coaxwright.frozen_value import frozen_value
 from coaxwright.reviewing.reading import draw_design, with_users_of_parts
 from coaxwright.reviewing.search import Found, find_designs
-from coaxwright.source import Document, Drawn, Position, Problem, ReadError, Span
+from coaxwright.source import CATALOGUE_SUFFIX, Document, Drawn, Position, Problem, ReadError, Span
 from coaxwright.source.formats import FORMAT, format_of
-from coaxwright.source.migration import Renewal, renew
+from coaxwright.source.former_words import CATALOGUE_WORDS, RULESET_WORDS
+from coaxwright.source.migration import Renewal, renew, reworded
 
 
 @frozen_value
@@ -26,7 +30,7 @@ class MigratedDesign:
 
     @property
     def changed(self) -> tuple[Renewal, ...]:
-        """The files that were of an older format."""
+        """The files that were of an older format, or written in former words."""
         return tuple(file for file in self.files if file.is_new)
 
     def path_of(self, file: Document) -> Path:
@@ -59,8 +63,14 @@ def _renewed(found: Found) -> MigratedDesign:
             files.append(renew(document))
         except ReadError as error:
             problems.append(error.problem)
-    if not problems and not all(format_of(file.old) == FORMAT for file in files):
+    is_present = all(format_of(file.old) == FORMAT and not file.is_new for file in files)
+    if not problems and not is_present:
         problems += _mistakes(files)
+    for written, document in drawn.main.beside.items():
+        try:
+            files.append(reworded(document, CATALOGUE_WORDS if written.endswith(CATALOGUE_SUFFIX) else RULESET_WORDS))
+        except ReadError as error:
+            problems.append(error.problem)
     if problems:
         return MigratedDesign(found.name, found.path, problems=tuple(sorted(problems)))
     return MigratedDesign(found.name, found.path, tuple(files))

@@ -38,7 +38,7 @@ def read_design(
     content: bytes | None = None,
     with_rulesets: bool = True,
 ) -> Document:
-    """A design with all the parts it draws in, as one document, and the files that it names beside it.
+    """A design with all the parts it includes, as one document, and the files that it names beside it.
 
     Parts may lie anywhere below the working folder, or, for a design outside of it, below the design's own folder.
     ``files``: catalogues and rulesets that were read before in the same run. ``seen`` is told of all files that it was
@@ -65,7 +65,7 @@ def with_users_of_parts(found: tuple[Found, ...], files: FilesRead | None = None
     for part in parts:
         users = uses.get(part.path.resolve(), ())
         if not users:
-            use = "draws this part in" if part.name.endswith(PART_SUFFIX) else "names this file"
+            use = "includes this part" if part.name.endswith(PART_SUFFIX) else "names this file"
             designs[part.name] = Found(part.name, part.path, f"no design below the working folder {use}")
         designs.update((user.name, user) for user in users if user.name not in designs)
     return tuple(sorted(designs.values()))
@@ -100,7 +100,7 @@ def draw_design(
     content: bytes | None = None,
     with_rulesets: bool = True,
 ) -> Drawn:
-    """A design's file with all the parts it draws in, not yet held to anything.
+    """A design's file with all the parts it includes, not yet held to anything.
 
     Raises ReadError where its own file is not readable.
     """

@@ -24,6 +24,7 @@ from coaxwright.rules.names import nearest_rule
 from coaxwright.rules.ruleset_registry import RulesetRegistry
 from coaxwright.rules.wording import faults
 from coaxwright.source import Path
+from coaxwright.source.former_words import RULESET_VALUES
 
 
 @frozen_value
@@ -292,11 +293,11 @@ def _words(operation: Operation, case: str, entry: Mapping[str, Any], check: Any
         raise operation.fault(f"{operation.rule}: {what}", "words", case)
     types = check.cases[case]
     entry = _with_current_values(entry, check, types)
-    for part in ("is", "should be", "remedy"):
+    for part in ("found", "required", "remedy"):
         for problem in faults(entry[part], types):
             raise operation.fault(f"{operation.rule}: {case}: {problem}", "words", case, part)
     severity = Severity(entry["severity"]) if "severity" in entry else None
-    return Words(entry["is"], entry["should be"], entry["remedy"], severity)
+    return Words(entry["found"], entry["required"], entry["remedy"], severity)
 
 
 def _deferral_faults(
@@ -339,12 +340,13 @@ def _leads_back(rule: str, owner: str, rules: Mapping[str, Rule]) -> bool:
 
 def _with_current_values(entry: Mapping[str, Any], check: AnyCheck, types: Values) -> Mapping[str, Any]:
     """Texts with the values that a check gives now in place of those that it gave in earlier versions."""
-    former = {name: text for name, text in check.former_values.items() if name not in types}
+    renamed = {old: f"{{{new}}}" for old, new in RULESET_VALUES.items() if new in types}
+    former = {name: text for name, text in {**renamed, **check.former_values}.items() if name not in types}
     if not any(f"{{{name}}}" in text for text in entry.values() for name in former):
         return entry
     changed = dict(entry)
     for name, text in former.items():
-        changed |= {part: changed[part].replace(f"{{{name}}}", text) for part in ("is", "should be", "remedy")}
+        changed |= {part: changed[part].replace(f"{{{name}}}", text) for part in ("found", "required", "remedy")}
     return changed
 
 

@@ -9,11 +9,13 @@ from functools import cache
 from typing import Any
 
 from coaxwright.checks import Citation
+from coaxwright.design.former_schema import present_only
 from coaxwright.frozen_value import frozen_value
 from coaxwright.rules.errors import RulesetError, together
 from coaxwright.rules.model import Caution, Operation, Ruleset
 from coaxwright.shipped import shipped
 from coaxwright.source import Document, Path, Problem
+from coaxwright.source.former_words import RULESET_WORDS, with_present_words
 from coaxwright.source.preparsed import PreparsedFile
 
 SCHEMA_FILE = "ruleset-1.schema.json"
@@ -40,7 +42,7 @@ def read_ruleset(document: Document) -> Ruleset:
 
     Raises RulesetError where it breaks the schema of rulesets or names a document that it does not list.
     """
-    return ruleset_of(_checked(document))
+    return ruleset_of(_checked(with_present_words(document, RULESET_WORDS)))
 
 
 def ruleset_of(sheet: RulesetPage) -> Ruleset:
@@ -67,6 +69,7 @@ def with_page(ruleset: Ruleset, page: Document) -> Ruleset:
 
     It begins with ``page of: trade 1`` and may list further documents. Raises RulesetError like ``read_ruleset``.
     """
+    page = with_present_words(page, RULESET_WORDS)
     written = page.data if isinstance(page.data, dict) else {}
     if written.get(PAGE_OF) != ruleset.label:
         raise RulesetError(page.name, f"a page begins with '{PAGE_OF}: {ruleset.label}'")
@@ -139,7 +142,8 @@ def _operations(sheet: RulesetPage) -> Iterator[Operation]:
 
 @cache
 def _schema() -> Any:
-    return json.loads((shipped("schemas") / SCHEMA_FILE).read_text(encoding="utf-8"))
+    text = (shipped("schemas") / SCHEMA_FILE).read_text(encoding="utf-8")
+    return json.loads(text, object_hook=present_only)
 
 
 def _is_ruleset(data: object) -> bool:

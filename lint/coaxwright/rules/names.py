@@ -23,7 +23,7 @@ def nearest_rule(written: str, names: Iterable[str]) -> str | None:
     shares = {name: _shared(said, _words(name)) for name in known}
     most = max(shares.values(), default=0.0)
     if most >= _LEAST_WORDS:
-        # Of names with as many of the words, the one that is spelt most alike.
+        # Of names with as many of the words, the one that is spelled most alike.
         return max(
             (name for name in known if shares[name] == most),
             key=lambda name: SequenceMatcher(a=name, b=written).ratio(),

@@ -15,13 +15,13 @@ square brackets drops out where a value in it is absent: ``{run} is {length}[, w
 | ``count of NAME`` | counts | the same with a noun that is a value itself |
 | ``ONE|MORE`` | counts, lists | the first for one, else the second |
 | ``finer than NAME`` | lengths, levels, ratios, shares | as finely as it takes to differ from another value |
-| ``short`` | lengths | inches or millimetres where it is short |
-| ``short rounded up`` | lengths | inches to a thousandth or millimetres to a tenth, so that it is enough |
-| ``rounded up``, ``rounded down`` | computed lengths | to a tenth of a foot or a centimetre, so that it is enough |
+| ``short`` | lengths | inches or millimeters where it is short |
+| ``short rounded up`` | lengths | inches to a thousandth or millimeters to a tenth, so that it is enough |
+| ``rounded up``, ``rounded down`` | computed lengths | to a tenth of a foot or a centimeter, so that it is enough |
 | ``number``, ``unit`` | levels | one without the other |
 | ``N decimals`` | numbers, ratios, shares, impedances | to at most so many places |
 | ``plural`` | words, texts | things to bond |
-| ``as sold`` | conductors | the next size sold in the author's own system, gauge or square millimetres |
+| ``as sold`` | conductors | the next size sold in the author's own system, gauge or square millimeters |
 | ``MHz`` | frequencies | the number of megahertz, without the unit |
 | ``sold like NAME`` | conductors | the next size sold in the system of another conductor |
 | ``with area`` | conductors | a gauge with its cross-section: 10 AWG copper (5.3 mm²) |
@@ -43,7 +43,7 @@ from coaxwright.design.quantities import (
     Level,
     Quantity,
     in_feet,
-    in_metres,
+    in_meters,
     shown,
 )
 from coaxwright.design.quantities import in_system_of as length_in_system_of
@@ -75,7 +75,7 @@ Phrases = Mapping[str, Mapping[str, str]]
 
 
 def fill(text: str, values: Mapping[str, object], types: Values, phrases: Phrases, is_metric: bool = False) -> str:
-    """A text with its values in place of the placeholders; ``is_metric``: whether its author works in metres."""
+    """A text with its values in place of the placeholders; ``is_metric``: whether its author works in meters."""
 
     def kept(bracketed: re.Match[str]) -> str:
         inner = bracketed[1]
@@ -263,7 +263,7 @@ def _length(value: object, said: str, apart: object) -> str:
 def _rounded(length: Length, to: Callable[[float], int]) -> str:
     steps = length.length_m * 100 if length.is_metric else length.length_ft * 10
     whole = to(round(steps, 6))  # so that 3.0000000004 counts as 3
-    return (in_metres(whole / 100) if length.is_metric else in_feet(whole / 10)).text
+    return (in_meters(whole / 100) if length.is_metric else in_feet(whole / 10)).text
 
 
 def _level(value: object, said: str, apart: object) -> str:

@@ -2,7 +2,7 @@
 
 from coaxwright.source.document import Branch, Document, Instance, Path, Spot
 from coaxwright.source.files import decode, read_file
-from coaxwright.source.includes import DRAWS_IN, PART, PART_SUFFIX, Drawn, draw_in, located
+from coaxwright.source.includes import INCLUDES, PART, PART_SUFFIX, Drawn, draw_in, included_by, located
 from coaxwright.source.limits import Limits
 from coaxwright.source.place import Position, Span
 from coaxwright.source.problem import Problem, ReadError
@@ -13,7 +13,7 @@ from coaxwright.source.wording import quoted
 
 __all__ = [
     "CATALOGUE_SUFFIX",
-    "DRAWS_IN",
+    "INCLUDES",
     "PART",
     "PART_SUFFIX",
     "RULESET_SUFFIX",
@@ -33,6 +33,7 @@ __all__ = [
     "apply",
     "decode",
     "draw_in",
+    "included_by",
     "located",
     "quoted",
     "read_beside",

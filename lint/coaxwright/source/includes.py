@@ -13,10 +13,11 @@ from pathlib import Path as FilePath
 from coaxwright.frozen_value import frozen_value
 from coaxwright.source.document import Document
 from coaxwright.source.files import read_file
+from coaxwright.source.former_words.tables import INCLUDES as FORMER_INCLUDES
 from coaxwright.source.limits import DEFAULT, Limits
 from coaxwright.source.problem import Problem, ReadError
 
-DRAWS_IN = "draws in"
+INCLUDES = "includes"
 PART = "coaxwright part"
 PART_SUFFIX = ".coax-part.yaml"
 MOST_PARTS = 1_000
@@ -28,7 +29,7 @@ NameOf = Callable[[FilePath], str]
 
 @frozen_value
 class Drawn:
-    """A design's file with all the parts it draws in, and what went wrong in finding them."""
+    """A design's file with all the parts it includes, and what went wrong in finding them."""
 
     main: Document
     parts: tuple[Document, ...] = ()
@@ -36,11 +37,11 @@ class Drawn:
 
 
 def draw_in(main: Document, path: FilePath, root: FilePath, name_of: NameOf, limits: Limits = DEFAULT) -> Drawn:
-    """Read every part that the design at ``path`` draws in, directly and by way of other parts.
+    """Read every part that the design at ``path`` includes, directly and by way of other parts.
 
     ``root`` is the folder that no part may lie outside of.
     """
-    if not _drawn_by(main):
+    if not included_by(main):
         return Drawn(main)
     search = _Search(root.resolve(), name_of, limits)
     search.follow(main, path.resolve(), (path.resolve(),))
@@ -48,10 +49,16 @@ def draw_in(main: Document, path: FilePath, root: FilePath, name_of: NameOf, lim
     return Drawn(main, parts, tuple(search.problems))
 
 
-def _drawn_by(document: Document) -> list[object]:
-    """What a file says it draws in; a list of another shape is told by the schema, not here."""
+def includes_key(document: Document) -> str:
+    """The key below which a file lists its parts: the present one, or a former one that it is written in."""
+    data = document.data if isinstance(document.data, dict) else {}
+    return next((key for key in (INCLUDES, *FORMER_INCLUDES) if key in data), INCLUDES)
+
+
+def included_by(document: Document) -> list[object]:
+    """What a file says it includes; a list of another shape is told by the schema, not here."""
     data = document.data
-    written = data.get(DRAWS_IN) if isinstance(data, dict) else None
+    written = data.get(includes_key(document)) if isinstance(data, dict) else None
     return written if isinstance(written, list) else []
 
 
@@ -81,11 +88,11 @@ class _Search:
 
     def follow(self, document: Document, path: FilePath, above: tuple[FilePath, ...]) -> None:
         """Read the parts of one file, then theirs; ``above`` is the way by which the file was reached."""
-        for index, written in enumerate(_drawn_by(document)):
+        for index, written in enumerate(included_by(document)):
             if not isinstance(written, str):
                 continue
             for what, expected in self.read(written, path, above):
-                span = document.span((DRAWS_IN, index))
+                span = document.span((includes_key(document), index))
                 self.problems.append(Problem(document.name, span, what, expected))
 
     def read(self, written: str, path: FilePath, above: tuple[FilePath, ...]) -> Iterator[tuple[str, str]]:
@@ -98,10 +105,10 @@ class _Search:
             yield file
         elif file in above:
             way = " > ".join(self.name_of(one) for one in (*above[above.index(file) :], file))
-            yield f"{written!r} draws itself in ({way})", "take one of these lines out"
+            yield f"{written!r} includes itself ({way})", "take one of these lines out"
         elif file not in self.parts:
             if len(self.parts) >= MOST_PARTS:
-                yield f"the design draws in more than {MOST_PARTS:,} parts", "divide the site into several designs"
+                yield f"the design includes more than {MOST_PARTS:,} parts", "divide the site into several designs"
                 return
             try:
                 part = read_file(file, self.name_of(file), self.limits)

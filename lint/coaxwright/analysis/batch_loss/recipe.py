@@ -89,13 +89,13 @@ def _loss_of_cable(link: CableLink) -> Callable[[float], float | None]:
         return lambda freq_hz: None
     attenuation = link.type.cable_class.attenuation
 
-    def per_metre(freq_hz: float) -> float | None:
+    def per_meter(freq_hz: float) -> float | None:
         try:
             return attenuation.loss_db_per_m(freq_hz, ROOM_C).nominal_db_per_m
         except FrequencyOutsideTable:
             return None
 
-    return per_metre
+    return per_meter
 
 
 def _is_never_at_room_temperature(link: CableLink) -> bool:

@@ -17,7 +17,7 @@ from coaxwright.network import CableLink, DeviceNode, Unknown
 from coaxwright.physics.dividers import divider
 from coaxwright.physics.geometry import velocity_m_per_s
 from coaxwright.physics.matrices import Matrix
-from coaxwright.physics.scatterers import line, renormalised
+from coaxwright.physics.scatterers import line, renormalized
 from coaxwright.physics.scattering import REFERENCE_OHM
 
 _LEAST_LOSS_DB = 1e-4
@@ -65,7 +65,7 @@ def device_matrices(node: DeviceNode, freqs_hz: Sequence[float]) -> list[Matrix]
     turned = [tuple(tuple(matrix[one][other] for other in place) for one in place) for matrix in made]
     if all(ohm == REFERENCE_OHM for ohm in impedances):
         return turned
-    return [renormalised(matrix, impedances) for matrix in turned]
+    return [renormalized(matrix, impedances) for matrix in turned]
 
 
 def end_matrices(freqs_hz: Sequence[float], impedance_ohm: float, reflection: float = 0.0) -> list[Matrix]:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from functools import cache
 from typing import Any
 
+from coaxwright.design.former_schema import present_only
 from coaxwright.design.plain_mistakes import plain_problems
 from coaxwright.frozen_value import frozen_value
 from coaxwright.shipped import shipped
@@ -99,7 +100,8 @@ def group(data: object, key: str) -> Mapping[str, Any]:
 
 @cache
 def _schema(part: str) -> dict[str, Any]:
-    whole = json.loads((shipped("schemas") / _SCHEMA).read_text(encoding="utf-8"))
+    text = (shipped("schemas") / _SCHEMA).read_text(encoding="utf-8")
+    whole = json.loads(text, object_hook=present_only)
     return {"$schema": whole["$schema"], "$ref": f"#/$defs/{part}", "$defs": whole["$defs"]}
 
 

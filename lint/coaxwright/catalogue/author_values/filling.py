@@ -23,7 +23,7 @@ _NO_FIGURES = (
     *("like", "source", "sources", "description", "also", "usual", "existing only", "defaults"),
     *("kind", "ways", "inputs", "outputs", "variant", "connector"),
 )
-_OPTIONS = {"shield": "shields", "centre": "centres", "jacket": "jackets"}
+_OPTIONS = {"shield": "shields", "center": "centers", "jacket": "jackets"}
 _AMPLIFIER = ("gain", "noise figure")
 
 

@@ -20,6 +20,7 @@ from coaxwright.catalogue.loader import load_catalogue
 from coaxwright.catalogue.phrases import with_classes
 from coaxwright.design.nearest import nearest_word
 from coaxwright.source import Document, Problem
+from coaxwright.source.former_words import CATALOGUE_WORDS, with_present_words
 
 
 def with_own(files: Sequence[Document], below: Document | None = None) -> tuple[Catalogue, list[Problem]]:
@@ -29,6 +30,8 @@ def with_own(files: Sequence[Document], below: Document | None = None) -> tuple[
     the shipped one.
     """
     ordered = sorted({file.name: file for file in files}.values(), key=lambda file: file.name)
+    for file in ordered:
+        with_present_words(file, CATALOGUE_WORDS)
     problems = [problem for file in ordered if (problem := header_problem(file)) is not None]
     documents = [file for file in ordered if header_problem(file) is None]
     problems += [problem for file in documents for problem in file_problems(file)]

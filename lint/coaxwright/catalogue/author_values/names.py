@@ -28,7 +28,7 @@ class Names:
             for index, name in enumerate(also if isinstance(also, list) else ()):
                 if isinstance(name, str):
                     yield from self._take(entry, name, ("also", index))
-            for option, plural in (("shield", "shields"), ("centre", "centres")):
+            for option, plural in (("shield", "shields"), ("center", "centers")):
                 for word in group(entry.written, plural):
                     meaning = self._base.words.meanings.get(folded_words(word))
                     if meaning is not None and meaning.option != option:

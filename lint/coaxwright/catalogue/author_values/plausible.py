@@ -26,7 +26,7 @@ def class_problems(entry: Entry, made: CableClass, screening: list[str]) -> Iter
     for key, figure in (
         ("impedance", made.impedance_ohm),
         ("velocity", made.velocity_factor),
-        ("centre diameter", made.centre_diameter_m),
+        ("center diameter", made.center_diameter_m),
         ("dielectric diameter", made.dielectric_diameter_m),
     ):
         if key in entry.written and figure <= 0:

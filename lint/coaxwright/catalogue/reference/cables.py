@@ -9,7 +9,7 @@ from coaxwright.catalogue.collection import Catalogue
 from coaxwright.catalogue.entries import CableClass
 from coaxwright.catalogue.loader import shipped_data
 from coaxwright.catalogue.losses import LossTable
-from coaxwright.catalogue.reference.tables import code, millimetres, per_100_ft, sources_of_figures, table, wrapped
+from coaxwright.catalogue.reference.tables import code, millimeters, per_100_ft, sources_of_figures, table, wrapped
 from coaxwright.design.quantities import shown
 
 
@@ -77,7 +77,7 @@ def _class(cable_class: CableClass) -> Iterator[str]:
         (
             (
                 f"`{shield.name}`",
-                millimetres(shield.outer_diameter_m),
+                millimeters(shield.outer_diameter_m),
                 _resistance(shield.resistance_ohm_per_m),
                 shield.screening_class or "",
             )
@@ -85,14 +85,14 @@ def _class(cable_class: CableClass) -> Iterator[str]:
         ),
     )
     yield from table(
-        ("centre", "size", "resistance, Ω/100 ft"),
+        ("center", "size", "resistance, Ω/100 ft"),
         (
             (
-                f"`{centre.name}`",
-                (centre.size or "") if centre.strands == 1 else f"{centre.size or ''}, {centre.strands} strands",
-                _resistance(centre.resistance_ohm_per_m),
+                f"`{center.name}`",
+                (center.size or "") if center.strands == 1 else f"{center.size or ''}, {center.strands} strands",
+                _resistance(center.resistance_ohm_per_m),
             )
-            for centre in cable_class.centres.values()
+            for center in cable_class.centers.values()
         ),
     )
     yield from _attenuation(cable_class)
@@ -111,16 +111,16 @@ def _facts(cable_class: CableClass) -> Iterator[str]:
     if cable_class.capacitance_pf_per_m is not None:
         capacitance = cable_class.capacitance_pf_per_m
         yield f"capacitance {shown(capacitance, 1)} pF/m ({shown(capacitance * 0.3048, 1)} pF/ft)"
-    dielectric = millimetres(cable_class.dielectric_diameter_m)
-    yield f"centre {millimetres(cable_class.centre_diameter_m)}, dielectric {dielectric}"
+    dielectric = millimeters(cable_class.dielectric_diameter_m)
+    yield f"center {millimeters(cable_class.center_diameter_m)}, dielectric {dielectric}"
     if cable_class.bend_radius_m is not None:
-        yield f"bend radius, once: {millimetres(cable_class.bend_radius_m)}"
+        yield f"bend radius, once: {millimeters(cable_class.bend_radius_m)}"
     if cable_class.flexing_radius_m is not None:
-        yield f"bend radius, again and again or under pull: {millimetres(cable_class.flexing_radius_m)}"
+        yield f"bend radius, again and again or under pull: {millimeters(cable_class.flexing_radius_m)}"
     if cable_class.coldest_c is not None and cable_class.hottest_c is not None:
         yield f"in service {shown(cable_class.coldest_c, 0)} to {shown(cable_class.hottest_c, 0)} °C"
     yield f"jackets {code(cable_class.jackets)}"
-    yield f"where not said: `{defaults.shield}` shield, `{defaults.centre}` centre, `{defaults.jacket}` jacket"
+    yield f"where not said: `{defaults.shield}` shield, `{defaults.center}` center, `{defaults.jacket}` jacket"
     if cable_class.also:
         yield f"other names: {code(cable_class.also)}"
     if cable_class.hints:

@@ -8,6 +8,7 @@ from typing import Any
 
 from coaxwright.catalogue.measures import CapacitancePerLength, Percent, ResistancePerLength
 from coaxwright.catalogue.reference.tables import code, table, wrapped
+from coaxwright.design.former_schema import present_only
 from coaxwright.design.phrases import quantity_of
 from coaxwright.shipped import shipped
 
@@ -46,15 +47,15 @@ devices:
 """A firm's file; a test reads it and orders from it."""
 _MEASURES = {measure.NAME: measure for measure in (Percent, CapacitancePerLength, ResistancePerLength)}
 _SMALL = {
-    **dict.fromkeys(("centre diameter", "strand diameter"), ("0.04 in", "1.02 mm")),
+    **dict.fromkeys(("center diameter", "strand diameter"), ("0.04 in", "1.02 mm")),
     **dict.fromkeys(("dielectric diameter", "outer diameter"), ("0.18 in", "4.57 mm")),
     **dict.fromkeys(("bend radius", "flexing radius"), ("2.5 in", "64 mm")),
     "jackets": ("[indoor, outdoor]",),
     "table": ("{5 MHz: 0.58 dB/100 ft, 1000 MHz: 6.55 dB/100 ft}",),
     "spread": ("{low: -8 %, high: 3 %}",),
     "shields": ("{quad: {outer diameter: 0.3 in}}",),
-    "centres": ("{copper: {size: 18 AWG}}",),
-    "defaults": ("{shield: quad, centre: copper, jacket: indoor}",),
+    "centers": ("{copper: {size: 18 AWG}}",),
+    "defaults": ("{shield: quad, center: copper, jacket: indoor}",),
     "gain": ("{nominal: 15 dB}",),
     "noise figure": ("{nominal: 4 dB}",),
     "fed at": ("[out]",),
@@ -66,7 +67,7 @@ _PARTS = {
     "own-class": "A cable class",
     "own-attenuation": "`attenuation`",
     "shield": "`shields`: each of them",
-    "centre": "`centres`: each of them",
+    "center": "`centers`: each of them",
     "own-device": "A device",
     "port": "`ports`: each of them",
     "own-path": "`paths` and `isolations`: each of them",
@@ -112,7 +113,8 @@ def own_part() -> Iterator[str]:
         "schema catalogue`; an example in use is [examples/shelduck-works](../../examples/shelduck-works)."
     )
     yield ""
-    parts: dict[str, Any] = json.loads((shipped("schemas") / _SCHEMA).read_text(encoding="utf-8"))["$defs"]
+    text = (shipped("schemas") / _SCHEMA).read_text(encoding="utf-8")
+    parts: dict[str, Any] = json.loads(text, object_hook=present_only)["$defs"]
     for name, title in _PARTS.items():
         yield f"### {title}"
         yield ""

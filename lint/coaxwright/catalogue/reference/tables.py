@@ -33,11 +33,11 @@ def code(words: Iterable[str]) -> str:
 
 
 def per_100_ft(figure_per_m: float, digits: int) -> str:
-    """A figure per metre as one per 100 ft."""
+    """A figure per meter as one per 100 ft."""
     return shown(figure_per_m * 100 / _FT_PER_M, digits)
 
 
-def millimetres(length_m: float | None) -> str:
+def millimeters(length_m: float | None) -> str:
     """A length in mm and inches; nothing where it is not known."""
     return "" if length_m is None else f"{shown(length_m * 1000, 2)} mm ({shown(length_m / 0.0254, 3)} in)"
 

@@ -10,7 +10,7 @@ from coaxwright.design.model.entries import OwnEntries
 from coaxwright.design.model.papers import Reading, Record, Variance
 from coaxwright.design.model.raceways import Raceway
 from coaxwright.design.model.services import Channel, Service, Stream, Wanted
-from coaxwright.design.model.site import Basis, Building, LightningSystem, NeighbourItem, Place
+from coaxwright.design.model.site import Basis, Building, LightningSystem, NeighborItem, Place
 from coaxwright.design.model.whole import Design
 
 __all__ = [
@@ -25,7 +25,7 @@ __all__ = [
     "Leg",
     "LightningSystem",
     "Mast",
-    "NeighbourItem",
+    "NeighborItem",
     "OwnEntries",
     "Place",
     "PortSaid",

@@ -37,7 +37,7 @@ class Leg(Part):
     height: Length | None = may("Its lowest height above that.")
     depth: Length | None = may("How deep it is buried.")
     floors_crossed: Whole | None = may("The number of floors it passes through.", key="floors crossed", ge=0, le=200)
-    tightest_bend: Length | None = may("The smallest radius that it is bent to.", key="tightest bend")
+    bend_radius: Length | None = may("The smallest radius that it is bent to.", key="bend radius")
     firestopped: bool | None = may("Whether the holes it passes in rated walls and floors are sealed.")
     drip_loop: bool | None = may("Whether it has a drip loop and a sealed hole where it enters.", key="drip loop")
     note: Text | None = may(NOTE)
@@ -77,7 +77,7 @@ class Cable(Part):
     labels: Annotated[list[Text], Field(min_length=1, max_length=2)] | None = may(
         "The labels at `from` and `to`; one, where both are alike."
     )
-    colour: Text | None = may("The colour of its jacket or marking.")
+    color: Text | None = may("The color of its jacket or marking.")
     measured_loss: Annotated[list[LossAt], Field(min_length=1)] | None = may(
         "The loss measured on it before it was used again.", key="measured loss"
     )

@@ -74,7 +74,7 @@ class Device(Part):
     ways: Whole | None = may("The number of outputs.", ge=2, le=32)
     inputs: Whole | None = may("The number of inputs.", ge=1, le=64)
     outputs: Whole | None = may("The number of outputs, where the kind has other ports as well.", ge=1, le=64)
-    value: Loss | None = may("The value that the trade calls it by: of a tap, pad or equaliser.")
+    value: Loss | None = may("The value that the trade calls it by: of a tap, pad or equalizer.")
     variant: Text | None = may("Which of the sorts of its kind it is.")
     gain: Gain | None = may("Gain of an antenna over an isotropic radiator or a dipole, or of an amplifier.")
     noise_figure: Decibels | None = may(

@@ -7,9 +7,9 @@ from typing import Annotated
 from pydantic import Field
 
 from coaxwright.design.fields import Date, Part, PlaceTag, Text, Whole, may, must
-from coaxwright.design.model.site import NOTE, NeighbourItem
+from coaxwright.design.model.site import NOTE, NeighborItem
 from coaxwright.design.quantities import Length
-from coaxwright.design.words import Neighbour, Owner, RacewayKind, RacewayListing, State
+from coaxwright.design.words import Neighbor, Owner, RacewayKind, RacewayListing, State
 
 
 class Raceway(Part):
@@ -25,7 +25,7 @@ class Raceway(Part):
         "The number of its quarter bends between pull points.", ge=0, le=40, awaits="route.pull-tension"
     )
     bonded: bool | None = may("Whether a metal one is bonded at both of its ends.")
-    holds: Annotated[list[Neighbour | NeighbourItem], Field(min_length=1)] | None = may(
+    holds: Annotated[list[Neighbor | NeighborItem], Field(min_length=1)] | None = may(
         "What else it holds beside the coax of this design."
     )
     pull_string: bool | None = may("Whether a string is left in it.", key="pull string")

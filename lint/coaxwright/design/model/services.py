@@ -30,7 +30,7 @@ class Channel(Part):
     """One broadcast channel."""
 
     name: Text = must("The channel's number or name.")
-    frequency: Frequency = must("Its centre frequency.")
+    frequency: Frequency = must("Its center frequency.")
     width: Frequency | None = may("The bandwidth it takes up.")
     standard: ChannelStandard | None = may("How it is modulated.")
     field: FieldStrength | None = may("The field strength at the antenna.")

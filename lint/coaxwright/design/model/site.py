@@ -8,7 +8,7 @@ from pydantic import Field
 
 from coaxwright.design.fields import RULESET_PATTERN, BondTag, BuildingTag, Part, PlaceTag, Text, Whole, may, must
 from coaxwright.design.quantities import Beside, Length, RoofSlope, TemperatureRange, Voltage
-from coaxwright.design.words import Exposure, Neighbour, Occupancy, WiringMethod
+from coaxwright.design.words import Exposure, Neighbor, Occupancy, WiringMethod
 
 CATALOGUE_PATTERN = r"^\S(?:.*\S)?\.coax-catalogue\.yaml$"
 Country = Annotated[str, Field(pattern="^[A-Z]{2}$", examples=["US", "DE"])]
@@ -71,10 +71,10 @@ class Building(Part):
     note: Text | None = may(NOTE)
 
 
-class NeighbourItem(Part):
+class NeighborItem(Part):
     """Something beside a cable."""
 
-    what: Neighbour = must("What it is.")
+    what: Neighbor = must("What it is.")
     at: Length | None = may("The distance to it.")
     by: WiringMethod | None = may("How it is wired, where it is power.")
     voltage: Voltage | None = may("Its voltage.")
@@ -83,8 +83,8 @@ class NeighbourItem(Part):
     note: Text | None = may(NOTE)
 
 
-NextTo = Beside | Annotated[list[Beside | NeighbourItem], Field(min_length=1)]
-"""One neighbour in words, or a list of them."""
+NextTo = Beside | Annotated[list[Beside | NeighborItem], Field(min_length=1)]
+"""One neighbor in words, or a list of them."""
 
 
 class Place(Part):

@@ -28,9 +28,8 @@ class Design(Part):
     revision: Text | None = may("The drawing's revision.")
     stage: Stage = may("How far the work is: what may still be open depends on it.", default="permit")
     note: Text | None = may(NOTE)
-    draws_in: Annotated[list[Text], Field(min_length=1)] | None = may(
-        "Other files of the same folder tree that hold parts of this design, by paths relative to this file.",
-        key="draws in",
+    includes: Annotated[list[Text], Field(min_length=1)] | None = may(
+        "Other files of the same folder tree that hold parts of this design, by paths relative to this file."
     )
     basis: Basis = must("What the design is judged by.")
     catalogue: OwnEntries | None = may(

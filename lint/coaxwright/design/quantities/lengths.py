@@ -1,4 +1,4 @@
-"""Lengths in feet and inches or in metres, and the limits that documents publish as a pair of both."""
+"""Lengths in feet and inches or in meters, and the limits that documents publish as a pair of both."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from math import radians, tan
 from typing import Any, ClassVar
 
 from coaxwright.design.quantities.base import DECIMAL, INTEGER, NUMBER, Quantity, alternatives, number
-from coaxwright.design.words import NEIGHBOURS
+from coaxwright.design.words import NEIGHBORS
 from coaxwright.physics.comparison import at_least, at_most
 
 FOOT_M = 0.3048  # international foot, exact by definition (1959)
@@ -100,11 +100,11 @@ class LengthPair(Quantity):
     def closer(self) -> str:
         """What the first of the two is in the other system: ``20 ft are 6.1 m``."""
         in_mm = self.metric.text.endswith("mm")
-        metric = f"{shown(self.feet.length_m * 1000, 0)} mm" if in_mm else in_metres(self.feet.length_m).text
+        metric = f"{shown(self.feet.length_m * 1000, 0)} mm" if in_mm else in_meters(self.feet.length_m).text
         return f"{self.feet.text} are {metric}"
 
     def for_author(self, is_metric: bool) -> Length:
-        """The half of the pair that binds an author who writes metres (or feet)."""
+        """The half of the pair that binds an author who writes meters (or feet)."""
         return self.metric if is_metric else self.feet
 
 
@@ -133,10 +133,10 @@ class Beside(Quantity):
     """What runs or stands beside a cable, with its distance: ``power cable at 12 in``."""
 
     __slots__ = ("distance", "what")
-    NAME: ClassVar[str] = "neighbour with its distance"
+    NAME: ClassVar[str] = "neighbor with its distance"
     EXAMPLES: ClassVar[tuple[str, ...]] = ("power cable at 12 in", "lightning conductor at 2 m")
     UNITS: ClassVar[tuple[str, ...]] = ()
-    PATTERN: ClassVar[str] = f"^{alternatives(NEIGHBOURS)} at (?:{_SINGLE}|{_FEET_AND_INCHES})$"
+    PATTERN: ClassVar[str] = f"^{alternatives(NEIGHBORS)} at (?:{_SINGLE}|{_FEET_AND_INCHES})$"
 
     what: str
     distance: Length
@@ -147,7 +147,7 @@ class Beside(Quantity):
 
 
 def in_system(length: Length, is_metric: bool) -> float:
-    """A length as a number of metres, or of feet: limits are compared in the author's own system."""
+    """A length as a number of meters, or of feet: limits are compared in the author's own system."""
     return length.length_m if is_metric else length.length_ft
 
 
@@ -162,12 +162,12 @@ def is_at_least(length: Length, limit: Length) -> bool:
 
 
 def total(lengths: list[Length]) -> Length:
-    """The sum, in feet where every part was written in feet or inches, otherwise in metres; empty is 0 m."""
+    """The sum, in feet where every part was written in feet or inches, otherwise in meters; empty is 0 m."""
     if len(lengths) == 1:
         return lengths[0]
     if lengths and not any(length.is_metric for length in lengths):
         return in_feet(sum(length.length_ft for length in lengths))
-    return in_metres(sum(length.length_m for length in lengths))
+    return in_meters(sum(length.length_m for length in lengths))
 
 
 def in_feet(length_ft: float, decimals: int = 1) -> Length:
@@ -175,14 +175,14 @@ def in_feet(length_ft: float, decimals: int = 1) -> Length:
     return _computed(length_ft, "ft", decimals)
 
 
-def in_metres(length_m: float, decimals: int = 2) -> Length:
-    """A computed length that is shown in metres."""
+def in_meters(length_m: float, decimals: int = 2) -> Length:
+    """A computed length that is shown in meters."""
     return _computed(length_m, "m", decimals)
 
 
 def in_system_of(author: Length, length_m: float) -> Length:
     """A computed length shown as ``author`` writes."""
-    return in_metres(length_m) if author.is_metric else in_feet(length_m / FOOT_M)
+    return in_meters(length_m) if author.is_metric else in_feet(length_m / FOOT_M)
 
 
 def _computed(value: float, unit: str, decimals: int) -> Length:

@@ -13,11 +13,11 @@ _AWG_NUMBER = "(?:[1-4]/0|[0-9]|[1-3][0-9]|40)"
 _SIZE = f"(?:{_AWG_NUMBER} ?AWG|{DECIMAL} ?{alternatives(_MM2)})"
 _METALS = {
     "copper": "copper",
-    "aluminium": "aluminium",
-    "aluminum": "aluminium",
+    "aluminum": "aluminum",
+    "aluminium": "aluminum",
     "copper-clad steel": "copper-clad steel",
-    "copper-clad aluminium": "copper-clad aluminium",
-    "copper-clad aluminum": "copper-clad aluminium",
+    "copper-clad aluminum": "copper-clad aluminum",
+    "copper-clad aluminium": "copper-clad aluminum",
     "bronze": "bronze",
     "steel": "steel",
 }
@@ -25,15 +25,15 @@ METALS: tuple[str, ...] = tuple(dict.fromkeys(_METALS.values()))
 
 _METAL_WORDS = {
     "cu": "copper",
-    "al": "aluminium",
+    "al": "aluminum",
     "copper": "copper",
-    "aluminium": "aluminium",
-    "aluminum": "aluminium",
+    "aluminum": "aluminum",
+    "aluminium": "aluminum",
 }
 _BY_THE_WAY = frozenset(
     ("bare", "solid", "stranded", "insulated", "covered", "green", "yellow", "green/yellow", "wire")
 )
-"""What people say of a bonding wire besides; the colour is that of the trade."""
+"""What people say of a bonding wire besides; the color is that of the trade."""
 _SIZE_IN_WORDS = re.compile(
     rf"(?<![\d./])({_AWG_NUMBER})\s*(?:AWG|ga\b|gauge\b)|({DECIMAL})\s*(?:mm\N{{SUPERSCRIPT TWO}}|mm2|sq\.? ?mm)",
     re.IGNORECASE,

@@ -19,7 +19,7 @@ FORMAT = 1
 
 
 def render(levels: SiteLevels) -> str:
-    """The whole page as JSON; frequencies in hertz, levels in dBmV in 75 ohm, losses in dB, lengths in metres."""
+    """The whole page as JSON; frequencies in hertz, levels in dBmV in 75 ohm, losses in dB, lengths in meters."""
     data = {
         "levels": FORMAT,
         "file": levels.file,

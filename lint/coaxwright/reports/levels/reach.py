@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import floor
 
 from coaxwright.analysis.longest import LongestRuns
-from coaxwright.design.quantities import Length, in_feet, in_metres
+from coaxwright.design.quantities import Length, in_feet, in_meters
 from coaxwright.design.sentences import listed
 from coaxwright.reports.levels.alike import merge_units
 from coaxwright.reports.levels.gather import OutletRow
@@ -61,7 +61,7 @@ def _now(longest: LongestRuns) -> str:
 
 
 def _at_most(longest: LongestRuns, name: str) -> str:
-    """Whole feet or metres, never more than would do."""
+    """Whole feet or meters, never more than would do."""
     most_m = longest.by_class.get(name)
     if most_m is None:
         return "?"
@@ -70,7 +70,7 @@ def _at_most(longest: LongestRuns, name: str) -> str:
 
 
 def _length(length_m: float, longest: LongestRuns, decimals: int) -> str:
-    return (in_metres(length_m, decimals) if _is_metric(longest) else in_feet(length_m / 0.3048, decimals)).text
+    return (in_meters(length_m, decimals) if _is_metric(longest) else in_feet(length_m / 0.3048, decimals)).text
 
 
 def _is_metric(longest: LongestRuns) -> bool:

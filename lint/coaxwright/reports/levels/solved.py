@@ -64,7 +64,7 @@ def _ends(doubts: Sequence[ModelWarning]) -> Iterator[str]:
 def _departures(solved: SolvedService, rows: Sequence[OutletRow]) -> Iterator[str]:
     """By how much the solved level departs from the sum, outlets with the same together, the largest first.
 
-    What comes back from an open port goes on by the isolation of its neighbours, whose phase no data sheet gives: it
+    What comes back from an open port goes on by the isolation of its neighbors, whose phase no data sheet gives: it
     may add or take away.
     """
     departures = solved.departures

@@ -55,8 +55,8 @@ def bars(rows: Sequence[AlikeRows]) -> Iterator[str]:
             at += loss_db
         yield text(_RIGHT + 8, middle, _sum(alike.first, at), size=11)
     bottom = PLOT_TOP + len(drawn) * tall + 16
-    for left, colour, word in ((_LEFT, _CABLE, "cable"), (_LEFT + 70, _DEVICE, "device")):
-        yield f'<rect x="{left}" y="{bottom - 10:.1f}" width="12" height="12" fill="{colour}"/>'
+    for left, color, word in ((_LEFT, _CABLE, "cable"), (_LEFT + 70, _DEVICE, "device")):
+        yield f'<rect x="{left}" y="{bottom - 10:.1f}" width="12" height="12" fill="{color}"/>'
         yield text(left + 18, bottom, word)
 
 

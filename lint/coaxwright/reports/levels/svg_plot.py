@@ -42,24 +42,24 @@ def plot(service: ServiceLevels, rows: Sequence[AlikeRows]) -> Iterator[str]:
         levels = [(p.freq_hz, p.level_dbmv) for p in alike.first.points if p.level_dbmv is not None]
         if not levels:
             continue
-        colour = _LINES[index % len(_LINES)]
+        color = _LINES[index % len(_LINES)]
         if index == 0:
             upper = [(x.at(sqrt(f)), y.at(level.high + shift)) for f, level in levels]
             lower = [(x.at(sqrt(f)), y.at(level.low + shift)) for f, level in reversed(levels)]
-            yield f'<polygon points="{places((*upper, *lower))}" fill="{colour}" fill-opacity="0.15"/>'
+            yield f'<polygon points="{places((*upper, *lower))}" fill="{color}" fill-opacity="0.15"/>'
         line = [(x.at(sqrt(f)), y.at(level.nominal + shift)) for f, level in levels]
         yield (
-            f'<polyline points="{places(line)}" fill="none" stroke="{colour}" '
+            f'<polyline points="{places(line)}" fill="none" stroke="{color}" '
             f'stroke-width="{2.4 if index == 0 else 1.4}"><title>{fitted(all_of(alike), 10_000)}</title></polyline>'
         )
         for (freq_hz, _), (cx, cy) in zip(levels, line, strict=True):
             if freq_hz in service.stated_hz:
-                yield f'<circle cx="{cx:.1f}" cy="{cy:.1f}" r="2.5" fill="{colour}"/>'
-        labels.append((line[-1][1], name_of(alike), colour))
-    for at, (wanted, name, colour) in spread_apart(sorted(labels), 14, PLOT_TOP + 4, _BOTTOM):
+                yield f'<circle cx="{cx:.1f}" cy="{cy:.1f}" r="2.5" fill="{color}"/>'
+        labels.append((line[-1][1], name_of(alike), color))
+    for at, (wanted, name, color) in spread_apart(sorted(labels), 14, PLOT_TOP + 4, _BOTTOM):
         ends = f'x1="{PLOT_RIGHT + 2}" y1="{wanted:.1f}" x2="{PLOT_RIGHT + 14}" y2="{at:.1f}"'
-        yield f'<line {ends} stroke="{colour}"/>'
-        yield text(_LABELS, at + 4, name, fill=colour, room=_LABEL_ROOM)
+        yield f'<line {ends} stroke="{color}"/>'
+        yield text(_LABELS, at + 4, name, fill=color, room=_LABEL_ROOM)
 
 
 def _axes(service: ServiceLevels, known: Sequence[Point]) -> tuple[Axis, Axis]:

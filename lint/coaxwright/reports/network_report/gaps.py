@@ -42,7 +42,7 @@ def taken(network: Network) -> Iterator[Taken]:
             for option in link.type.defaulted:
                 chosen = {
                     "shield": link.type.shield.name,
-                    "centre": link.type.centre.name,
+                    "center": link.type.center.name,
                     "jacket": link.type.jacket.name,
                 }
                 gathered[option, chosen[option]].append(tag)

@@ -18,6 +18,8 @@ FORMAT = 1
 """Rises when a program that reads the form would have to change."""
 
 _UNITS = {"db": "dB", "hz": "Hz"}
+_FORMER = {"center": "centre"}
+"""Values that this form still calls by their former words: an option of a cable's type."""
 _DECIMALS = 4
 """Of figures: finer than anybody can measure, and coarse enough to be the same on every machine."""
 
@@ -50,6 +52,8 @@ def _plain(value: Any, without: Sequence[str] = ()) -> Any:
         return {key: _plain(getattr(value, name)) for name in names for key in _keys(name)}
     if isinstance(value, tuple):
         return [_plain(item) for item in value]
+    if isinstance(value, str):
+        return _FORMER.get(value, value)
     return round(value, _DECIMALS) if isinstance(value, float) else value
 
 
@@ -60,7 +64,7 @@ def _keys(name: str) -> tuple[str, ...]:
 
 _RENAMED = {
     "own_figures": ("author-supplied values", "own figures"),
-    "centre": ("center conductor", "centre"),
+    "center": ("center conductor", "centre"),
 }
 
 

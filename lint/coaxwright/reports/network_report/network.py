@@ -70,7 +70,7 @@ class ReadType:
     written: str
     cable_class: str
     shield: str
-    centre: str
+    center: str
     jacket: str
     by_default: tuple[str, ...]
     unknown: str

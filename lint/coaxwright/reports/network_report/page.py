@@ -1,4 +1,4 @@
-"""Lines of text within a width: headings, paragraphs, labelled items; nothing ever stands out to the right."""
+"""Lines of text within a width: headings, paragraphs, labeled items; nothing ever stands out to the right."""
 
 from __future__ import annotations
 

@@ -171,7 +171,7 @@ def _type(read: ReadType) -> str:
     if read.unknown:
         return f"'{read.written}' is not understood: {read.unknown}"
     parts = [read.cable_class]
-    for option, value in (("shield", read.shield), ("centre", read.centre), ("jacket", read.jacket)):
+    for option, value in (("shield", read.shield), ("center", read.center), ("jacket", read.jacket)):
         parts.append(f"{value} {option}")
     return ", ".join(parts)
 

@@ -43,7 +43,7 @@ from coaxwright.source import Document, Path
 
 _LINES = {
     "antenna": "from the antenna {source}",
-    "service drop": "from the service drop {source}",
+    "coax drop": "from the coax drop {source}",
     "inter-building": "between buildings, from or to {source}",
     "outdoors": "from outdoors",
 }
@@ -192,7 +192,7 @@ def _type(link: CableLink) -> ReadType:
         written=link.cable.type,
         cable_class=read.cable_class.name,
         shield=read.shield.name,
-        centre=read.centre.name,
+        center=read.center.name,
         jacket=read.jacket.name,
         by_default=read.defaulted,
         unknown="",

@@ -223,7 +223,7 @@ class _Text:
             return "place that a cable runs through", [place.tag for place in read.places if place.tag in passed]
         if taken.what in ("exposure", "building"):
             return "place", [place.tag for place in read.places]
-        if taken.what in ("shield", "centre", "jacket"):
+        if taken.what in ("shield", "center", "jacket"):
             return "cable", [cable.tag for cable in read.cables]
         return "building", [building.tag for building in read.buildings]
 

@@ -19,7 +19,7 @@ from coaxwright.reviewing.model import DesignReview
 from coaxwright.reviewing.review_request import ReviewRequest
 from coaxwright.reviewing.search import Found, name_of
 from coaxwright.rules import Rule
-from coaxwright.source import DRAWS_IN, Document, Drawn
+from coaxwright.source import Document, Drawn, included_by
 from coaxwright.source.referenced_files import named_beside
 
 _AT_ONCE = 200
@@ -165,9 +165,8 @@ def ingredients_of(found: Found, drawn: Drawn | None) -> Ingredients | None:
 
 
 def _named_in(document: Document) -> Iterator[str]:
-    """The files that a file draws in or names, as they are written."""
-    draws_in = document.data.get(DRAWS_IN) if isinstance(document.data, dict) else None
-    yield from (name for name in (draws_in if isinstance(draws_in, list) else ()) if isinstance(name, str))
+    """The files that a file includes or names, as they are written."""
+    yield from (name for name in included_by(document) if isinstance(name, str))
     yield from (written for _, written in named_beside(document))
 
 

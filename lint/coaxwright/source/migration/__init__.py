@@ -1,6 +1,6 @@
-"""Format migration: a file of an older format brought up to this one, step by step, as changes to the author's text."""
+"""Format migration: a file of an older format, or in former words, brought up to this one as changes to its text."""
 
-from coaxwright.source.migration.renewal import STEPS, Made, Renewal, renew
+from coaxwright.source.migration.renewal import STEPS, Made, Renewal, renew, reworded
 from coaxwright.source.migration.step import Change, Step
 
-__all__ = ["STEPS", "Change", "Made", "Renewal", "Step", "renew"]
+__all__ = ["STEPS", "Change", "Made", "Renewal", "Step", "renew", "reworded"]

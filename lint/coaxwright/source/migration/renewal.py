@@ -1,17 +1,21 @@
-"""One file through all the steps that lie between its format and ours."""
+"""One file through all the steps that lie between its format and ours, then from former words to the present ones."""
 
 from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Mapping, Sequence
+from copy import deepcopy
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from coaxwright.frozen_value import frozen_value
 from coaxwright.source.document import LINE_BREAK, Document
 from coaxwright.source.formats import DESIGN, FORMAT, format_line, format_of
+from coaxwright.source.former_words import DESIGN_WORDS, Branching, Former, find
+from coaxwright.source.former_words.finding import apply as replace_words
 from coaxwright.source.migration import sketch_stage
 from coaxwright.source.migration.step import Change, Step
+from coaxwright.source.migration.text import renamed, reworded_value
 from coaxwright.source.place import Position, Span, position_at
 from coaxwright.source.problem import Problem, ReadError
 from coaxwright.source.reader import read_text
@@ -40,7 +44,7 @@ class Renewal:
 
     @property
     def is_new(self) -> bool:
-        """Whether the file was of an older format."""
+        """Whether the file was changed: it was of an older format, or written in former words."""
         return bool(self.moves)
 
     def in_the_old(self, problem: Problem) -> Problem:
@@ -55,7 +59,7 @@ class Renewal:
 
 
 def renew(document: Document, steps: Mapping[int, Step] = STEPS, newest: int = FORMAT) -> Renewal:
-    """The file in the newest format; as it is where it is of that format, of a newer one, or says none.
+    """The file in the newest format and its present words; as it is where it is of a newer one, or says none.
 
     Raises ReadError at what cannot be brought up, with its place in the text as it stands.
     """
@@ -63,7 +67,15 @@ def renew(document: Document, steps: Mapping[int, Step] = STEPS, newest: int = F
     found = format_of(document)
     for number in range(found, newest) if found is not None and found in steps else ():
         renewal = _one_step(renewal, number, steps[number])
-    return renewal
+    return _with_words(renewal, DESIGN_WORDS) if format_of(renewal.new) == newest else renewal
+
+
+def reworded(document: Document, words: Branching) -> Renewal:
+    """A file that a design names, a firm's catalogue or ruleset, in the present words.
+
+    Raises ReadError like ``renew``.
+    """
+    return _with_words(Renewal(document, document), words)
 
 
 def _one_step(renewal: Renewal, number: int, step: Step) -> Renewal:
@@ -72,11 +84,42 @@ def _one_step(renewal: Renewal, number: int, step: Step) -> Renewal:
         changes = [_format_line(document, number), *step.changes(document)]
     except ReadError as error:
         raise ReadError(renewal.in_the_old(error.problem)) from None
+    data = {**step.data(document.data), format_line(document): number + 1}
+    renewed = _changed(renewal, changes, data)
+    if renewed is None:
+        raise ReadError(_not_by_itself(renewal.old, number))
+    return renewed
+
+
+def _with_words(renewal: Renewal, words: Branching) -> Renewal:
+    document = renewal.new
+    former = find(document, words)
+    if not former:
+        return renewal
+    data = deepcopy(document.data)
+    replace_words(data, former)
+    renewed = _changed(renewal, [_change_of_word(document, word) for word in former], data)
+    if renewed is None:
+        first = former[0]
+        span = document.span(first.path, of_key=first.is_key)
+        what = f"{first.old!r} is written in a way that cannot be changed without a person"
+        problem = Problem(document.name, span, what, f"write {first.new!r}, then try again")
+        raise ReadError(renewal.in_the_old(problem))
+    return renewed
+
+
+def _change_of_word(document: Document, word: Former) -> Change:
+    splice = renamed(document, word.path, word.new) if word.is_key else reworded_value(document, word.path, word.new)
+    return Change(f"{word.old!r} is now {word.new!r}", (splice,))
+
+
+def _changed(renewal: Renewal, changes: Sequence[Change], data: object) -> Renewal | None:
+    """The file with some changes made; None where the changed text does not read as the changed data."""
+    document = renewal.new
     splices = [splice for change in changes for splice in change.splices]
     new = _read(document, splices)
-    key = format_line(document)
-    if new is None or new.data != {**step.data(document.data), key: number + 1}:
-        raise ReadError(_not_by_itself(renewal.old, number))
+    if new is None or new.data != data:
+        return None
     moves = Moves(splices)
     starts = [0, *(found.end() for found in LINE_BREAK.finditer(new.text))]
     made = [

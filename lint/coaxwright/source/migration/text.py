@@ -18,6 +18,12 @@ def renamed(document: Document, path: Path, name: str) -> Splice:
     return Splice.of(span, _like(document.text[span.start.index], name))
 
 
+def reworded_value(document: Document, path: Path, word: str) -> Splice:
+    """Another word at a path, in the quotes in which the author wrote the one that stands there."""
+    span = document.span(path)
+    return Splice.of(span, _like(document.text[span.start.index], word))
+
+
 def spread(document: Document, path: Path, names: Sequence[str]) -> tuple[Splice, ...]:
     """A list below a key as a key for each of its entries: ``between: [A, B]`` as ``from: A`` and ``to: B``."""
     spreading = _Spreading(document, path, names)

@@ -58,7 +58,7 @@ def tree_of(devices: int) -> str:
     """One service over a tree of four-way splitters with an outlet on every leg that splits no further."""
     lines = ["coaxwright: 1", "title: a tree (invented)", "basis: {rulesets: [trade 1]}", "services:"]
     lines.append("  net: {kind: cable broadband, from: N-0, down: {band: 54 to 1002 MHz}}")
-    parts, cables = ["  N-0: {kind: service drop}"], ["  C-1: {from: N-0, to: N-1.in, type: series 11, length: 90 ft}"]
+    parts, cables = ["  N-0: {kind: coax drop}"], ["  C-1: {from: N-0, to: N-1.in, type: series 11, length: 90 ft}"]
     splitters = max(1, (devices - 2) // 4)
     for number in range(1, splitters + 1):
         parts.append(f"  N-{number}: {{kind: splitter, ways: 4}}")

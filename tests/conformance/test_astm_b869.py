@@ -30,8 +30,8 @@ def test_nominal_resistance_is_below_the_maximum(row: dict[str, str]) -> None:
 
 
 @pytest.mark.parametrize("row", [row for row in ROWS if row["gauge"] in CLASS_OF_GAUGE], ids=lambda row: row["gauge"])
-def test_catalogue_centres_are_between_nominal_and_maximum(row: dict[str, str]) -> None:
-    centre = load_catalogue().every_class[CLASS_OF_GAUGE[row["gauge"]]].centres["copper-clad steel"]
-    assert centre.resistance_ohm_per_m is not None
-    resistance = centre.resistance_ohm_per_m * 304.8
+def test_catalogue_centers_are_between_nominal_and_maximum(row: dict[str, str]) -> None:
+    center = load_catalogue().every_class[CLASS_OF_GAUGE[row["gauge"]]].centers["copper-clad steel"]
+    assert center.resistance_ohm_per_m is not None
+    resistance = center.resistance_ohm_per_m * 304.8
     assert float(row["nominal_ohm_per_1000_ft"]) * 0.999 <= resistance <= float(row["max_ohm_per_1000_ft"])

@@ -26,7 +26,7 @@ def test_against_neumanns_integral(length_m: float, area_mm2: float) -> None:
 
 
 def test_the_figure_in_the_reason_of_the_length_rule() -> None:
-    """About 1.7 µH to a metre, says ``bonding.conductor-length``: so it is of 26 ft of 10 AWG; from memory."""
+    """About 1.7 µH to a meter, says ``bonding.conductor-length``: so it is of 26 ft of 10 AWG; from memory."""
     area_mm2 = Conductor.parse("10 AWG copper").size.area_mm2
     assert straight_wire_inductance_uh(7.92, area_mm2) / 7.92 == pytest.approx(1.7, rel=0.03)
 

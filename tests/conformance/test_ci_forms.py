@@ -65,7 +65,7 @@ def reviews(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Review]:
     """The example sites as they are, files that are not understood, hostile texts, and nothing."""
     folder = tmp_path_factory.mktemp("plans")
     (folder / "a.coax.yaml").write_text("coaxwright: 1\ntitle: [\n", encoding="utf-8")
-    (folder / "b.coax.yaml").write_text("coaxwright: 1\ncolour: red\nclour: red\n", encoding="utf-8")
+    (folder / "b.coax.yaml").write_text("coaxwright: 1\ncolor: red\nclour: red\n", encoding="utf-8")
     with pytest.MonkeyPatch.context() as patch:
         patch.chdir(TOP)
         sites = review([path.relative_to(TOP) for path in SITES])

@@ -7,7 +7,7 @@ from math import sqrt
 import pytest
 from accuracy import near, rows
 
-from coaxwright.physics.line_loss import CrossSection, clad_centre_ratio
+from coaxwright.physics.line_loss import CrossSection, clad_center_ratio
 from coaxwright.physics.skin_effect import COPPER, COPPER_OHM_M, Metal, layered_wire_impedance_ohm_per_m
 
 STEEL = Metal(1 / 6e6, 100)
@@ -19,7 +19,7 @@ def test_loss_over_that_of_copper(row: dict[str, str]) -> None:
     line = CrossSection(
         4.57e-3, DIAMETER_M, 1 / sqrt(1.43), 1.5e-4, STEEL, COPPER, float(row["cladding_um"]) * 1e-6, COPPER
     )
-    ratio = clad_centre_ratio(float(row["freq_mhz"]) * 1e6, line)
+    ratio = clad_center_ratio(float(row["freq_mhz"]) * 1e6, line)
     near("copper-clad steel", row["source"], ratio, float(row["loss_ratio"]), "%", 5)
 
 

@@ -7,7 +7,7 @@ from math import exp, pi
 
 import pytest
 
-from coaxwright.catalogue import CableClass, Centre, load_catalogue
+from coaxwright.catalogue import CableClass, Center, load_catalogue
 from coaxwright.physics import geometry
 from coaxwright.physics.conductors import wire_resistance_ohm_per_m
 
@@ -15,7 +15,7 @@ CLASSES = list(load_catalogue().every_class.values())
 FARTHER_OFF = {"59-type clad-steel foam": 0.06, "5 mm 50 ohm low-loss": 0.05}
 """Published impedance, velocity and diameters of these do not agree; a braid works as a larger diameter."""
 EFFECTIVE_OF_STRANDED = 0.94
-"""A stranded centre works as 0.94 to 1 of its outline. Source: handbooks give 0.94 to 0.985, from memory."""
+"""A stranded center works as 0.94 to 1 of its outline. Source: handbooks give 0.94 to 0.985, from memory."""
 
 
 def test_handbook_constant_of_capacitance() -> None:
@@ -27,8 +27,8 @@ def test_handbook_constant_of_capacitance() -> None:
 
 @pytest.mark.parametrize("entry", CLASSES, ids=lambda entry: entry.name)
 def test_impedance_of_catalogue_entries_is_plausible(entry: CableClass) -> None:
-    outer_mm, outline_mm = entry.dielectric_diameter_m * 1000, entry.centre_diameter_m * 1000
-    stranded = any(centre.strands > 1 for centre in entry.centres.values())
+    outer_mm, outline_mm = entry.dielectric_diameter_m * 1000, entry.center_diameter_m * 1000
+    stranded = any(center.strands > 1 for center in entry.centers.values())
     most_ohm, least_ohm = (
         geometry.characteristic_impedance_ohm(outer_mm, outline_mm * share, entry.velocity_factor)
         for share in (EFFECTIVE_OF_STRANDED if stranded else 1, 1)
@@ -55,30 +55,30 @@ def test_loss_of_catalogue_entries_rises_with_frequency(entry: CableClass) -> No
     assert all(first < second for first, second in pairwise(losses))
 
 
-METALS_IACS = {"copper": 1.0, "tinned copper": 0.94, "copper-clad steel": None, "copper-clad aluminium": None}
+METALS_IACS = {"copper": 1.0, "tinned copper": 0.94, "copper-clad steel": None, "copper-clad aluminum": None}
 """Of clad wire the share differs by class. Source: tinned fine wire 94 %, ASTM B33, from memory."""
-CENTRES = [(entry, centre) for entry in CLASSES for centre in entry.centres.values()]
+CENTERS = [(entry, center) for entry in CLASSES for center in entry.centers.values()]
 
 
-@pytest.mark.parametrize(("entry", "centre"), CENTRES, ids=[f"{entry.name}-{centre.name}" for entry, centre in CENTRES])
-def test_resistance_of_centres_follows_from_their_metal(entry: CableClass, centre: Centre) -> None:
-    conductivity = METALS_IACS[centre.name]
-    if centre.resistance_ohm_per_m is None:
+@pytest.mark.parametrize(("entry", "center"), CENTERS, ids=[f"{entry.name}-{center.name}" for entry, center in CENTERS])
+def test_resistance_of_centers_follows_from_their_metal(entry: CableClass, center: Center) -> None:
+    conductivity = METALS_IACS[center.name]
+    if center.resistance_ohm_per_m is None:
         return
-    wire_m = centre.strand_diameter_m or entry.centre_diameter_m
-    area_mm2 = centre.strands * pi / 4 * (wire_m * 1000) ** 2
+    wire_m = center.strand_diameter_m or entry.center_diameter_m
+    area_mm2 = center.strands * pi / 4 * (wire_m * 1000) ** 2
     if conductivity is None:
-        assert centre.resistance_ohm_per_m > wire_resistance_ohm_per_m(area_mm2)
+        assert center.resistance_ohm_per_m > wire_resistance_ohm_per_m(area_mm2)
     else:
         computed = wire_resistance_ohm_per_m(area_mm2, conductivity)
-        assert centre.resistance_ohm_per_m == pytest.approx(computed, rel=0.002)
+        assert center.resistance_ohm_per_m == pytest.approx(computed, rel=0.002)
 
 
 @pytest.mark.parametrize("entry", CLASSES, ids=lambda entry: entry.name)
 def test_diameters_lie_one_within_the_other(entry: CableClass) -> None:
     for shield in entry.shields.values():
         assert shield.outer_diameter_m is not None
-        assert entry.centre_diameter_m < entry.dielectric_diameter_m < shield.outer_diameter_m
-    for centre in entry.centres.values():
-        if centre.strand_diameter_m is not None:
-            assert centre.strand_diameter_m * 3 <= entry.centre_diameter_m * 1.01
+        assert entry.center_diameter_m < entry.dielectric_diameter_m < shield.outer_diameter_m
+    for center in entry.centers.values():
+        if center.strand_diameter_m is not None:
+            assert center.strand_diameter_m * 3 <= entry.center_diameter_m * 1.01

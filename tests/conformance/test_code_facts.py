@@ -47,7 +47,7 @@ ON_THE_HOUSE: dict[str, tuple[str, str]] = {
     "us-firestop": ("a bond of 20 ft", "an open hole"),
     "us-abandoned-removed": ("a bond of 20 ft", "an abandoned cable"),
     "us-mast-grounded": ("a mast with 17 AWG bronze", "a mast with no bond"),
-    "us-antenna-conductor-size": ("a mast with 8 AWG aluminium", "a mast with 9 AWG aluminium"),
+    "us-antenna-conductor-size": ("a mast with 8 AWG aluminum", "a mast with 9 AWG aluminum"),
     "us-discharge-unit": ("a bond of 20 ft", "no block at the entry"),
     "us-antenna-away-150v": ("a mast far enough from the line", "a mast that falls into the line"),
     "g-fall-distance": ("a mast far enough from the line", "a mast near to the line"),
@@ -76,12 +76,12 @@ HEAD = (
 )
 BROADBAND = "services: {broadband: {kind: cable broadband, from: DROP, down: {band: 54 MHz to 1002 MHz}}}\n"
 DEVICES = (
-    "devices: {DROP: {kind: service drop, place: wall}, GB1: {kind: ground block, place: wall},"
+    "devices: {DROP: {kind: coax drop, place: wall}, GB1: {kind: ground block, place: wall},"
     " GB2: {kind: ground block, place: wall}, ANT: {kind: antenna, place: roof}, SP1: {kind: splitter, ways: 4, place:"
     " cellar}, SP2: {kind: splitter, ways: 2, place: hall}, O1: {kind: outlet, place: den}, O2: {kind: outlet, place:"
     " hall}, O3: {kind: outlet, place: loft}, O4: {kind: outlet, place: bay}}\n"
 )
-IBT = "IBT: {kind: intersystem termination, place: wall, electrode: service}"
+IBT = "IBT: {kind: intersystem bonding termination, place: wall, electrode: service}"
 
 
 @dataclass(frozen=True)
@@ -226,7 +226,7 @@ BENCHES: dict[str, Bench] = {
     ),
     "h-bend-radius": Bench(
         "route.bend-radius",
-        DEVICES + run(INDOORS, "series 6", "den: {length: 9 ft, tightest bend: MARK}"),
+        DEVICES + run(INDOORS, "series 6", "den: {length: 9 ft, bend radius: MARK}"),
         "3 in",
         "2 in",
         severity=Severity.DEFICIENCY,

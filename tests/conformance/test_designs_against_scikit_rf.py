@@ -47,7 +47,7 @@ class Drawn:
 
     def __init__(self, seed: int, *, clean: bool) -> None:
         self.lot = Random(seed)
-        self.devices: dict[str, dict[str, object]] = {"DROP": {"kind": "service drop"}}
+        self.devices: dict[str, dict[str, object]] = {"DROP": {"kind": "coax drop"}}
         self.cables: dict[str, dict[str, str]] = {}
         self.outlets: list[str] = []
         self.open: list[str] = []

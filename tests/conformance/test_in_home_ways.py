@@ -53,7 +53,7 @@ def computed(split_db: float, isolation_db: float, filtered: bool) -> LossRange:
         "services": {"data": {"kind": "in-home data", "from": "A"}},
         "devices": {
             "S": {"kind": "splitter", "ways": 2, "variant": "in-home data", "model": "bench splitter"},
-            "F": {"kind": "filter", "variant": "in-home data"},
+            "F": {"kind": "filter", "variant": "point-of-entry"},
             "A": {"kind": "in-home data adapter"},
             "B": {"kind": "in-home data adapter"},
         },

@@ -63,7 +63,7 @@ def test_propagation_and_impedance_against_scikit_rf(row: dict[str, str]) -> Non
 
 @pytest.mark.parametrize(("freq_hz", "real_ohm", "imaginary_ohm"), [(1e6, 77.0, -2.0), (10e6, 75.6, -0.6)])
 def test_impedance_is_complex_at_low_frequencies(freq_hz: float, real_ohm: float, imaginary_ohm: float) -> None:
-    """Foam line with an 18 AWG centre; derived apart from the project."""
+    """Foam line with an 18 AWG center; derived apart from the project."""
     wave = exact_wave(freq_hz, CrossSection(4.57e-3, 1.024e-3, 1 / sqrt(1.43), 1.5e-4))
     document = "complex impedance of a foam line, computed apart"
     note("loss from geometry", document, abs(wave.impedance_ohm - complex(real_ohm, imaginary_ohm)), "ohm", 0.1)
@@ -73,7 +73,7 @@ def test_impedance_is_complex_at_low_frequencies(freq_hz: float, real_ohm: float
     ("freq_hz", "least_percent", "most_percent"), [(100e6, 0.1, 0.6), (10e6, 0.4, 2.0), (1e6, 1.5, 6.0)]
 )
 def test_the_short_form_is_a_little_low(freq_hz: float, least_percent: float, most_percent: float) -> None:
-    """Conductors only, for centres of 14 to 23 AWG; derived apart from the project, from the exact solution."""
+    """Conductors only, for centers of 14 to 23 AWG; derived apart from the project, from the exact solution."""
     for inner_m, outer_m in ((1.628e-3, 7.11e-3), (1.024e-3, 4.57e-3), (0.58e-3, 3.7e-3)):
         section = CrossSection(outer_m, inner_m, 0.83)
         low_percent = 100 * (1 - loss_db_per_m(freq_hz, section) / exact_wave(freq_hz, section).loss_db_per_m)

@@ -170,17 +170,17 @@ def test_phase_of_a_line(impedance_ohm: complex) -> None:
     note("networks", "scikit-rf line, waves", float(abs(np.array(ours) - theirs.s).max()), "of 1", 1e-9)
 
 
-def test_renormalising() -> None:
-    """A matrix of 50, 50 and 300 ohm to 75 ohm throughout, by scikit-rf's own renormalising."""
+def test_renormalizing() -> None:
+    """A matrix of 50, 50 and 300 ohm to 75 ohm throughout, by scikit-rf's own renormalizing."""
     grid = dividers.divider(FREQS_HZ, [3.6, 5.0], 15.0, 19.0, 24.0)
     theirs = skrf.Network(frequency=FREQUENCY, s=np.array(grid), z0=np.array([50.0, 50.0, 300.0]))
     theirs.renormalize(75.0)
-    ours = [scatterers.renormalised(matrix, [50.0, 50.0, 300.0], 75.0) for matrix in grid]
-    note("networks", "scikit-rf renormalising, waves", float(abs(np.array(ours) - theirs.s).max()), "of 1", 1e-9)
+    ours = [scatterers.renormalized(matrix, [50.0, 50.0, 300.0], 75.0) for matrix in grid]
+    note("networks", "scikit-rf renormalizing, waves", float(abs(np.array(ours) - theirs.s).max()), "of 1", 1e-9)
 
 
 def test_transducer_gain_with_a_source_and_a_load_of_other_impedances() -> None:
-    """50 ohm source and 300 ohm load: |S21|² of the same network renormalised to them."""
+    """50 ohm source and 300 ohm load: |S21|² of the same network renormalized to them."""
     grid = dividers.divider(FREQS_HZ, [1.2, 12.0], 15.0, 19.0, 24.0)
     theirs = skrf.Network(frequency=FREQUENCY, s=np.array(grid), z0=75.0)
     theirs.renormalize(np.array([50.0, 300.0, 75.0]))

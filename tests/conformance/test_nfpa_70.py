@@ -26,7 +26,7 @@ FACT_OF = {
     ("bonding.conductor-size", "smallest", "termination", "copper"): "termination-joined",
     ("bonding.conductor-size", "ceiling", "shield", "copper"): "shield-bond-ceiling",
     ("bonding.conductor-size", "smallest", "antenna", "copper"): "antenna-bond-copper",
-    ("bonding.conductor-size", "smallest", "antenna", "aluminium"): "antenna-bond-aluminium",
+    ("bonding.conductor-size", "smallest", "antenna", "aluminum"): "antenna-bond-aluminum",
     ("bonding.conductor-size", "smallest", "antenna", "copper-clad steel"): "antenna-bond-clad-steel",
     ("bonding.conductor-size", "smallest", "antenna", "bronze"): "antenna-bond-bronze",
     ("bonding.conductor-length", "longest"): "shield-bond-longest",
@@ -131,7 +131,7 @@ def found(edition: str, design: str) -> list[tuple[str, str, str]]:
 ENTRANCE = """\
 places: {{wall: {{exposure: outdoors}}, cellar: {{}}}}
 raceways: {{RW: {{kind: {kind}, bonded: true}}}}
-devices: {{D: {{kind: service drop, place: wall}}, G: {{kind: ground block, place: cellar}}}}
+devices: {{D: {{kind: coax drop, place: wall}}, G: {{kind: ground block, place: cellar}}}}
 cables:
   C: {{from: D, to: G, type: series 6 outdoor, listing: unlisted,
       route: [cellar: {{length: {in_raceway}, in: RW}}, cellar: {rest}]}}
@@ -145,9 +145,9 @@ cables:
         ("rigid metal conduit", "40 ft", "50 ft", True),
         ("intermediate metal conduit", "40 ft", "50 ft", True),
         ("rigid metal conduit", "40 ft", "50.1 ft", False),
-        ("thin-wall metal tubing", "40 ft", "50 ft", False),
-        ("thin-wall metal tubing", "10 ft", "40 ft", True),
-        ("rigid plastic conduit", "40 ft", "50 ft", False),
+        ("electrical metallic tubing", "40 ft", "50 ft", False),
+        ("electrical metallic tubing", "10 ft", "40 ft", True),
+        ("rigid PVC conduit", "40 ft", "50 ft", False),
         ("rigid metal conduit", "12 m", "15 m", True),
         ("rigid metal conduit", "12 m", "15.01 m", False),
     ],
@@ -181,7 +181,7 @@ cables: {{C: {{from: S, to: O, type: series 6, listing: {mark}, route: [ceiling:
         (", return air: true", "inner duct", "CMP", []),
         (", return air: true", "inner duct", "CATVR", ["not met"]),
         (", return air: true", "inner duct", "CATV", ["not met"]),
-        (", return air: true", "thin-wall metal tubing", "CATV", []),
+        (", return air: true", "electrical metallic tubing", "CATV", []),
         (", return air: false", "inner duct", "CATV", []),
         ("", "inner duct", "CATV", ["cannot be judged"]),
         ("", "inner duct", "CATVP", []),

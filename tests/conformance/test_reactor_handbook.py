@@ -1,7 +1,7 @@
 """A reactor-instrument handbook, section 5.2.4: the loss of a 75 ohm cable of the 1950s, about 3 dB per 100 ft.
 
 Its dimensions are from memory, its loss tangent is the upper one of polyethylene. Smooth copper gives 2.6 dB; the braid
-and the clad-steel centre make the rest, so the smooth figure has to be the lower one.
+and the clad-steel center make the rest, so the smooth figure has to be the lower one.
 """
 
 from __future__ import annotations

@@ -94,7 +94,7 @@ def reviews(folder: Path) -> dict[str, Review]:
         "clear": {"a.coax.yaml": tern("corrected")},
         "returned": {"b.coax.yaml": tern()},
         "concept": {"c.coax.yaml": tern().replace("stage: permit", "stage: concept")},
-        "not understood": {"d.coax.yaml": "coaxwright: 1\ntitle: [\n", "e.coax.yaml": tern() + "colour: red\n"},
+        "not understood": {"d.coax.yaml": "coaxwright: 1\ntitle: [\n", "e.coax.yaml": tern() + "color: red\n"},
         "awkward": {"häuser/a b#1 %20:é\N{HOUSE BUILDING}.coax.yaml": in_another_alphabet()},
         "two rulesets": {"f.coax.yaml": tern(), "g.coax.yaml": older},
         "CR LF, with a byte-order mark": {"h.coax.yaml": MARK + in_another_alphabet().replace("\n", "\r\n")},

@@ -84,16 +84,16 @@ def test_the_example_designs_are_designs_in_an_editor(path: Path) -> None:
 
 PARTS = (
     ("coaxwright part: 1", True),
-    ("coaxwright part: 1\nnote: x\ndraws in: [b.coax-part.yaml]\nplaces: {p: {}}\ntypical: {f: {}}", True),
+    ("coaxwright part: 1\nnote: x\nincludes: [b.coax-part.yaml]\nplaces: {p: {}}\ntypical: {f: {}}", True),
     ("coaxwright part: 1\nraceways: {R: {kind: sleeve}}\nrecords: {R: {by: x, on: 2026}}", True),
     ("coaxwright part: 1\ncables: {C: {from: A, to: B, type: s, route: [p: {length: 2 m, in: RW}]}}", True),
     ("coaxwright part: 1\nnote: 5", True),
     ("coaxwright part: 1\nnote:", False),
     ("coaxwright part: 1\nnote: true", False),
     ("coaxwright part: 1\nnote: ''", False),
-    ("coaxwright part: 1\ndraws in: []", False),
-    ("coaxwright part: 1\ndraws in: b.coax-part.yaml", False),
-    ("coaxwright part: 1\ndraws in: [b.coax-part.yaml, {}]", False),
+    ("coaxwright part: 1\nincludes: []", False),
+    ("coaxwright part: 1\nincludes: b.coax-part.yaml", False),
+    ("coaxwright part: 1\nincludes: [b.coax-part.yaml, {}]", False),
     ("coaxwright part: true", False),
     ("coaxwright part: '1'", False),
     ("coaxwright part: 1.0", True),
@@ -127,7 +127,7 @@ def test_the_program_takes_and_refuses_the_same_parts(text: str, good: bool, tmp
     from coaxwright.design import NotUnderstood
     from coaxwright.reviewing.reading import read_design
 
-    (tmp_path / "a.coax.yaml").write_text(HEAD + "draws in: [a.coax-part.yaml]\n", encoding="utf-8")
+    (tmp_path / "a.coax.yaml").write_text(HEAD + "includes: [a.coax-part.yaml]\n", encoding="utf-8")
     (tmp_path / "a.coax-part.yaml").write_text(text + "\n", encoding="utf-8")
     (tmp_path / "b.coax-part.yaml").write_text("coaxwright part: 1\n", encoding="utf-8")
     try:

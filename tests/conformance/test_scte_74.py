@@ -96,19 +96,19 @@ def test_nothing_is_extrapolated(freq_mhz: float) -> None:
 @pytest.mark.parametrize("row", rows("scte_74_drop_geometry.csv"), ids=lambda row: row["cable_class"])
 def test_transcription_of_dimensions_and_derived_resistances(row: dict[str, str]) -> None:
     entry = cable_class(row)
-    assert entry.centre_diameter_m / 0.0254 == pytest.approx(float(row["centre_in"]))
+    assert entry.center_diameter_m / 0.0254 == pytest.approx(float(row["center_in"]))
     assert entry.dielectric_diameter_m / 0.0254 == pytest.approx(float(row["dielectric_in"]))
-    copper, clad = entry.centres["copper"], entry.centres["copper-clad steel"]
+    copper, clad = entry.centers["copper"], entry.centers["copper-clad steel"]
     assert copper.resistance_ohm_per_m is not None
     assert clad.resistance_ohm_per_m is not None
-    assert copper.resistance_ohm_per_m * 304.8 == pytest.approx(float(row["centre_copper_ohm_per_1000_ft"]))
-    assert clad.resistance_ohm_per_m * 304.8 == pytest.approx(float(row["centre_clad_ohm_per_1000_ft"]))
+    assert copper.resistance_ohm_per_m * 304.8 == pytest.approx(float(row["center_copper_ohm_per_1000_ft"]))
+    assert clad.resistance_ohm_per_m * 304.8 == pytest.approx(float(row["center_clad_ohm_per_1000_ft"]))
 
 
 @pytest.mark.parametrize("row", rows("scte_74_drop_geometry.csv"), ids=lambda row: row["cable_class"])
 def test_derived_impedance_and_capacitance(row: dict[str, str]) -> None:
-    centre_mm, dielectric_mm = float(row["centre_in"]) * 25.4, float(row["dielectric_in"]) * 25.4
-    impedance_ohm = characteristic_impedance_ohm(dielectric_mm, centre_mm, 0.85)
+    center_mm, dielectric_mm = float(row["center_in"]) * 25.4, float(row["dielectric_in"]) * 25.4
+    impedance_ohm = characteristic_impedance_ohm(dielectric_mm, center_mm, 0.85)
     assert impedance_ohm == pytest.approx(float(row["z0_at_85_percent_ohm"]), abs=0.05)
     capacitance = capacitance_of_impedance_pf_per_m(75, 0.85) * 0.3048
     assert capacitance == pytest.approx(float(row["capacitance_pf_per_ft"]), abs=0.06)

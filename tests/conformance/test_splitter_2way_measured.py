@@ -13,7 +13,7 @@ from accuracy import near, rows
 from coaxwright.physics.dividers import divider
 from coaxwright.physics.dividing import ideal_split_db
 from coaxwright.physics.matrices import Matrix
-from coaxwright.physics.scatterers import renormalised
+from coaxwright.physics.scatterers import renormalized
 from coaxwright.physics.scattering import is_passive
 
 ROWS = rows("splitter_2way_measured.csv")
@@ -49,7 +49,7 @@ def test_matrix_has_the_sizes_of_the_measurement_and_is_passive(row: dict[str, s
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row["freq_mhz"])
 def test_loss_in_50_ohm_without_knowing_the_phases(row: dict[str, str]) -> None:
     """What ignorance of the phases costs where a 75 ohm splitter stands in a 50 ohm system: up to 1.7 dB."""
-    in_50_ohm = renormalised(matrix_of(row), [75.0] * 3, 50.0)
+    in_50_ohm = renormalized(matrix_of(row), [75.0] * 3, 50.0)
     computed_db = -20 * log10(abs(in_50_ohm[1][0]))
     expected_db = float(row["loss_db_50_ohm"])
     near("splitters and taps", f"{row['source']}: loss in 50 ohm, phases unknown", computed_db, expected_db, "dB", 1.7)

@@ -1,4 +1,4 @@
-"""A trade formula card: tilt of a cable and the equaliser for it."""
+"""A trade formula card: tilt of a cable and the equalizer for it."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from coaxwright.physics import tilt
 
 QUANTITIES = {
     "tilt_db": lambda loss_db, ratio: tilt.tilt_of_loss_db(loss_db, ratio),
-    "equaliser_db": lambda tilt_db, ratio: tilt.equaliser_value_db(tilt_db, ratio),
+    "equalizer_db": lambda tilt_db, ratio: tilt.equalizer_value_db(tilt_db, ratio),
 }
 
 

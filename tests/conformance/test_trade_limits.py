@@ -78,15 +78,15 @@ def test_some_limits_of_each_sort_are_there() -> None:
 def test_longest_outlet_cable_of_series_6() -> None:
     """ANSI/TIA-570: 90 m, printed as 295 ft."""
     (row,) = rows("tia_570.csv")
-    feet, metres = row["value"].split("; ")
-    assert longest("series 6").text == f"{feet} ft ({metres} m)"
+    feet, meters = row["value"].split("; ")
+    assert longest("series 6").text == f"{feet} ft ({meters} m)"
 
 
 @pytest.mark.parametrize("name", ["series 59", "series 11"])
 def test_other_classes_reach_as_far_as_their_loss_lets_them(name: str) -> None:
     """Derived from the table of maximum attenuation of ANSI/SCTE 74: the length with the loss of Series 6 at 1000 MHz.
 
-    To the nearest foot and the nearest tenth of a metre, each from its own half of the published pair.
+    To the nearest foot and the nearest tenth of a meter, each from its own half of the published pair.
     """
     loss_db_per_100_ft = {
         row["cable_class"]: float(row["loss_db_per_100_ft"])
@@ -97,7 +97,7 @@ def test_other_classes_reach_as_far_as_their_loss_lets_them(name: str) -> None:
     assert longest(name).text == f"{295 * share:.0f} ft ({90 * share:.1f} m)"
 
 
-def test_the_protection_distance_is_a_round_ten_metres() -> None:
+def test_the_protection_distance_is_a_round_ten_meters() -> None:
     """IEC 62305-4, from memory: 10 m; feet to the nearest whole one."""
     reach = combine(["trade 1"], shipped_registry()).rules["protection.antenna-end"].limits.one(LengthPair, "reach")
     assert reach is not None

@@ -2,7 +2,7 @@
 
 NFPA 70, 820.100 (2017) and 800.100 (2020, 2023): a shield bond of a dwelling of at most 20 ft (6.0 m), as training
 material on the 2005 and 2020 editions prints it; where it is longer, an electrode of its own, joined with 6 AWG copper.
-810.15 and 810.21(H): a mast bonded with 10 AWG copper, 8 AWG aluminium, 17 AWG copper-clad steel or bronze, as the
+810.15 and 810.21(H): a mast bonded with 10 AWG copper, 8 AWG aluminum, 17 AWG copper-clad steel or bronze, as the
 table of a forum prints it, without a limit of length. 250.52(B), from memory: a gas pipe is no electrode.
 """
 
@@ -21,13 +21,13 @@ title: Bench (invented)
 basis: {{rulesets: [us {edition}], occupancy: {occupancy}}}
 places: {{roof: {{exposure: rooftop}}, wall: {{exposure: outdoors}}, far wall: {{exposure: outdoors}}}}
 devices:
-  DROP: {{kind: service drop, place: far wall, owner: operator}}
+  DROP: {{kind: coax drop, place: far wall, owner: operator}}
   GB1: {{kind: ground block, place: far wall}}
   ANT: {{kind: antenna, place: roof, mast: {{}}}}
 cables:
   C-1: {{from: DROP, to: GB1, type: series 6 outdoor, route: [far wall: 6 ft]}}
 bonding:
-  IBT: {{kind: intersystem termination, place: wall, electrode: service}}
+  IBT: {{kind: intersystem bonding termination, place: wall, electrode: service}}
   GAS: {{kind: gas pipe, place: wall}}
   ROD: {{kind: ground rod, place: far wall, length: 8 ft}}
 """
@@ -58,9 +58,9 @@ CASES = {
         {"bonding.conductor-length"},
     ),
     "a mast with 12 AWG copper": ((BLOCK, MAST.replace("10 AWG", "12 AWG")), {"bonding.conductor-size"}),
-    "a mast with 8 AWG aluminium": ((BLOCK, MAST.replace("10 AWG copper", "8 AWG aluminium")), set()),
-    "a mast with 10 AWG aluminium": (
-        (BLOCK, MAST.replace("copper", "aluminium")),
+    "a mast with 8 AWG aluminum": ((BLOCK, MAST.replace("10 AWG copper", "8 AWG aluminum")), set()),
+    "a mast with 10 AWG aluminum": (
+        (BLOCK, MAST.replace("copper", "aluminum")),
         {"bonding.conductor-size"},
     ),
     "a mast with 17 AWG copper-clad steel": ((BLOCK, MAST.replace("10 AWG copper", "17 AWG copper-clad steel")), set()),

@@ -37,7 +37,7 @@ def broken(rule: str) -> tuple[tuple[str, Outcome], ...]:
 B_1 = "B-1: {from: GB1, to: IBT, conductor: 10 AWG copper, length: 6 ft}"
 B_5 = "  B-5: {from: ANT.mast, to: IBT, conductor: 10 AWG copper, length: 40 ft}\n"
 ROD = (
-    "GES: {{kind: building electrode system, place: north wall}}\n"
+    "GES: {{kind: grounding electrode system, place: north wall}}\n"
     "  ROD: {{kind: ground rod, place: north wall, length: {length}}}\n"
     "  B-1: {{from: GB1, to: ROD, conductor: 10 AWG copper, length: 4 ft}}\n"
 )
@@ -76,18 +76,18 @@ CHANGES = {
         B_1.replace("IBT", "GAS") + "\n  GAS: {kind: gas pipe, place: north wall}",
         broken("bonding.electrode-accepted"),
     ),
-    # 810.15 and 810.21(H): the mast with 10 AWG copper, 8 AWG aluminium, 17 AWG copper-clad steel or bronze
+    # 810.15 and 810.21(H): the mast with 10 AWG copper, 8 AWG aluminum, 17 AWG copper-clad steel or bronze
     "a mast with no bond": Change(B_5, "", broken("bonding.conductor-present")),
     "a mast with 11 AWG copper": Change(B_5, B_5.replace("10 AWG", "11 AWG"), broken("bonding.conductor-size")),
-    "a mast with 8 AWG aluminium": Change(B_5, B_5.replace("10 AWG copper", "8 AWG aluminium")),
-    "a mast with 9 AWG aluminium": Change(
-        B_5, B_5.replace("10 AWG copper", "9 AWG aluminium"), broken("bonding.conductor-size")
+    "a mast with 8 AWG aluminum": Change(B_5, B_5.replace("10 AWG copper", "8 AWG aluminum")),
+    "a mast with 9 AWG aluminum": Change(
+        B_5, B_5.replace("10 AWG copper", "9 AWG aluminum"), broken("bonding.conductor-size")
     ),
     "a mast with 17 AWG bronze": Change(B_5, B_5.replace("10 AWG copper", "17 AWG bronze")),
     "a mast's bond of 400 ft": Change(B_5, B_5.replace("40 ft", "400 ft")),
     # 230.28 and 810.12; 810.13 and 810.16(B); CPSC advice: half as much again as it is high
     "an antenna on the service mast": Change(
-        MAST, MAST.replace("on: roof", "on: power service mast"), broken("antenna.service-mast")
+        MAST, MAST.replace("on: roof", "on: service mast"), broken("antenna.service-mast")
     ),
     "a mast that falls into the line": Change(MAST, MAST.replace("40 ft", "9.9 ft"), broken("antenna.power-line-fall")),
     "a mast near to the line": Change(MAST, MAST.replace("40 ft", "14.9 ft"), broken("antenna.power-line-distance")),

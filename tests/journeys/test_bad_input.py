@@ -100,22 +100,22 @@ def test_mistakes_up_to_the_bound_are_all_told() -> None:
 
 
 def test_a_part_that_draws_itself_in() -> None:
-    write("a.coax.yaml", HEAD + "draws in: [b.coax-part.yaml]\n")
-    write("b.coax-part.yaml", "coaxwright part: 1\ndraws in: [./x/../b.coax-part.yaml]\n")
+    write("a.coax.yaml", HEAD + "includes: [b.coax-part.yaml]\n")
+    write("b.coax-part.yaml", "coaxwright part: 1\nincludes: [./x/../b.coax-part.yaml]\n")
     Path("x").mkdir()
     assert told(one()) == [
-        "b.coax-part.yaml:2:12: './x/../b.coax-part.yaml' draws itself in (b.coax-part.yaml > b.coax-part.yaml); "
+        "b.coax-part.yaml:2:12: './x/../b.coax-part.yaml' includes itself (b.coax-part.yaml > b.coax-part.yaml); "
         "take one of these lines out"
     ]
 
 
 def test_a_circle_by_way_of_a_link() -> None:
-    write("a.coax.yaml", HEAD + "draws in: [b.coax-part.yaml]\n")
-    write("b.coax-part.yaml", "coaxwright part: 1\ndraws in: [deep/c.coax-part.yaml]\n")
+    write("a.coax.yaml", HEAD + "includes: [b.coax-part.yaml]\n")
+    write("b.coax-part.yaml", "coaxwright part: 1\nincludes: [deep/c.coax-part.yaml]\n")
     Path("deep").mkdir()
     Path("deep/c.coax-part.yaml").symlink_to("../b.coax-part.yaml")
     assert told(one()) == [
-        "b.coax-part.yaml:2:12: 'deep/c.coax-part.yaml' draws itself in (b.coax-part.yaml > b.coax-part.yaml); "
+        "b.coax-part.yaml:2:12: 'deep/c.coax-part.yaml' includes itself (b.coax-part.yaml > b.coax-part.yaml); "
         "take one of these lines out"
     ]
 
@@ -124,7 +124,7 @@ def test_a_part_in_a_folder_that_is_a_link_to_elsewhere(tmp_path_factory: pytest
     outside = tmp_path_factory.mktemp("outside")
     (outside / "b.coax-part.yaml").write_text("coaxwright part: 1\n", encoding="utf-8")
     Path("parts").symlink_to(outside)
-    write("a.coax.yaml", HEAD + "draws in: [parts/b.coax-part.yaml]\n")
+    write("a.coax.yaml", HEAD + "includes: [parts/b.coax-part.yaml]\n")
     (problem,) = told(one())
     assert problem.startswith("a.coax.yaml:4:12: 'parts/b.coax-part.yaml' lies outside the folder under review; keep")
 
@@ -140,15 +140,15 @@ def test_more_parts_than_any_site_has() -> None:
     names = [f"p{number:04}.coax-part.yaml" for number in range(1_002)]
     for name in names:
         write(name, "coaxwright part: 1\n")
-    write("a.coax.yaml", HEAD + f"draws in: [{', '.join(names)}]\n")
+    write("a.coax.yaml", HEAD + f"includes: [{', '.join(names)}]\n")
     assert {problem.partition(": ")[2] for problem in told(one())} == {
-        "the design draws in more than 1,000 parts; divide the site into several designs"
+        "the design includes more than 1,000 parts; divide the site into several designs"
     }
 
 
 def test_every_tag_twice_in_two_files() -> None:
     tags = ", ".join(f"p{number}: {{}}" for number in range(MOST_PROBLEMS + 1))
-    write("a.coax.yaml", HEAD + f"draws in: [b.coax-part.yaml]\nplaces: {{{tags}}}\n")
+    write("a.coax.yaml", HEAD + f"includes: [b.coax-part.yaml]\nplaces: {{{tags}}}\n")
     write("b.coax-part.yaml", f"coaxwright part: 1\nplaces: {{{tags}}}\n")
     problems = told(one())
     assert problems[0] == MORE

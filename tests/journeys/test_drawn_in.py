@@ -45,11 +45,11 @@ def divided(text: str) -> tuple[str, str, str]:
 
 def test_a_divided_design_is_judged_as_the_whole_one() -> None:
     head, cables, bonding = divided(TEXT)
-    drawn = "stage: permit\ndraws in: [parts/cables.coax-part.yaml]"
+    drawn = "stage: permit\nincludes: [parts/cables.coax-part.yaml]"
     write(
         whole_site=TEXT,
         a_site=head.replace("stage: permit", drawn),
-        parts__cables_part="coaxwright part: 1\ndraws in: [../bonds.coax-part.yaml]\n" + cables,
+        parts__cables_part="coaxwright part: 1\nincludes: [../bonds.coax-part.yaml]\n" + cables,
         bonds_part="coaxwright part: 1\n" + bonding,
     )
     (divided_up, whole) = review(["."], with_amendments=True).designs
@@ -75,23 +75,23 @@ def test_a_divided_design_is_judged_as_the_whole_one() -> None:
 def test_naming_a_part_reviews_the_designs_that_draw_it_in() -> None:
     part = f"coaxwright part: 1\ndevices: {{TV1: {OUTLET}}}\n"
     write(
-        a_site=HEAD + "draws in: [rooms.coax-part.yaml]\nplaces: {den: {}}\n",
+        a_site=HEAD + "includes: [rooms.coax-part.yaml]\nplaces: {den: {}}\n",
         b_site=HEAD.replace("Quay 2", "Quay 3"),
         rooms_part=part,
         lone_part=part,
     )
     assert one("rooms.coax-part.yaml").file == "a.coax.yaml"
     assert told(one("lone.coax-part.yaml")) == [
-        "lone.coax-part.yaml:1:1: no design below the working folder draws this part in"
+        "lone.coax-part.yaml:1:1: no design below the working folder includes this part"
     ]
     assert [design.file for design in review(["rooms.coax-part.yaml", "a.coax.yaml"]).designs] == ["a.coax.yaml"]
 
 
 def test_a_part_drawn_in_twice_is_there_once() -> None:
     write(
-        a_site=HEAD + "draws in: [b.coax-part.yaml, c.coax-part.yaml]\nplaces: {den: {}}\n",
-        b_part="coaxwright part: 1\ndraws in: [d.coax-part.yaml]\n",
-        c_part="coaxwright part: 1\ndraws in: [d.coax-part.yaml]\n",
+        a_site=HEAD + "includes: [b.coax-part.yaml, c.coax-part.yaml]\nplaces: {den: {}}\n",
+        b_part="coaxwright part: 1\nincludes: [d.coax-part.yaml]\n",
+        c_part="coaxwright part: 1\nincludes: [d.coax-part.yaml]\n",
         d_part=f"coaxwright part: 1\ndevices: {{101: {OUTLET}}}\n",
     )
     design = one()
@@ -102,12 +102,12 @@ def test_a_part_drawn_in_twice_is_there_once() -> None:
 
 def test_a_cycle_is_told_once_with_its_way() -> None:
     write(
-        a_site=HEAD + "draws in: [b.coax-part.yaml]\n",
-        b_part="coaxwright part: 1\ndraws in: [c.coax-part.yaml]\n",
-        c_part="coaxwright part: 1\ndraws in: [b.coax-part.yaml]\n",
+        a_site=HEAD + "includes: [b.coax-part.yaml]\n",
+        b_part="coaxwright part: 1\nincludes: [c.coax-part.yaml]\n",
+        c_part="coaxwright part: 1\nincludes: [b.coax-part.yaml]\n",
     )
     assert told(one()) == [
-        "c.coax-part.yaml:2:12: 'b.coax-part.yaml' draws itself in "
+        "c.coax-part.yaml:2:12: 'b.coax-part.yaml' includes itself "
         "(b.coax-part.yaml > c.coax-part.yaml > b.coax-part.yaml); take one of these lines out"
     ]
 
@@ -128,7 +128,7 @@ def test_a_part_that_cannot_be_drawn_in(written: str, message: str, tmp_path_fac
     outside.write_text("coaxwright part: 1\n", encoding="utf-8")
     Path("out.coax-part.yaml").symlink_to(outside)
     Path("loop.coax-part.yaml").symlink_to("loop.coax-part.yaml")
-    write(a_site=HEAD + f"draws in: [{written}]\n")
+    write(a_site=HEAD + f"includes: [{written}]\n")
     (problem,) = told(one())
     assert problem.startswith("a.coax.yaml:4:12: ")
     assert problem.endswith(message)
@@ -136,7 +136,7 @@ def test_a_part_that_cannot_be_drawn_in(written: str, message: str, tmp_path_fac
 
 def test_one_tag_in_two_files() -> None:
     write(
-        a_site=HEAD + f"draws in: [b.coax-part.yaml]\nplaces: {{den: {{}}}}\ndevices:\n  TV1: {OUTLET}\n",
+        a_site=HEAD + f"includes: [b.coax-part.yaml]\nplaces: {{den: {{}}}}\ndevices:\n  TV1: {OUTLET}\n",
         b_part=f"coaxwright part: 1\ndevices:\n  TV1: {OUTLET}\n",
     )
     assert told(one()) == [
@@ -146,13 +146,13 @@ def test_one_tag_in_two_files() -> None:
 
 def test_mistakes_of_all_files_are_told_together() -> None:
     write(
-        a_site=HEAD + "draws in: [b.coax-part.yaml, c.coax-part.yaml]\nplaces: {den: {exposure: indors}}\n",
+        a_site=HEAD + "includes: [b.coax-part.yaml, c.coax-part.yaml]\nplaces: {den: {exposure: indors}}\n",
         b_part="coaxwright part: 1\ntitle: x\nnotes: y\ndevices: {SP: {kind: spliter}}\n",
         c_part="coaxwright: 1\ncables: {C-1: {from: A, to: B, type: series 6, length: 5}}\n",
     )
     assert told(one()) == [
         "a.coax.yaml:5:26: 'indors' is not a known exposure; did you mean 'indoors'?",
-        "b.coax-part.yaml:2:1: 'title' belongs in the design that draws this part in; take it out here",
+        "b.coax-part.yaml:2:1: 'title' belongs in the design that includes this part; take it out here",
         "b.coax-part.yaml:3:1: a part has no field 'notes'; did you mean 'note'?",
         "b.coax-part.yaml:4:22: 'spliter' is not a known kind; did you mean 'splitter'?",
         "c.coax-part.yaml:1:1: this is a whole design; a part begins with 'coaxwright part: 1'",
@@ -161,7 +161,7 @@ def test_mistakes_of_all_files_are_told_together() -> None:
 
 
 def test_an_unreadable_part_is_told_in_the_part() -> None:
-    write(a_site=HEAD + "draws in: [b.coax-part.yaml]\n", b_part="coaxwright part: 1\ndevices: [\n")
+    write(a_site=HEAD + "includes: [b.coax-part.yaml]\n", b_part="coaxwright part: 1\ndevices: [\n")
     (problem,) = told(one())
     assert problem.startswith("b.coax-part.yaml:2:10: the text ends before this value does")
 

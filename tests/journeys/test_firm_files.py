@@ -34,7 +34,7 @@ title: Whimbrel Cottage (invented)
 basis: {rulesets: [firm/house.coax-ruleset.yaml], catalogues: [firm/van.coax-catalogue.yaml]}
 services: {net: {kind: cable broadband, from: DROP, down: {band: 54 to 1002 MHz, level: [5 dBmV at 1002 MHz]}}}
 devices:
-  DROP: {kind: service drop}
+  DROP: {kind: coax drop}
   SP: {kind: splitter, ways: 2, model: quiet splitter}
   TV: {kind: outlet, serves: [net]}
 cables:
@@ -302,19 +302,19 @@ def test_the_order_of_files_does_not_show(coax, site: Path) -> None:
 
 
 def test_a_part_holds_no_catalogue_and_names_no_files(coax, site: Path) -> None:
-    edit(site / "a.coax.yaml", "services:", "draws in: [p.coax-part.yaml]\nservices:")
+    edit(site / "a.coax.yaml", "services:", "includes: [p.coax-part.yaml]\nservices:")
     part = "coaxwright part: 1\nbasis: {rulesets: [trade 1]}\ncatalogue: {classes: {x 7: {like: series 6}}}\n"
     (site / "p.coax-part.yaml").write_text(part, encoding="utf-8")
     status, messages = told(coax, site)
     assert status == 2
     assert messages == [
-        "'basis' belongs in the design that draws this part in; take it out here",
-        "'catalogue' belongs in the design that draws this part in; take it out here",
+        "'basis' belongs in the design that includes this part; take it out here",
+        "'catalogue' belongs in the design that includes this part; take it out here",
     ]
 
 
 def test_a_file_beside_a_drawn_in_part_still_tells_its_mistakes(coax, site: Path) -> None:
-    edit(site / "a.coax.yaml", "services:", "draws in: [p.coax-part.yaml]\nservices:")
+    edit(site / "a.coax.yaml", "services:", "includes: [p.coax-part.yaml]\nservices:")
     (site / "p.coax-part.yaml").write_text("coaxwright part: 1\nplaces: {den: {exposure: indors}}\n", encoding="utf-8")
     edit(site / "firm" / "van.coax-catalogue.yaml", "like: series 6", "like: series 60")
     status, messages = told(coax, site)
@@ -328,8 +328,8 @@ def test_a_file_beside_a_drawn_in_part_still_tells_its_mistakes(coax, site: Path
 def test_wording_with_more_than_the_name_of_a_value_is_refused(coax, site: Path) -> None:
     text = HOUSE + (
         "set:\n  plan.reference-known:\n    words:\n"
-        "      none: {is: '{written.__class__}', should be: a, remedy: b}\n"
-        "      unknown: {is: '{written!r:>99999999}', should be: a, remedy: b}\n"
+        "      none: {found: '{written.__class__}', required: a, remedy: b}\n"
+        "      unknown: {found: '{written!r:>99999999}', required: a, remedy: b}\n"
     )
     (site / "firm" / "house.coax-ruleset.yaml").write_text(text, encoding="utf-8")
     status, messages = told(coax, site)

@@ -29,14 +29,14 @@ services:
     from: DROP
     down: {band: 54 MHz to 1002 MHz, level: [8 dBmV at 54 MHz, 4 dBmV at 1002 MHz]}
 devices:
-  DROP: {kind: service drop, place: side wall, owner: operator}
+  DROP: {kind: coax drop, place: side wall, owner: operator}
   GB1:  {kind: ground block, place: side wall}
   TV1:  {kind: outlet, place: parlor, serves: [net]}
 cables:
   C-1: {from: DROP, to: GB1, type: series 6 quad outdoor, route: [side wall: 5 ft]}
   C-2: {from: GB1, to: TV1, type: TYPE, route: [closet: 240 ft, parlor: 21 ft]}
 bonding:
-  IBT: {kind: intersystem termination, place: side wall, electrode: service}
+  IBT: {kind: intersystem bonding termination, place: side wall, electrode: service}
   B-1: {from: GB1, to: IBT, conductor: 14 AWG copper, length: 26 ft}
 """
 FLATTERING = (

@@ -122,7 +122,7 @@ def test_each_change_of_what_a_report_is_made_of_is_seen(same: Callable, site: P
     rules.write_text("ruleset: firm\nedition: 1\ntitle: A\ndocuments: {}\nbuilds on: [trade 1]\n", encoding="utf-8")
     design.write_text(
         "coaxwright: 1\ntitle: Pipit Lane 4 (invented)\nbasis: {rulesets: [firm.coax-ruleset.yaml]}\n"
-        "draws in: [p/more.coax-part.yaml]\n",
+        "includes: [p/more.coax-part.yaml]\n",
         encoding="utf-8",
     )
     said = [same(".").stdout]  # the part is missing

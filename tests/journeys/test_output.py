@@ -127,7 +127,7 @@ def on_a_terminal(site: Path, *words: str, **changes: str) -> str:
     return shown.decode("utf-8").replace("\r\n", "\n")
 
 
-def test_a_terminal_gets_colour_unless_it_is_not_wanted(coax, site: Path) -> None:
+def test_a_terminal_gets_color_unless_it_is_not_wanted(coax, site: Path) -> None:
     plain = coax("review", "as-drawn.coax.yaml", "--width", "80").stdout
     painted = on_a_terminal(site, "as-drawn.coax.yaml", COLUMNS="80")
     assert "\x1b[1;31mVIOLATION\x1b[0m" in painted

@@ -31,5 +31,5 @@ def test_every_public_name_is_on_the_page() -> None:
 def test_every_question_on_the_page_is_one() -> None:
     asked = re.findall(r"`([a-z_]+)(?:\([^`]*\))?`", PAGE.partition("| question | answer |")[2].partition("\n\n")[0])
     assert len(asked) > 20
-    fields = {*Network.__dataclass_fields__, *dir(Network), "neighbours"}
+    fields = {*Network.__dataclass_fields__, *dir(Network), "neighbors"}
     assert [name for name in asked if name not in fields] == []

@@ -11,7 +11,7 @@ coaxwright: 0              # the sketch stage
 title: Knot House (invented)
 basis: {rulesets: [trade 1]}
 devices:
-  DROP: {kind: service drop}
+  DROP: {kind: coax drop}
   TV:   {kind: outlet}
 cables:
   C-1: {between: [DROP, TV], type: series 6, length: 20 ft}   # the only run
@@ -82,12 +82,12 @@ def test_a_file_that_would_not_be_understood_is_not_written(coax, plan: Path) ->
 
 def test_a_design_is_renewed_with_the_parts_it_draws_in(coax, plan: Path) -> None:
     (plan / "knot.coax.yaml").write_text(
-        "coaxwright: 0\ntitle: x (invented)\nbasis: {rulesets: [trade 1]}\ndraws in: [flats.coax-part.yaml]\n",
+        "coaxwright: 0\ntitle: x (invented)\nbasis: {rulesets: [trade 1]}\nincludes: [flats.coax-part.yaml]\n",
         encoding="utf-8",
     )
     part = plan / "flats.coax-part.yaml"
     part.write_text(
-        "coaxwright part: 0\ndevices: {A: {kind: service drop}, B: {kind: outlet}}\n"
+        "coaxwright part: 0\ndevices: {A: {kind: coax drop}, B: {kind: outlet}}\n"
         "cables: {C: {between: [A, B], type: series 6}}\n",
         encoding="utf-8",
     )
@@ -99,7 +99,7 @@ def test_a_design_is_renewed_with_the_parts_it_draws_in(coax, plan: Path) -> Non
 def test_each_file_of_an_older_design_is_told_once(coax, plan: Path) -> None:
     """Its sections would be nothing but mistakes to this format: they are not looked at."""
     (plan / "knot.coax.yaml").write_text(
-        OLD + "draws in: [flats.coax-part.yaml]\ntypical: {f: {grounding: {}}}\nunits: {u-1 to u-3: {like: g}}\n",
+        OLD + "includes: [flats.coax-part.yaml]\ntypical: {f: {grounding: {}}}\nunits: {u-1 to u-3: {like: g}}\n",
         encoding="utf-8",
     )
     (plan / "flats.coax-part.yaml").write_text("coaxwright part: 0\ngrounding: {}\ncables: [x]\n", encoding="utf-8")
@@ -116,7 +116,7 @@ def test_designs_that_share_a_part_bring_it_up_once(coax, plan: Path) -> None:
     """The part's comments, its Windows line breaks and its missing last one stay."""
     for name in ("a", "b"):
         (plan / f"{name}.coax.yaml").write_text(
-            f"coaxwright: 0\ntitle: {name}\nbasis: {{rulesets: [trade 1]}}\ndraws in: [flats.coax-part.yaml]\n",
+            f"coaxwright: 0\ntitle: {name}\nbasis: {{rulesets: [trade 1]}}\nincludes: [flats.coax-part.yaml]\n",
             encoding="utf-8",
         )
     part = plan / "flats.coax-part.yaml"
@@ -150,7 +150,7 @@ def test_one_file_at_fault_keeps_none_of_the_others_back(coax, plan: Path) -> No
 
 
 def test_a_design_whose_part_is_at_fault_stays_as_it_is(coax, plan: Path) -> None:
-    text = OLD + "draws in: [flats.coax-part.yaml]\n"
+    text = OLD + "includes: [flats.coax-part.yaml]\n"
     (plan / "knot.coax.yaml").write_text(text, encoding="utf-8")
     (plan / "flats.coax-part.yaml").write_text(
         "coaxwright part: 0\ncables: {D: {run: [x: 3 ft], between: [A]}}\n", encoding="utf-8"
@@ -187,7 +187,7 @@ def test_into_is_for_one_design(coax, plan: Path) -> None:
         done = coax("renew", *words, "--into", "x.coax.yaml", cwd=plan)
         assert (done.returncode, done.stdout) == (2, "")
         assert done.stderr.startswith("coaxwright: --into takes the path of one design")
-    (plan / "knot.coax.yaml").write_text(OLD + "draws in: [p.coax-part.yaml]\n", encoding="utf-8")
+    (plan / "knot.coax.yaml").write_text(OLD + "includes: [p.coax-part.yaml]\n", encoding="utf-8")
     done = coax("renew", "knot.coax.yaml", "--into", "x.coax.yaml", cwd=plan)
     assert (done.returncode, done.stdout) == (2, "")
     assert "other files of knot.coax.yaml have to be renewed too" in done.stderr

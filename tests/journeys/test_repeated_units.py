@@ -38,12 +38,12 @@ HEAD: dict[str, Any] = {
 SITE: Things = {
     "places": {"cellar": {"building": "house"}, "riser": {"building": "house", "exposure": "riser"}},
     "devices": {
-        "DROP": {"kind": "service drop", "place": "cellar", "owner": "operator"},
+        "DROP": {"kind": "coax drop", "place": "cellar", "owner": "operator"},
         "GB": {"kind": "ground block", "place": "cellar"},
     },
     "cables": {"F-1": {"from": "DROP", "to": "GB", "type": "series 6", "length": "4 ft"}},
     "bonding": {
-        "IBT": {"kind": "intersystem termination", "place": "cellar", "electrode": "service"},
+        "IBT": {"kind": "intersystem bonding termination", "place": "cellar", "electrode": "service"},
         "B-1": {"from": "GB", "to": "IBT", "conductor": "14 AWG copper", "length": "9 ft"},
     },
 }
@@ -289,7 +289,7 @@ def test_units_in_parts_are_judged_and_mended_where_they_stand(tmp_path: Path, m
     design = flats({2: (["longer"], [])}, 3)
     files = {
         "x.coax.yaml": {key: value for key, value in design.items() if key not in {"typical", "units"}}
-        | {"draws in": ["a.coax-part.yaml", "b.coax-part.yaml"]},
+        | {"includes": ["a.coax-part.yaml", "b.coax-part.yaml"]},
         "a.coax-part.yaml": {"coaxwright part": 1, "typical": design["typical"]},
         "b.coax-part.yaml": {"coaxwright part": 1, "units": design["units"]},
     }
@@ -318,7 +318,7 @@ def test_the_flats_of_the_guide_are_understood() -> None:
     (block,) = re.findall(r"```text\n(typical:\n.*?)```", guide, re.DOTALL)
     (trunk,) = re.findall(r"`(T-1: \{.*?\})`", guide)
     head = "\n".join(f"{key}: {json.dumps(value)}" for key, value in {**HEAD, "places": SITE["places"]}.items())
-    devices = "devices: {SP0: {kind: splitter, ways: 2, place: riser}, DROP: {kind: service drop, place: cellar}}"
+    devices = "devices: {SP0: {kind: splitter, ways: 2, place: riser}, DROP: {kind: coax drop, place: cellar}}"
     done = review_document(read_text(f"{head}\n{devices}\ncables:\n  {trunk}\n{block}", "x"), shipped_registry())
     assert done.problems == ()
     # what is free on the splitters has no terminator in this sketch

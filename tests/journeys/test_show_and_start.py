@@ -64,7 +64,7 @@ def test_what_is_not_understood_ends_with_2(coax, site: Path) -> None:
 
 def test_what_a_drawn_in_part_says_stands_with_its_place_in_the_part(coax, site: Path) -> None:
     (site / "a.coax.yaml").write_text(
-        "coaxwright: 1\ntitle: A\nbasis: {rulesets: [us 2023]}\ndraws in: [b.coax-part.yaml]\n", encoding="utf-8"
+        "coaxwright: 1\ntitle: A\nbasis: {rulesets: [us 2023]}\nincludes: [b.coax-part.yaml]\n", encoding="utf-8"
     )
     (site / "b.coax-part.yaml").write_text(
         "coaxwright part: 1\ndevices:\n  TV1: {kind: outlet, place: attic}\n", encoding="utf-8"

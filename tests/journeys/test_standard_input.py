@@ -17,7 +17,7 @@ DESIGN = """\
 coaxwright: 1
 title: Redshank Quay (invented)
 basis: {rulesets: [trade 1]}
-draws in: [parts/den.coax-part.yaml]
+includes: [parts/den.coax-part.yaml]
 devices:
   SP1: {kind: splitter, ways: 2}
 cables:

@@ -100,7 +100,7 @@ def test_an_audit_sees_it_as_a_suppression_and_a_code_host_is_told_of_it(coax, w
 
 def test_a_mistake_in_a_part_is_placed_in_the_part(coax, wharf: Path, site: Path) -> None:
     (site / "den.coax-part.yaml").write_text("coaxwright part: 1\ndevices:\n  TV9: {kind: outlt}\n", encoding="utf-8")
-    wharf.write_text(DESIGN.replace("places:", "draws in: [den.coax-part.yaml]\nplaces:"), encoding="utf-8")
+    wharf.write_text(DESIGN.replace("places:", "includes: [den.coax-part.yaml]\nplaces:"), encoding="utf-8")
     told = coax("review", wharf.name, "--as", "json")
     assert told.returncode == 2
     (problem,) = json.loads(told.stdout)["designs"][0]["problems"]

@@ -51,7 +51,7 @@ def test_no_form_raises_on_an_example_site(path: Path) -> None:
         for form in Form:
             for width in (80, 120):
                 made = example(path).returning_at(returns_at)
-                read(form, rendered(form, made, Paper(width, colour=False, dated="2026-11-25")), width)
+                read(form, rendered(form, made, Paper(width, color=False, dated="2026-11-25")), width)
 
 
 def test_the_example_sites_have_parts_and_units() -> None:

@@ -63,7 +63,7 @@ def networks(draw: st.DrawFn) -> Drawn:
         f"services:\n  net: {{kind: cable broadband, from: DROP, down: {{band: 54 to 1002 MHz{level}}}, "
         f"up: {{band: 5 to 42 MHz{wanted}}}}}"
     )
-    devices, cables = ["  DROP: {kind: service drop}"], []
+    devices, cables = ["  DROP: {kind: coax drop}"], []
     open_ends = ["DROP"]
     for number in range(draw(st.integers(0, 7))):
         kind = draw(st.sampled_from(("splitter", "tap", "amplifier", "pad")))
@@ -207,7 +207,7 @@ def test_a_longer_cable_never_gives_more_level(name: str, length_dm: int, more_d
             "places: {loft: {exposure: attic, temperature: -10 to 50 °C}}\n"
             "services:\n"
             "  net: {kind: cable broadband, from: D, down: {band: 54 to 1002 MHz, level: [9 dBmV at 54 MHz]}}\n"
-            "devices: {D: {kind: service drop}, T: {kind: outlet, serves: [net]}}\n"
+            "devices: {D: {kind: coax drop}, T: {kind: outlet, serves: [net]}}\n"
             f"cables: {{C: {{from: D, to: T, type: {name}, {stated}}}}}\n"
         )
         (outlet,) = Analysis(network_of(written)).outlets("net")

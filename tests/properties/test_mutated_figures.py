@@ -55,12 +55,12 @@ services:
     up: {band: 5 MHz to 42 MHz, wanted: 38 dBmV}
     at outlets: {level: -8 to 10 dBmV, tilt: 8 dB}
 devices:
-  DROP: {kind: service drop}
+  DROP: {kind: coax drop}
   GB: {kind: ground block, loss: 0.2 dB}
   AMP: {kind: drop amplifier, outputs: 1, gain: 12 dB, variant: return path, output level: 10 to 30 dBmV}
   SP: {kind: splitter, ways: 3, loss: 6.2 dB}
   TAP: {kind: tap, outputs: 2, value: 12 dB, loss: 1 dB}
-  EQ: {kind: equaliser, value: 6 dB}
+  EQ: {kind: equalizer, value: 6 dB}
   MODEM: {kind: cable modem, serves: [net], output level: 20 to 51 dBmV, readings: [{return loss: 7 dB at 500 MHz}]}
   DEN: {kind: outlet, serves: [net]}
   BED: {kind: outlet, serves: [net], impedance: 50 ohm}
@@ -74,12 +74,12 @@ cables:
   C-7: {from: TAP.tap-1, to: DEN, type: series 6, length: 30 ft}
   C-8: {from: TAP.tap-2, to: BED, type: 58-type foam, length: 30 ft}
 """
-"""What the example sites hold few of: an amplifier, an equaliser, another impedance, open ports, measured losses."""
+"""What the example sites hold few of: an amplifier, an equalizer, another impedance, open ports, measured losses."""
 
 
 @dataclass(frozen=True)
 class Drawing:
-    """A design and the folder that it draws in."""
+    """A design and the folder that it includes."""
 
     name: str
     folder: Path | None
@@ -117,7 +117,7 @@ def mutated(draw: st.DrawFn) -> tuple[Drawing, str]:
 
 @contextmanager
 def on_disk(drawing: Drawing, written: str) -> Iterator[Path]:
-    """The changed design where what it draws in lies beside it."""
+    """The changed design where what it includes lies beside it."""
     with TemporaryDirectory() as made:
         folder = Path(made) / "site"
         if drawing.folder is None:

@@ -22,7 +22,7 @@ classes:
     attenuation:
       {temperature: 20 °C, spread: {low: -2 %, high: 3 %}, table: {5 MHz: 0.6 dB/100 ft, 1 GHz: 6.3 dB/100 ft}}
     shields: {quad: {outer diameter: 7 mm, screening class: A++}}
-    centres: {copper: {size: 18 AWG}}
+    centers: {copper: {size: 18 AWG}}
     jackets: [outdoor, indoor]
     defaults: {shield: quad}
     sources: {velocity: sheet}

@@ -59,7 +59,7 @@ FIGURES: list[tuple[Callable[..., float], tuple[st.SearchStrategy[float] | st.Se
     (inserts.stub_notch_hz, (lengths_m, velocities)),
     (inserts.stub_notch_depth_db, (some_decibels,)),
     (tilt.tilt_of_loss_db, (decibels, ratios)),
-    (tilt.equaliser_value_db, (decibels, ratios)),
+    (tilt.equalizer_value_db, (decibels, ratios)),
     (skin_effect.skin_depth_m, (frequencies,)),
     (skin_effect.surface_resistance_ohm, (frequencies,)),
     (line_loss.dielectric_loss_db_per_m, (frequencies, velocities, st.floats(min_value=0, max_value=0.1))),
@@ -94,7 +94,7 @@ def test_a_wave_on_any_line_fades_and_goes_forward(
 ) -> None:
     steel = skin_effect.Metal(1 / 6e6, permeability)
     cladding_m = clad_share * inner_m / 2
-    line = line_loss.CrossSection(inner_m * ratio, inner_m, velocity, 1e-4, centre=steel, cladding_m=cladding_m)
+    line = line_loss.CrossSection(inner_m * ratio, inner_m, velocity, 1e-4, center=steel, cladding_m=cladding_m)
     wave = line_loss.exact_wave(freq_hz, line)
     assert 0 < wave.propagation_per_m.real < inf
     assert 0 < wave.propagation_per_m.imag < inf

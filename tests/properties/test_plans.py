@@ -38,7 +38,7 @@ def design(parents: list[int], more: str = "", without: int | None = None) -> st
 
     The second and third outputs lead on, and the fourth is free.
     """
-    devices = ["DROP: {kind: service drop}"]
+    devices = ["DROP: {kind: coax drop}"]
     cables = ["C-0: {from: DROP, to: S0.in, type: series 6, length: 2 m}"]
     for number in range(len(parents) + 1):
         devices += [f"S{number}: {{kind: splitter, ways: 4}}", f"O{number}: {{kind: outlet, serves: [net]}}"]

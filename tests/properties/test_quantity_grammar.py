@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
-from coaxwright.design.quantities import Length, Quantity, QuantityError, in_feet, in_metres, shown, total
+from coaxwright.design.quantities import Length, Quantity, QuantityError, in_feet, in_meters, shown, total
 
 KINDS = sorted(Quantity.__subclasses__(), key=lambda kind: kind.NAME)
 
@@ -74,5 +74,5 @@ def test_a_total_is_the_sum(texts: list[str]) -> None:
 
 @given(st.floats(0.001, 1e6))
 def test_a_computed_length_can_be_written_in_a_design(value: float) -> None:
-    for computed in (in_feet(value), in_metres(value)):
+    for computed in (in_feet(value), in_meters(value)):
         assert abs(Length.parse(computed.text).length_m - computed.length_m) <= 0.05 * 0.3048 * (1 + 1e-9)

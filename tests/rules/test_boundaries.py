@@ -102,7 +102,7 @@ def judge(rule: Rule, check: AnyCheck, site: CheckContext) -> None:
 
 def lengths(pair: LengthPair, heard: tuple[Compared, ...]) -> Iterator[tuple[str, frozenset[str]]]:
     """For each system the sides of the limit on which a figure was compared with it, one digit off at most."""
-    for system, limit in (("feet", pair.feet.length_ft), ("metres", pair.metric.length_m)):
+    for system, limit in (("feet", pair.feet.length_ft), ("meters", pair.metric.length_m)):
         yield (
             system,
             frozenset(
@@ -150,9 +150,9 @@ EXCEPTIONS: dict[tuple[str, str], str] = {
         "ceiling",
     ): "no cable of the catalogue has a shield that good; tests/units/checks has one",
     ("cable.class-suits-service", "longest lead"): "0 ft for the 58-types: no lead of them is short enough",
-    ("cable.conductor-material", "thick"): "the diameter of a class, kept in metres whatever its author writes",
+    ("cable.conductor-material", "thick"): "the diameter of a class, kept in meters whatever its author writes",
     ("cable.run-length", "longest"): "a run of several classes adds up shares, which are compared with one",
-    ("jacket.listed-indoors", "thin"): "the diameter of a class, kept in metres whatever its author writes",
+    ("jacket.listed-indoors", "thin"): "the diameter of a class, kept in meters whatever its author writes",
     ("route.raceway-fill", "inner diameter"): "a table of dimensions that a share is computed from",
 }
 """Limits, by rule and name, that no boundary example of their ruleset shows, and why."""

@@ -172,7 +172,7 @@ def check(seed: Seed, rules: Container[str] | None = None) -> DesignReview:
 def document_of(seed: Seed) -> Document:
     """The edited design; a site of several files is not edited here."""
     document = read_text(seed.edited, SITES[seed.site].name)
-    assert "draws in" not in document.data
+    assert "includes" not in document.data
     return document
 
 

@@ -14,7 +14,7 @@ class Subject:
     tag: str
     path: Path
     second: str = ""
-    """A second thing the judgement is about, such as the building a cable enters."""
+    """A second thing the judgment is about, such as the building a cable enters."""
     where: str = ""
     """The place in the building, for people."""
     owner: str = "owner"

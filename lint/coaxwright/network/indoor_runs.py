@@ -80,7 +80,7 @@ def _is_outdoors(end: CableEnd) -> bool:
     if device is None:
         return False
     if device.place is None:
-        return device.device.kind in AERIALS or device.device.kind == "service drop"
+        return device.device.kind in AERIALS or device.device.kind == "coax drop"
     return device.place.is_outside
 
 

@@ -94,7 +94,7 @@ def carries_air(segment: Segment) -> bool | None:
 
 
 def floors_crossed(segment: Segment, network: Network) -> int | None:
-    """The floors that a stretch passes, as stated; in a shaft, at most those between a building's storeys.
+    """The floors that a stretch passes, as stated; in a shaft, at most those between a building's stories.
 
     None where nothing says it.
     """

@@ -137,16 +137,16 @@ class Segment:
             return False
         return leg.over is not None or leg.support is not None
 
-    def beside(self, kinds: Collection[str]) -> list[Neighbour]:
-        """The neighbours of these kinds with nothing fixed between.
+    def beside(self, kinds: Collection[str]) -> list[Neighbor]:
+        """The neighbors of these kinds with nothing fixed between.
 
-        What a closed raceway holds together with the cable is no neighbour: that is a question about the raceway.
+        What a closed raceway holds together with the cable is no neighbor: that is a question about the raceway.
         """
         own = self.raceway.path if self.raceway is not None and self.is_enclosed else None
         return [
-            neighbour
-            for neighbour in self.neighbours
-            if neighbour.what in kinds and not neighbour.is_parted and (own is None or neighbour.path[:2] != own)
+            neighbor
+            for neighbor in self.neighbors
+            if neighbor.what in kinds and not neighbor.is_parted and (own is None or neighbor.path[:2] != own)
         ]
 
 

@@ -58,7 +58,7 @@ class Survey:
         queue = deque([start])
         while queue and end not in before:
             here = queue.popleft()
-            for other in sorted(self._neighbours.get(here, ()), key=tag_order):
+            for other in sorted(self._neighbors.get(here, ()), key=tag_order):
                 if other not in before:
                     before[other] = here
                     queue.append(other)

@@ -20,7 +20,7 @@ def trunk(lengths_ft: list[int], kinds: list[str]) -> Network:
     lines = ["coaxwright: 1", "title: x (invented)", "basis: {rulesets: [trade 1]}",
              "places: {yard: {exposure: outdoors, temperature: -30 to 10 °C}}", "services:",
              "  net: {kind: cable broadband, from: N-0, down: {band: 54 to 1002 MHz}, up: {band: 5 to 42 MHz}}",
-             "devices:", "  N-0: {kind: service drop}"]  # fmt: skip
+             "devices:", "  N-0: {kind: coax drop}"]  # fmt: skip
     written = {
         "tap": ("{kind: tap, outputs: 2, value: 12 dB}", "in", "out", "tap-1"),
         "splitter": ("{kind: splitter, ways: 2}", "in", "out-1", "out-2"),

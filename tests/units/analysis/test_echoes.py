@@ -26,7 +26,7 @@ services:
     down: {band: 54 MHz to 1002 MHz, level: [10 dBmV at 54 MHz]}
     up: {band: 5 MHz to 42 MHz, wanted: 0 dBmV}
 devices:
-  DROP: {kind: service drop}
+  DROP: {kind: coax drop}
   SP:   {kind: splitter, ways: 2}
   T-1:  {kind: terminator, on: SP.out-2}
   TV:   {kind: outlet, serves: [net]}
@@ -72,7 +72,7 @@ def test_a_fair_end_is_added_in_decibels() -> None:
     assert fair.doubts == ()
 
 
-def test_an_open_port_stirs_its_neighbour_by_the_isolation() -> None:
+def test_an_open_port_stirs_its_neighbor_by_the_isolation() -> None:
     """in to out-2, all of it back, and on to out-1 by the isolation: 20 log(1 +- i), textbook sum of two ways.
 
     The sign is the catalogue's, so the departure is one of the two bounds or between them.

@@ -22,7 +22,7 @@ services:
     up: {band: 5 to 55 MHz, wanted: 35 dBmV}
 places: {loft: {exposure: attic, temperature: -10 to 50 °C}}
 devices:
-  DROP: {kind: service drop}
+  DROP: {kind: coax drop}
   SP:   {kind: splitter, ways: 2, loss: 3.5 dB}
   TV:   {kind: outlet, serves: [net]}
   M:    {kind: cable modem, serves: [net]}

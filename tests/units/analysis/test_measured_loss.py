@@ -18,7 +18,7 @@ from coaxwright.source import read_text
 HEAD = "coaxwright: 1\ntitle: x (invented)\nbasis: {rulesets: [trade 1]}\n"
 SITE = (
     "places: {loft: {exposure: attic, temperature: -10 to 50 °C}}\n"
-    "devices: {DROP: {kind: service drop}, TV: {kind: outlet}}\n"
+    "devices: {DROP: {kind: coax drop}, TV: {kind: outlet}}\n"
     "cables: {C-1: {from: DROP, to: TV, type: series 6, route: [loft: 100 ft], state: existing%s}}\n"
 )
 

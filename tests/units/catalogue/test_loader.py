@@ -22,7 +22,7 @@ classes:
     description: d
     impedance: 75 ohm
     velocity: 80 %
-    centre diameter: 0.5 mm
+    center diameter: 0.5 mm
     dielectric diameter: 2.3 mm
     attenuation:
       kind: nominal
@@ -30,9 +30,9 @@ classes:
       spread: {low: 0 %, high: 10 %}
       table: {10 MHz: 5 dB/100 m, 40 MHz: 10 dB/100 m}
     shields: {braid: {}}
-    centres: {copper: {}}
+    centers: {copper: {}}
     jackets: [indoor]
-    defaults: {shield: braid, centre: copper, jacket: indoor}
+    defaults: {shield: braid, center: copper, jacket: indoor}
     sources: {attenuation: sheet}
 devices:
   pad:
@@ -80,7 +80,7 @@ def test_a_firm_adds_entries_in_the_same_words() -> None:
         ((*THIN, "sources"), {"impedance": "sheets"}, "'sheets' is not known; known are sheet"),
         ((*THIN, "jackets"), ["leather"], "'leather' is not known"),
         ((*THIN, "jackets"), "indoor", "expected a list of texts"),
-        ((*THIN, "defaults", "centre"), "gold", "'gold' is not known; known are copper"),
+        ((*THIN, "defaults", "center"), "gold", "'gold' is not known; known are copper"),
         ((*THIN, "attenuation", "kind"), "best", "'best' is no kind of table"),
         ((*THIN, "attenuation", "table"), [], "expected fields"),
         (("jackets", "indoor", "burial-rated"), "no", "expected true or false"),

@@ -34,12 +34,12 @@ WHOLE = """classes:
   whole:
     impedance: 75 ohm
     velocity: 85 %
-    centre diameter: 1.0 mm
+    center diameter: 1.0 mm
     dielectric diameter: 4.6 mm
     attenuation:
       {kind: maximum, temperature: 68 °F, spread: {high: 5 %}, table: {5 MHz: 2 dB/100 m, 1 GHz: 22 dB/100 m}}
     shields: {tri: {outer diameter: 6.9 mm}, quad: {}}
-    centres: {copper: {}}
+    centers: {copper: {}}
     jackets: [outdoor, indoor]
 """
 
@@ -121,7 +121,7 @@ def test_its_own_table_replaces_the_other_and_is_exact_unless_it_says_a_spread()
 def test_a_class_that_is_like_no_other_states_all_and_is_meant_with_the_first_of_each_option() -> None:
     read = made(WHOLE).cable_type("whole")
     assert isinstance(read, CableType)
-    assert (read.shield.name, read.centre.name, read.jacket.name) == ("tri", "copper", "outdoor")
+    assert (read.shield.name, read.center.name, read.jacket.name) == ("tri", "copper", "outdoor")
     assert read.cable_class.description == "whole, as its author describes it"
     low, nominal, high = read.cable_class.attenuation.loss_db_per_m(1e9)
     assert (low, nominal, high) == pytest.approx((0.22, 0.22, 0.22 * 1.05))
@@ -193,8 +193,8 @@ MISTAKES = [
     ("devices: {q: {like: 2-way spliter}}", "1:21 the program's catalogue has no device '2-way spliter'; did you mean"),
     (
         "classes: {s7: {impedance: 75 ohm}}",
-        "1:11 s7 has no 'velocity', 'centre diameter', 'dielectric diameter', 'attenuation', 'shields', "
-        "'centres' or 'jackets'; state all of it, or say 'like: series 6' and only what differs",
+        "1:11 s7 has no 'velocity', 'dielectric diameter', 'attenuation', 'shields', 'jackets', "
+        "'center diameter' or 'centers'; state all of it, or say 'like: series 6' and only what differs",
     ),
     (
         "devices: {box: {impedance: 75 ohm, ports: []}}",

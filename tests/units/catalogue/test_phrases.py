@@ -22,35 +22,35 @@ def misread(phrase: str) -> UnknownWords:
 
 
 @pytest.mark.parametrize(
-    ("phrase", "cable_class", "shield", "centre", "jacket", "defaulted"),
+    ("phrase", "cable_class", "shield", "center", "jacket", "defaulted"),
     [
         ("series 6 quad copper outdoor", "series 6", "quad", "copper", "outdoor", ()),
         ("series 6 tri copper-clad steel indoor", "series 6", "tri", "copper-clad steel", "indoor", ()),
         ("series 6 quad copper flooded", "series 6", "quad", "copper", "flooded", ()),
         ("series 11 outdoor messenger", "series 11", "60 %", "copper-clad steel", "outdoor messenger",
-         ("shield", "centre")),
-        ("series 6", "series 6", "60 %", "copper-clad steel", "indoor", ("shield", "centre", "jacket")),
+         ("shield", "center")),
+        ("series 6", "series 6", "60 %", "copper-clad steel", "indoor", ("shield", "center", "jacket")),
         ("copper quad series 59", "series 59", "quad", "copper", "indoor", ("jacket",)),
-        ("series 6 90% riser", "series 6", "90 %", "copper-clad steel", "riser", ("centre",)),
-        ("59-type 95 % copper braid", "59-type", "95 %", "copper", "indoor", ("centre", "jacket")),
+        ("series 6 90% riser", "series 6", "90 %", "copper-clad steel", "riser", ("center",)),
+        ("59-type 95 % copper braid", "59-type", "95 %", "copper", "indoor", ("center", "jacket")),
         ("series 7 tri copper", "series 7", "tri", "copper", "indoor", ("jacket",)),
-        ("58-type foam outdoor", "58-type foam", "95 %", "tinned copper", "outdoor", ("shield", "centre")),
+        ("58-type foam outdoor", "58-type foam", "95 %", "tinned copper", "outdoor", ("shield", "center")),
         ("6-type double braid", "6-type double braid", "double braid", "copper-clad steel", "indoor",
-         ("shield", "centre", "jacket")),
-        ("outdoor RG-213/U", "213-type", "95 %", "copper", "outdoor", ("shield", "centre")),
-        ("15 mm 50 ohm low-loss", "15 mm 50 ohm low-loss", "foil and braid", "copper-clad aluminium", "outdoor",
-         ("shield", "centre", "jacket")),
-        ("10 mm 50 ohm low-loss", "10 mm 50 ohm low-loss", "foil and braid", "copper-clad aluminium", "outdoor",
-         ("shield", "centre", "jacket")),
+         ("shield", "center", "jacket")),
+        ("outdoor RG-213/U", "213-type", "95 %", "copper", "outdoor", ("shield", "center")),
+        ("15 mm 50 ohm low-loss", "15 mm 50 ohm low-loss", "foil and braid", "copper-clad aluminum", "outdoor",
+         ("shield", "center", "jacket")),
+        ("10 mm 50 ohm low-loss", "10 mm 50 ohm low-loss", "foil and braid", "copper-clad aluminum", "outdoor",
+         ("shield", "center", "jacket")),
     ],
 )  # fmt: skip
 def test_what_phrases_mean(
-    phrase: str, cable_class: str, shield: str, centre: str, jacket: str, defaulted: tuple[str, ...]
+    phrase: str, cable_class: str, shield: str, center: str, jacket: str, defaulted: tuple[str, ...]
 ) -> None:
     cable_type = read(phrase)
     assert cable_type.text == phrase
     assert cable_type.cable_class.name == cable_class
-    assert (cable_type.shield.name, cable_type.centre.name) == (shield, centre)
+    assert (cable_type.shield.name, cable_type.center.name) == (shield, center)
     assert cable_type.jacket.name == jacket
     assert cable_type.defaulted == defaulted
 
@@ -115,7 +115,7 @@ def test_a_number_that_does_not_fix_the_construction_names_those_that_do(word: s
     unknown = misread(f"{word} outdoor")
     assert (unknown.reason, unknown.word, unknown.nearest) == (Misreading.CONSTRUCTION_OPEN, word, None)
     assert unknown.message == (
-        f"{word!r} does not fix the construction; write one of 58-type solid centre, 58-type foam, 58-type stranded"
+        f"{word!r} does not fix the construction; write one of 58-type solid center, 58-type foam, 58-type stranded"
     )
 
 
@@ -126,9 +126,9 @@ def test_every_class_and_every_other_name_of_it_is_read(name: str) -> None:
         assert read(spelling).cable_class is cable_class
         assert read(spelling).phrase == name
     for shield in cable_class.shields:
-        for centre in cable_class.centres:
-            whole = read(f"{name} {shield} {centre} {cable_class.defaults.jacket}")
-            assert (whole.shield.name, whole.centre.name, whole.defaulted) == (shield, centre, ())
+        for center in cable_class.centers:
+            whole = read(f"{name} {shield} {center} {cable_class.defaults.jacket}")
+            assert (whole.shield.name, whole.center.name, whole.defaulted) == (shield, center, ())
 
 
 def test_options_that_a_class_is_not_made_with() -> None:
@@ -163,7 +163,7 @@ def test_with_jacket(phrase: str, jacket: str, expected: str) -> None:
     changed = read(phrase).with_jacket(jacket)
     assert changed.phrase == expected
     again = read(changed.phrase)
-    assert (again.jackets, again.shield, again.centre) == (changed.jackets, changed.shield, changed.centre)
+    assert (again.jackets, again.shield, again.center) == (changed.jackets, changed.shield, changed.center)
     assert again.defaulted == changed.defaulted
 
 
@@ -183,7 +183,7 @@ def test_figures_of_a_type() -> None:
     quad = read("series 6 quad copper")
     assert quad.impedance_ohm == 75
     assert quad.shield_resistance_ohm_per_m == pytest.approx(5.4 / 304.8)
-    assert quad.centre_resistance_ohm_per_m == pytest.approx(6.39 / 304.8)
+    assert quad.center_resistance_ohm_per_m == pytest.approx(6.39 / 304.8)
     assert quad.outer_diameter_m == pytest.approx(0.297 * 0.0254)
     assert read("series 6 90 %").shield_resistance_ohm_per_m is None
 

@@ -35,7 +35,7 @@ def test_a_class_with_its_loss_in_both_units(name: str) -> None:
         assert row is not None, freq
         assert float(row[1]) == pytest.approx(per_100_ft, abs=0.0051)
         assert float(row[2]) == pytest.approx(per_100_ft / 0.3048, abs=0.0051)
-    for option in (*one.shields, *one.centres, *one.jackets, *one.also, *one.hints):
+    for option in (*one.shields, *one.centers, *one.jackets, *one.also, *one.hints):
         assert f"`{option}`" in part
     for source in one.sources.values():
         assert source.line in part

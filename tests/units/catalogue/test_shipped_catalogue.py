@@ -120,8 +120,8 @@ def test_every_source_is_used() -> None:
     ("name", "entry"), entries("classes"), ids=lambda value: value if isinstance(value, str) else ""
 )
 def test_every_figure_of_a_class_has_a_source(name: str, entry: Mapping[str, Any]) -> None:
-    figures = set(entry) - {"description", "hints", "also", "usual", "existing only", "sources", "jackets", "centres"}
-    figures |= {"spread", "outer diameter"} | set(entry["centres"])
+    figures = set(entry) - {"description", "hints", "also", "usual", "existing only", "sources", "jackets", "centers"}
+    figures |= {"spread", "outer diameter"} | set(entry["centers"])
     if "beyond" in entry["attenuation"]:
         figures |= {"beyond", "beyond spread"}
     if any("resistance" in shield for shield in entry["shields"].values()):
@@ -143,7 +143,7 @@ def test_jackets_combine_both_ways() -> None:
 def test_defaults_are_the_poorest_of_each_class() -> None:
     for name, entry in entries("classes"):
         assert entry["defaults"]["shield"] == next(iter(entry["shields"])), name
-        assert entry["defaults"]["centre"] == next(iter(entry["centres"])), name
+        assert entry["defaults"]["center"] == next(iter(entry["centers"])), name
         assert entry["defaults"]["jacket"] == entry["jackets"][0], name
 
 

@@ -74,7 +74,7 @@ def test_names_are_unique_within_a_kind() -> None:
 
 def test_device_kinds() -> None:
     assert set(CATALOGUE.device_kinds) >= {
-        "service drop", "ground block", "protector", "splitter", "antenna", "preamplifier", "power inserter",
+        "coax drop", "ground block", "protector", "splitter", "antenna", "preamplifier", "power inserter",
         "cable modem", "outlet", "terminator", "receiver",
     }  # fmt: skip
     assert CATALOGUE.ways("splitter") == (2, 3, 4, 8), "the sizes of ANSI/SCTE 153"
@@ -273,7 +273,7 @@ def test_drop_amplifiers_pass_the_return_path_where_they_say_so(outputs: int) ->
 
 
 def test_filter_of_in_home_data() -> None:
-    part = CATALOGUE.device("filter", variant="in-home data")
+    part = CATALOGUE.device("filter", variant="point-of-entry")
     assert part is not None
     assert part.passes("in", "out", 533e6) is True
     assert part.passes("in", "out", 1400e6) is False
@@ -304,8 +304,8 @@ def test_matching_pad_is_the_minimum_loss_pad() -> None:
     assert pad.power_passes("75-ohm", "50-ohm") is False
 
 
-def test_an_equaliser_takes_more_at_the_low_end() -> None:
-    for entry in CATALOGUE.made("equaliser").values():
+def test_an_equalizer_takes_more_at_the_low_end() -> None:
+    for entry in CATALOGUE.made("equalizer").values():
         losses = [path.loss for path in sorted(entry.paths, key=lambda path: path.low_hz)]
         assert all(one > other for one, other in pairwise(losses))
 

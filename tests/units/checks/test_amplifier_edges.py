@@ -47,7 +47,7 @@ services:
     down: {{band: {band}, level: [{levels}]}}
     at outlets: {{level: -60 to 60 dBmV}}
 devices:
-  D: {{kind: service drop}}
+  D: {{kind: coax drop}}
   SP: {{kind: splitter, ways: 2, model: wide splitter}}
   E: {{kind: terminator, on: SP.out-2}}
   A: {{kind: drop amplifier, outputs: 1, gain: 10 dB, {words}}}
@@ -190,7 +190,7 @@ services:
   a: {kind: cable broadband, from: D, down: {band: 100 to 100 MHz, level: [2 dBmV at 100 MHz]}}
   b: {kind: cable broadband, from: D, down: {band: 900 to 900 MHz, level: [2 dBmV at 900 MHz]}}
 devices:
-  D: {kind: service drop}
+  D: {kind: coax drop}
   A: {kind: drop amplifier, outputs: 2, gain: 10 dB}
   Z: {kind: outlet, serves: [a]}
   B: {kind: outlet, serves: [b]}

@@ -1,4 +1,4 @@
-"""Amplifiers and neighbouring channels: what the examples beside the rules leave open."""
+"""Amplifiers and neighboring channels: what the examples beside the rules leave open."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ ONE = """\
 services:
   net: {{kind: cable broadband, from: D, down: {{band: 54 to 1000 MHz, level: [{level} dBmV at 54 MHz]{carriers}}}}}
 devices:
-  D: {{kind: service drop}}
+  D: {{kind: coax drop}}
   A: {{kind: drop amplifier, outputs: 1, variant: return path, {words}}}
   T: {{kind: outlet, serves: [net]}}
 cables:
@@ -140,7 +140,7 @@ def test_two_in_series_are_sound_and_a_preamplifier_does_not_count() -> None:
         return (
             "services:\n"
             "  net: {kind: cable broadband, from: D, down: {band: 60 to 690 MHz, level: [4 dBmV at 60 MHz]}}\n"
-            f"devices:\n  D: {{kind: service drop}}\n{devices}  T: {{kind: outlet, serves: [net]}}\ncables:\n{cables}"
+            f"devices:\n  D: {{kind: coax drop}}\n{devices}  T: {{kind: outlet, serves: [net]}}\ncables:\n{cables}"
         )
 
     drop = "drop amplifier, outputs: 1"
@@ -188,7 +188,7 @@ def channel(name: int, mhz: float, field: float, words: str = "standard: 8VSB") 
     return f'name: "{name}", frequency: {mhz} MHz, field: {field} dBµV/m, {words}'
 
 
-def test_neighbours_are_told_once_whatever_the_number_of_outlets() -> None:
+def test_neighbors_are_told_once_whatever_the_number_of_outlets() -> None:
     (found,) = findings("level.adjacent", channels(channel(25, 539, 95), channel(24, 533, 50)))
     assert found.subject.tag == "tv"
     assert "channel 25 of tv is 44.9 dB stronger than channel 24 beside it" in found.found
@@ -209,7 +209,7 @@ def test_neighbours_are_told_once_whatever_the_number_of_outlets() -> None:
         (533, 539, "width: 6 MHz", False),
     ],
 )
-def test_which_channels_are_neighbours(one_mhz: float, other_mhz: float, words: str, told: bool) -> None:
+def test_which_channels_are_neighbors(one_mhz: float, other_mhz: float, words: str, told: bool) -> None:
     text = channels(channel(1, one_mhz, 50, words), channel(2, other_mhz, 95, words))
     assert bool(findings("level.adjacent", text)) == told
 
@@ -229,7 +229,7 @@ def test_between_channels_of_unlike_widths_the_narrower_tells_whether_another_fi
 
 
 @pytest.mark.parametrize(("most_db", "told"), [(0.0, 0), (-0.001, 1)])
-def test_a_neighbour_stronger_by_just_the_limit_is_received(most_db: float, told: int) -> None:
+def test_a_neighbor_stronger_by_just_the_limit_is_received(most_db: float, told: int) -> None:
     """Fields of 50 and 90 dBµV/m; an antenna takes 20 log(539/533) less of the one at the higher frequency, for its
     aperture shrinks with the square of the frequency: textbook. No cable is between.
     """

@@ -39,5 +39,5 @@ def test_facets_do_not_hide_one_another() -> None:
     ],
 )
 def test_a_short_length_is_told_in_the_small_unit(length_m: float, metric: str, feet: str) -> None:
-    """From a metre on in metres, from some two feet on in feet."""
+    """From a meter on in meters, from some two feet on in feet."""
     assert (short_length(length_m, True), short_length(length_m, False)) == (metric, feet)

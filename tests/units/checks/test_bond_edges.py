@@ -58,7 +58,7 @@ def bond(words: str, to: str = "SYS", more: str = "") -> str:
     conductor = "" if "conductor:" in words else "conductor: 10 AWG copper, "
     return (
         f"{SITE}raceways: {{PIPE: {{kind: rigid metal conduit}}}}\n"
-        f"bonding:\n  SYS: {{kind: building electrode system, place: wall}}\n{more}"
+        f"bonding:\n  SYS: {{kind: grounding electrode system, place: wall}}\n{more}"
         f"  B-1: {{from: GB1, to: {to}, {conductor}{words}}}\n"
     )
 
@@ -80,12 +80,12 @@ def test_a_metal_pipe_of_which_nothing_is_said_says_nothing_of_the_bond() -> Non
     assert [one.case for one in verdicts(ROUTE, loose, "B-1") if isinstance(one, NotMet)] == ["sleeve"]
 
 
-def test_aluminium_in_the_earth_is_told_and_nothing_else_of_it() -> None:
+def test_aluminum_in_the_earth_is_told_and_nothing_else_of_it() -> None:
     rod = "  ROD: {kind: ground rod, place: wall, length: 8 ft}\n"
-    text = bond("conductor: 8 AWG aluminium, length: 2 m", "ROD", rod)
+    text = bond("conductor: 8 AWG aluminum, length: 2 m", "ROD", rod)
     (verdict,) = verdicts(METALS, text, "B-1")
     assert isinstance(verdict, NotMet)
-    assert verdict.case == "aluminium in the earth"
+    assert verdict.case == "aluminum in the earth"
 
 
 def test_a_bond_between_two_devices_meets_no_electrode() -> None:
@@ -109,10 +109,10 @@ def test_a_wire_that_just_conducts_as_well_as_the_shield_is_enough(more: float, 
     text = (
         "catalogue: {classes: {thick: {like: series 11, source: bench, "
         f"shields: {{foil: {{resistance: {shield}}}}}, "
-        "defaults: {shield: foil, centre: copper, jacket: outdoor}}}}\n"
+        "defaults: {shield: foil, center: copper, jacket: outdoor}}}}\n"
         f"{bond('conductor: 14 AWG copper, length: 2 m')}"
         "cables: {C: {from: D, to: GB1, type: thick, route: [wall: 2 m]}}\n"
-    ).replace("devices: {", "devices: {D: {kind: service drop, place: wall}, ")
+    ).replace("devices: {", "devices: {D: {kind: coax drop, place: wall}, ")
     (verdict,) = verdicts(SIZE, text, "B-1")
     assert isinstance(verdict, NotMet)
     assert worded("{size:sold like conductor}", verdict, SIZE) == needed
@@ -142,13 +142,13 @@ def test_the_size_of_the_joining_conductor_is_cited_where_it_binds() -> None:
 
 @pytest.mark.parametrize(("system", "told"), [("E", ["lightning system"]), ("OTHER", [])])
 def test_an_electrode_is_the_lightning_systems_where_the_building_names_it(system: str, told: list[str]) -> None:
-    other = "  OTHER: {kind: building electrode system, place: wall}\n"
+    other = "  OTHER: {kind: grounding electrode system, place: wall}\n"
     text = lightning(system, "ground rod, length: 8 ft", other)
     assert [finding.case for finding in findings(SHARED, text)] == told
 
 
 def test_why_the_termination_is_not_asked_for_is_told() -> None:
-    unbonded = f"{SITE}bonding:\n  IBT: {{kind: intersystem termination, place: wall}}\n"
+    unbonded = f"{SITE}bonding:\n  IBT: {{kind: intersystem bonding termination, place: wall}}\n"
     assert verdicts(USED, unbonded, "GB1") == [DoesNotApply("not bonded")]
     shown = [DoesNotApply("no termination")]
     assert verdicts(USED, bond("length: 2 m"), "GB1") == shown
@@ -173,8 +173,8 @@ cables:
   C-2: {from: GB1, to: GB2, type: series 6 messenger, route: [wall: 1 m, gable: 20 m]}
   C-3: {from: GB2, to: OUT, type: series 6, route: [gable: 1 m, room: 4 m]}
 bonding:
-  MET: {kind: building electrode system, place: wall}
-  SUB: {kind: building electrode system, place: gable}
+  MET: {kind: grounding electrode system, place: wall}
+  SUB: {kind: grounding electrode system, place: gable}
   E-1: {from: GB1, to: MET, conductor: 6 mm² copper, length: 2 m}
   E-2: {from: GB2, to: SUB, conductor: 6 mm² copper, length: 2 m}
 """

@@ -25,11 +25,11 @@ title: Bench (invented)
 basis: {{rulesets: [us 2023], occupancy: one-family dwelling}}
 places: {{wall: {{exposure: outdoors}}}}
 devices:
-  D-1: {{kind: service drop, place: wall}}
+  D-1: {{kind: coax drop, place: wall}}
   GB1: {{kind: ground block, place: wall}}
 cables: {{C-1: {{from: D-1, to: GB1, type: {type}, length: 2 m}}}}
 bonding:
-  IBT: {{kind: intersystem termination, place: wall}}
+  IBT: {{kind: intersystem bonding termination, place: wall}}
   B-1: {{from: GB1, to: IBT, conductor: {conductor}, length: 2 m}}
 """
 
@@ -70,7 +70,7 @@ def test_size_that_a_shield_needs(type_: str, conductor: str, needed: str | None
         ("17 AWG copper-clad steel", True, "1.5 mm² copper-clad steel"),
         ("14 AWG copper", True, "2.5 mm² copper"),
         ("10 AWG copper", True, "6 mm² copper"),
-        ("8 AWG aluminium", True, "10 mm² aluminium"),
+        ("8 AWG aluminum", True, "10 mm² aluminum"),
         ("6 AWG copper", True, "16 mm² copper"),
         ("4/0 AWG copper", True, "4/0 AWG copper"),
         ("4 mm² copper", True, "4 mm² copper"),
@@ -103,10 +103,10 @@ def test_a_published_size_is_told_as_published_and_offered_as_sold() -> None:
     [
         ("B-1: {from: GB1, to: IBT, conductor: 4 mm² copper}", "length: 6 ft", True),
         ("B-1: {from: GB1, to: IBT, conductor: 10 AWG copper}", "length: 2 m", False),
-        ("IBT: {kind: intersystem termination, place: wall}", "length: 6 ft", False),
-        ("IBT: {kind: intersystem termination, place: wall}", "length: 2 m", True),
-        ("IBT: {kind: intersystem termination, place: wall}", "route: [wall: 2 m]", True),
-        ("IBT: {kind: intersystem termination, place: wall}", "owner: owner", False),
+        ("IBT: {kind: intersystem bonding termination, place: wall}", "length: 6 ft", False),
+        ("IBT: {kind: intersystem bonding termination, place: wall}", "length: 2 m", True),
+        ("IBT: {kind: intersystem bonding termination, place: wall}", "route: [wall: 2 m]", True),
+        ("IBT: {kind: intersystem bonding termination, place: wall}", "owner: owner", False),
     ],
 )
 def test_which_system_an_author_writes(bonding: str, cables: str, metric: bool) -> None:

@@ -26,7 +26,7 @@ places:
   den: {}
 """
 DEVICES = (
-    "devices: {D: {kind: service drop, place: wall}, G: {kind: ground block, place: wall}, P: {kind: ground block,"
+    "devices: {D: {kind: coax drop, place: wall}, G: {kind: ground block, place: wall}, P: {kind: ground block,"
     " place: den}, S: {kind: splitter, ways: 8, place: den}, O: {kind: outlet, place: den},"
     " A: {kind: antenna}, CAM: {kind: camera, place: den}}\n"
 )
@@ -62,8 +62,8 @@ def judged(rule: str, review: DesignReview) -> int:
     return tally.met + tally.not_met + tally.cannot_be_judged + tally.needs_a_person
 
 
-METAL = ("rigid metal conduit", "intermediate metal conduit", "thin-wall metal tubing", "flexible metal conduit")
-PIPES = ("rigid plastic conduit", "flexible plastic tubing", "inner duct", "surface raceway")
+METAL = ("rigid metal conduit", "intermediate metal conduit", "electrical metallic tubing", "flexible metal conduit")
+PIPES = ("rigid PVC conduit", "electrical nonmetallic tubing", "inner duct", "surface raceway")
 
 
 @pytest.mark.parametrize("kind", [*METAL, *PIPES, "cable tray", "sleeve", "box"])
@@ -114,7 +114,7 @@ def test_a_cable_in_no_space_with_air_is_not_asked() -> None:
     ],
 )
 def test_what_counts_as_more_than_one_floor(route: str, count: int, told: list[str]) -> None:
-    """A shaft between two storeys passes one floor; what the stretch says goes before its place, that before both."""
+    """A shaft between two stories passes one floor; what the stretch says goes before its place, that before both."""
     review = reviewed(cable(route, "CATV"))
     assert judged(RISER, review) == count
     assert outcomes(RISER, review) == told
@@ -260,11 +260,12 @@ def test_shares_of_a_raceway(number: int, inner: str, told: list[str]) -> None:
 
 
 def test_a_larger_size_is_of_the_same_kind_and_wide_enough() -> None:
-    """Chapter 9, table 4, from memory: thin-wall tubing of 1/2 has 0.622 in, of 3/4 0.824; two cables want 0.691."""
+    """Chapter 9, table 4, from memory: electrical metallic tubing of 1/2 has 0.622 in, of 3/4 0.824; two cables
+    want 0.691."""
     cables = ", ".join(
         f"C{i}: {{from: S, to: O, type: series 6, route: [den: {{length: 9 ft, in: R}}]}}" for i in (1, 2)
     )
-    sized = "raceways: {R: {kind: thin-wall metal tubing, trade size: 1/2}}\n"
+    sized = "raceways: {R: {kind: electrical metallic tubing, trade size: 1/2}}\n"
     (found,) = of(FILL, reviewed(cables, sized))
     assert "take trade size 3/4" in found.remedy
     (found,) = of(FILL, reviewed(cables, "raceways: {R: {kind: inner duct, inner diameter: 0.5 in}}\n"))

@@ -19,7 +19,7 @@ PLACES = (
     "cellar: {}, den: {}, kitchen: {building: house}, office: {building: shop}}\n"
 )
 DEVICES = (
-    "devices: {D: {kind: service drop, place: wall}, G: {kind: ground block, place: wall},"
+    "devices: {D: {kind: coax drop, place: wall}, G: {kind: ground block, place: wall},"
     " A: {kind: antenna, place: roof}, P: {kind: ground block, place: cellar}, "
     "S: {kind: splitter, ways: 8, place: cellar}, O: {kind: outlet, place: den}}\n"
 )
@@ -142,7 +142,7 @@ def test_holes_are_asked_for_by_the_use_of_the_building(place: str, told: list[s
 
 
 def test_of_two_bends_alike_the_first_is_told() -> None:
-    legs = "den: {length: 9 ft, tightest bend: 1 in}, den: {length: 8 ft, tightest bend: 1 in}"
+    legs = "den: {length: 9 ft, bend radius: 1 in}, den: {length: 8 ft, bend radius: 1 in}"
     text = cable(legs, "from: S, to: O", "series 6")
     (finding,) = of("route.bend-radius", reviewed(text))
     assert finding.outcome is Outcome.NOT_MET
@@ -181,14 +181,14 @@ def test_mains_in_parallel_is_power_and_light(what: str) -> None:
     assert "in parallel" in finding.found
 
 
-def test_of_two_neighbours_as_near_the_first_is_told() -> None:
+def test_of_two_neighbors_as_near_the_first_is_told() -> None:
     wires = [f"{{what: {what}, by: open conductors, at: 1 in}}" for what in ("lighting circuit", "Class 1 circuit")]
     for first, other in (wires, wires[::-1]):
         (finding,) = of(POWER, reviewed(cable(f"cellar: {{length: 9 ft, beside: [{first}, {other}]}}")))
         assert f"a {first.partition('what: ')[2].partition(',')[0]}" in finding.found
 
 
-def test_what_the_same_duct_holds_is_no_neighbour_and_what_runs_along_is() -> None:
+def test_what_the_same_duct_holds_is_no_neighbor_and_what_runs_along_is() -> None:
     raceways = "raceways: {R: {kind: inner duct, holds: [dimmer]}}\n"
     rule = "route.interference"
     assert judged(rule, reviewed(cable("cellar: {length: 9 ft, in: R}"), raceways)) == 0

@@ -13,7 +13,7 @@ from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
 BROADBAND = "services: {net: {kind: cable broadband, from: D, down: {band: 54 MHz to 1002 MHz}}}\n"
-PAIR = "devices: {D: {kind: service drop}, R: {kind: outlet, serves: [net]}}\n"
+PAIR = "devices: {D: {kind: coax drop}, R: {kind: outlet, serves: [net]}}\n"
 FEED = (
     "devices: {{L: {{kind: LNB, outputs: 1{current}}}, {between}S: {{kind: satellite receiver}}}}\n"
     "cables: {{{cables}}}\n"
@@ -83,7 +83,7 @@ def fed(cables: str, between: str = "", current: str = "") -> list[Finding]:
 def test_volts_lost_over_clad_steel() -> None:
     """18 AWG by NBS Handbook 100 and ASTM B869: 30.41 against 6.39 ohm/1000 ft; the tri shield adds 6.1 (model)."""
     (finding,) = fed("C: {from: L, to: S, type: series 6 tri, length: 100 ft}", current=", current: 250 mA")
-    assert f"take {3.041 + 0.61:.2f} V for each ampere, {0.639 + 0.61:.2f} V with a copper centre" in finding.found
+    assert f"take {3.041 + 0.61:.2f} V for each ampere, {0.639 + 0.61:.2f} V with a copper center" in finding.found
     assert f"({0.25 * 3.651:.2f} V at the 250 mA that L draws)" in finding.found
     assert finding.severity is Severity.DEFICIENCY
 
@@ -99,7 +99,7 @@ def test_the_clad_cables_of_a_feed_count_together_and_copper_ones_do_not() -> No
     assert (alone.case, alone.severity) == ("short feed", Severity.ADVICE)
 
 
-def test_where_no_power_comes_the_metal_of_the_centre_is_free() -> None:
+def test_where_no_power_comes_the_metal_of_the_center_is_free() -> None:
     cut = fed(
         "C-1: {from: L, to: B, type: series 6, length: 90 m}, C-2: {from: B, to: S, type: series 6, length: 90 m}",
         "B: {kind: DC block}, ",
@@ -114,11 +114,11 @@ def test_existing_clad_steel_is_advice() -> None:
 
 def test_low_end_of_video_over_clad_steel() -> None:
     """An exact two-layer solution computed apart, 18 AWG at 0.5 MHz: 2.60 times with 29 µm (20.2 % of copper), 1.66
-    with 50 µm (27 %); the catalogue's centre has 21 %.
+    with 50 µm (27 %); the catalogue's center has 21 %.
     """
     text = (
         "services: {cam: {kind: camera video, from: CAM, down: {band: 50 Hz to 6 MHz}}}\n"
-        "devices: {CAM: {kind: camera, variant: analogue}, REC: {kind: video recorder, inputs: 4, serves: [cam]}}\n"
+        "devices: {CAM: {kind: camera, variant: analog}, REC: {kind: video recorder, inputs: 4, serves: [cam]}}\n"
         "cables: {C: {from: CAM, to: REC, type: series 6 tri, length: 30 m}}\n"
     )
     (finding,) = findings(text, "cable.conductor-material")
@@ -175,7 +175,7 @@ def test_where_a_larger_class_has_no_reason(up: str, more: str, is_told: bool) -
 def test_a_trunk_of_short_pieces_is_seen_whole() -> None:
     """Four pieces of 25 ft gain 2.2 dB together at 1002 MHz by the table of ANSI/SCTE 74, 0.6 dB each."""
     blocks = ", ".join(f"{tag}: {{kind: ground block}}" for tag in "ABE")
-    devices = f"devices: {{D: {{kind: service drop}}, {blocks}, R: {{kind: outlet, serves: [net]}}}}\n"
+    devices = f"devices: {{D: {{kind: coax drop}}, {blocks}, R: {{kind: outlet, serves: [net]}}}}\n"
     tags = ["D", "A", "B", "E", "R"]
     links = ", ".join(
         f"C-{one}: {{from: {one}, to: {other}, type: series 11, length: 25 ft}}" for one, other in pairwise(tags)

@@ -52,7 +52,7 @@ cables:
 """
 
 
-def labelled(first: tuple[str, str, str], second: tuple[str, str, str]) -> str:
+def labeled(first: tuple[str, str, str], second: tuple[str, str, str]) -> str:
     """Two cables with their ends and labels."""
     return HOUSE + "".join(
         cable(number, one, other, f", labels: [{labels}]")
@@ -81,12 +81,12 @@ def labelled(first: tuple[str, str, str], second: tuple[str, str, str]) -> str:
 def test_labels_that_could_be_taken_for_one_another(
     worded_of: NotMetOf, first: tuple[str, str, str], second: tuple[str, str, str], is_told: bool
 ) -> None:
-    told = worded_of("plan.label-complete", labelled(first, second))
+    told = worded_of("plan.label-complete", labeled(first, second))
     assert {tag: [one.facet for one in said] for tag, said in told.items()} == ({"C-2": ["X"]} if is_told else {})
 
 
 def test_a_pattern_of_which_one_label_is_taken_is_not_followed(worded_of: NotMetOf) -> None:
-    text = labelled(("SP1", "A", "C-1/a, C-1/b"), ("SP3", "C", "C-3/a, Z")) + cable(3, "SP4", "D")
+    text = labeled(("SP1", "A", "C-1/a, C-1/b"), ("SP3", "C", "C-3/a, Z")) + cable(3, "SP4", "D")
     assert [one.values["proposed"] for one in worded_of("plan.label-complete", text)["C-3"]] == ["'C-3'"]
 
 

@@ -37,7 +37,7 @@ def cases(rule: str, text: str) -> list[str]:
 
 def ends(near_ohm: float = 75, far_ohm: float = 75, serves: str = "net") -> str:
     return (
-        f"devices: {{D: {{kind: service drop, impedance: {near_ohm!r} ohm}}, "
+        f"devices: {{D: {{kind: coax drop, impedance: {near_ohm!r} ohm}}, "
         f"R: {{kind: outlet, serves: [{serves}], impedance: {far_ohm!r} ohm}}}}\n"
     )
 

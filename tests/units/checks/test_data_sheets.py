@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from coaxwright.analysis import Analysis
 from coaxwright.catalogue import CableClass, Source, load_catalogue
-from coaxwright.catalogue.entries import Centre
+from coaxwright.catalogue.entries import Center
 from coaxwright.catalogue.losses import LossTable
 from coaxwright.checks import CheckContext, NotMet, Verdict, all_checks
 from coaxwright.checks.cable.sheet_plausible import _slip
@@ -41,10 +41,10 @@ def own(made: CableClass) -> OwnClass:
         "impedance",
         "velocity",
         "capacitance",
-        "centre diameter",
+        "center diameter",
         "dielectric diameter",
         "attenuation",
-        "centres",
+        "centers",
     )
     stated = {**made.sources, **dict.fromkeys(figures, STATED)}
     return OwnClass(replace(made, sources=stated), ("catalogue", "classes", made.name), True)
@@ -86,7 +86,7 @@ def test_a_slip_between_100_ft_and_100_m_is_found_in_every_class(made: CableClas
 @pytest.mark.parametrize(
     "made", [one for one in CLASSES.values() if one.capacitance_pf_per_m], ids=lambda made: made.name
 )
-def test_a_capacitance_per_foot_for_one_per_metre_is_found_in_every_class(made: CableClass) -> None:
+def test_a_capacitance_per_foot_for_one_per_meter_is_found_in_every_class(made: CableClass) -> None:
     assert made.capacitance_pf_per_m is not None
     slip = replace(made, capacitance_pf_per_m=made.capacitance_pf_per_m * 0.3048)
     assert cases(slip, "impedance.geometry-plausible") == ["capacitance"]
@@ -101,45 +101,45 @@ def test_50_for_75_ohm_and_back_is_found_in_every_class(made: CableClass) -> Non
 @given(
     impedance_ohm=st.floats(0, 1e4),
     velocity_factor=st.floats(-1, 3),
-    centre_m=st.floats(0, 1),
+    center_m=st.floats(0, 1),
     dielectric_m=st.floats(0, 1),
     capacitance=st.floats(0, 1e4),
 )
 def test_no_figures_are_too_odd_to_be_judged(
-    impedance_ohm: float, velocity_factor: float, centre_m: float, dielectric_m: float, capacitance: float
+    impedance_ohm: float, velocity_factor: float, center_m: float, dielectric_m: float, capacitance: float
 ) -> None:
     made = replace(
         CLASSES["series 6"],
         impedance_ohm=impedance_ohm,
         velocity_factor=velocity_factor,
-        centre_diameter_m=centre_m,
+        center_diameter_m=center_m,
         dielectric_diameter_m=dielectric_m,
         capacitance_pf_per_m=capacitance,
     )
-    possible = impedance_ohm >= 1 and 0.1 <= velocity_factor <= 1 and dielectric_m > centre_m >= 1e-6
+    possible = impedance_ohm >= 1 and 0.1 <= velocity_factor <= 1 and dielectric_m > center_m >= 1e-6
     assert (cases(made, "impedance.geometry-plausible") == ["impossible"]) is not possible
     assert len(cases(made, "cable.sheet-plausible")) <= 1
     assert len(cases(made, "cable.conductor-gauge")) <= 1
 
 
 @pytest.mark.parametrize(
-    ("name", "millimetres", "cases_"),
+    ("name", "millimeters", "cases_"),
     [
         # ASTM B258: 18 AWG 1.024 mm, 20 AWG 0.812 mm, 14 AWG 1.628 mm, 16 AWG 1.291 mm.
         ("firm series 6", 1.02, []),
-        ("firm series 6", 0.81, ["other centre"]),
+        ("firm series 6", 0.81, ["other center"]),
         ("Firm Series 59 outdoor", 0.81, []),
         ("firm series 11", 1.63, []),
-        ("firm series 11", 1.02, ["other centre"]),
+        ("firm series 11", 1.02, ["other center"]),
         ("firm series 7", 1.29, []),
         ("59-type of a firm", 0.58, []),
         ("firm series 60", 0.5, []),
-        ("firm series 6", 0.0, ["other centre"]),
+        ("firm series 6", 0.0, ["other center"]),
     ],
 )
-def test_centres_by_their_diameter(name: str, millimetres: float, cases_: list[str]) -> None:
-    bare = {key: replace(centre, size=None) for key, centre in CLASSES["series 6"].centres.items()}
-    made = replace(CLASSES["series 6"], name=name, centres=bare, centre_diameter_m=millimetres / 1e3)
+def test_centers_by_their_diameter(name: str, millimeters: float, cases_: list[str]) -> None:
+    bare = {key: replace(center, size=None) for key, center in CLASSES["series 6"].centers.items()}
+    made = replace(CLASSES["series 6"], name=name, centers=bare, center_diameter_m=millimeters / 1e3)
     assert cases(made, "cable.conductor-gauge") == cases_
 
 
@@ -157,7 +157,7 @@ def test_figures_taken_from_another_class_are_not_the_authors_to_agree_with() ->
 def sheet(shares: dict[float, float]) -> CableClass:
     """Series 6 with losses that are these shares, by MHz, of what smooth copper of its diameters loses."""
     made = CLASSES["series 6"]
-    line = CrossSection(made.dielectric_diameter_m, made.centre_diameter_m, made.velocity_factor)
+    line = CrossSection(made.dielectric_diameter_m, made.center_diameter_m, made.velocity_factor)
     texts = tuple(
         (f"{freq_mhz} MHz", f"{100 * share * conductor_loss_db_per_m(freq_mhz * 1e6, line):.14f} dB/100 m")
         for freq_mhz, share in shares.items()
@@ -228,9 +228,9 @@ def test_losses_are_judged_from_30_mhz_and_told_where_they_are_furthest_off() ->
         ({"impedance_ohm": 1.0}, True),
         ({"impedance_ohm": 1.5}, True),
         ({"impedance_ohm": 0.99}, False),
-        ({"centre_diameter_m": 1e-6}, True),
-        ({"centre_diameter_m": 0.9e-6}, False),
-        ({"dielectric_diameter_m": CLASSES["series 6"].centre_diameter_m}, False),
+        ({"center_diameter_m": 1e-6}, True),
+        ({"center_diameter_m": 0.9e-6}, False),
+        ({"dielectric_diameter_m": CLASSES["series 6"].center_diameter_m}, False),
     ],
 )
 def test_figures_of_no_line_at_all(figures: dict[str, float], is_possible: bool) -> None:
@@ -258,18 +258,18 @@ def test_how_far_a_capacitance_is_off_is_told() -> None:
 
 
 @pytest.mark.parametrize(("strands", "expected"), [((1, 1), ["dimensions"]), ((1, 2), []), ((7, 7), [])])
-def test_a_stranded_centre_works_as_one_a_little_thinner(strands: tuple[int, int], expected: list[str]) -> None:
+def test_a_stranded_center_works_as_one_a_little_thinner(strands: tuple[int, int], expected: list[str]) -> None:
     """59.96 VF ln(D/d) of 7.25 over 2.05 mm in solid polyethylene (0.659) is 49.9 ohm, with 0.94 d 52.4 ohm.
 
     Source: textbook. 56 ohm is within a tenth of the second alone.
     """
-    centres = {str(number): Centre("copper", None, strands=count) for number, count in enumerate(strands)}
+    centers = {str(number): Center("copper", None, strands=count) for number, count in enumerate(strands)}
     made = replace(
         CLASSES["series 6"],
-        centres=centres,
+        centers=centers,
         impedance_ohm=56.0,
         velocity_factor=0.659,
-        centre_diameter_m=2.05e-3,
+        center_diameter_m=2.05e-3,
         dielectric_diameter_m=7.25e-3,
         capacitance_pf_per_m=None,
     )
@@ -277,14 +277,14 @@ def test_a_stranded_centre_works_as_one_a_little_thinner(strands: tuple[int, int
 
 
 @pytest.mark.parametrize(
-    ("gauges_off", "expected"), [(0.5, []), (-0.5, []), (0.51, ["other centre"]), (-0.51, ["other centre"])]
+    ("gauges_off", "expected"), [(0.5, []), (-0.5, []), (0.51, ["other center"]), (-0.51, ["other center"])]
 )
-def test_a_centre_may_be_half_a_gauge_off(gauges_off: float, expected: list[str]) -> None:
+def test_a_center_may_be_half_a_gauge_off(gauges_off: float, expected: list[str]) -> None:
     """Of 18 AWG, 0.127 mm 92^(18/39) across. Source: ASTM B258."""
     made = replace(
         CLASSES["series 6"],
-        centres={"copper": Centre("copper", None)},
-        centre_diameter_m=0.127e-3 * 92 ** ((18 + gauges_off) / 39),
+        centers={"copper": Center("copper", None)},
+        center_diameter_m=0.127e-3 * 92 ** ((18 + gauges_off) / 39),
     )
     assert cases(made, "cable.conductor-gauge") == expected
 

@@ -30,7 +30,7 @@ def home(splitters: str, joined: str, places: str = PLACES) -> str:
         f"  C-{number}: {{from: {one}, to: {other}, type: series 6, length: 9 m}}\n"
         for number, (one, other) in enumerate((pair.split() for pair in joined.split(", ")), 1)
     )
-    return f"{places}{NET}devices:\n  DROP: {{kind: service drop}}\n{splitters}{outlets}cables:\n{cables}"
+    return f"{places}{NET}devices:\n  DROP: {{kind: coax drop}}\n{splitters}{outlets}cables:\n{cables}"
 
 
 BESIDE = "  SP2: {kind: splitter, ways: 2, place: living}\n"
@@ -94,7 +94,7 @@ UNITS = """\
 places: {cellar: {}}
 services: {net: {kind: cable broadband, from: DROP, down: {band: 54 to 1002 MHz}}}
 devices:
-  DROP: {kind: service drop, place: cellar}
+  DROP: {kind: coax drop, place: cellar}
   S: {kind: splitter, ways: 4, place: cellar}
   O-1: {kind: outlet, place: cellar}
   O-2: {kind: outlet, place: cellar}

@@ -32,7 +32,7 @@ def rod(length: str, thing: str, edition: str, by_termination: bool = False) -> 
     end = "BAR" if by_termination else "ROD"
     bonding = (
         f"bonding:\n  ROD: {{kind: ground rod, place: wall, length: {length}}}\n"
-        "  BAR: {kind: intersystem termination, place: wall, electrode: ROD}\n"
+        "  BAR: {kind: intersystem bonding termination, place: wall, electrode: ROD}\n"
         f"  B-1: {{from: {thing}, to: {end}, conductor: 10 AWG copper, length: 2 ft}}\n"
     )
     return findings(devices + bonding, ROD_RULE, edition=edition)
@@ -71,7 +71,7 @@ def test_a_mast_asks_for_the_whole_length_in_every_edition(by_termination: bool)
 def test_a_rod_is_told_with_all_that_rely_on_it() -> None:
     body = (
         f"{BLOCK}bonding:\n  ROD: {{kind: ground rod, place: wall, length: 3 ft}}\n"
-        "  BAR: {kind: intersystem termination, place: wall, electrode: ROD}\n"
+        "  BAR: {kind: intersystem bonding termination, place: wall, electrode: ROD}\n"
         "  B-1: {from: GB1, to: ROD, conductor: 10 AWG copper, length: 2 ft}\n"
     )
     (finding,) = findings(body, ROD_RULE)
@@ -84,9 +84,9 @@ def test_a_rod_behind_a_termination_is_an_electrode_of_its_own() -> None:
     Whether the bar is joined to the service besides, only its author knows.
     """
     alone = (
-        f"{BLOCK}bonding:\n  GES: {{kind: building electrode system, place: wall}}\n"
+        f"{BLOCK}bonding:\n  GES: {{kind: grounding electrode system, place: wall}}\n"
         "  ROD: {kind: ground rod, place: wall, length: 8 ft}\n"
-        "  BAR: {kind: intersystem termination, place: wall}\n"
+        "  BAR: {kind: intersystem bonding termination, place: wall}\n"
         "  B-1: {from: GB1, to: BAR, conductor: 10 AWG copper, length: 2 ft}\n"
         "  B-2: {from: BAR, to: ROD, conductor: 6 AWG copper, length: 2 ft}\n"
     )
@@ -101,7 +101,7 @@ def test_the_conductor_onward_from_a_termination_is_judged_for_size() -> None:
     """250.94(A), found in part: 6 AWG copper from the termination on."""
     body = (
         f"{BLOCK}bonding:\n  ROD: {{kind: ground rod, place: wall, length: 8 ft}}\n"
-        "  BAR: {kind: intersystem termination, place: wall}\n"
+        "  BAR: {kind: intersystem bonding termination, place: wall}\n"
         "  B-1: {from: GB1, to: BAR, conductor: 10 AWG copper, length: 2 ft}\n"
         "  B-2: {from: BAR, to: ROD, conductor: SIZE copper, length: 2 ft}\n"
     )
@@ -110,12 +110,12 @@ def test_the_conductor_onward_from_a_termination_is_judged_for_size() -> None:
     assert findings(body.replace("SIZE", "6 AWG"), "bonding.conductor-size") == []
 
 
-def test_a_mast_of_fibreglass_neither_asks_for_a_bond_nor_carries_one() -> None:
+def test_a_mast_of_fiberglass_neither_asks_for_a_bond_nor_carries_one() -> None:
     """What does not conduct is not bonded (810.15 speaks of metal masts), and is no way to an electrode."""
     body = (
         "devices:\n  ANT: {kind: antenna, place: roof, mast: {metal: METAL}}\n"
         "  GB1: {kind: ground block, place: roof}\nbonding:\n"
-        "  IBT: {kind: intersystem termination, place: wall, electrode: service}\n"
+        "  IBT: {kind: intersystem bonding termination, place: wall, electrode: service}\n"
         "  B-1: {from: GB1, to: ANT.mast, conductor: 10 AWG copper, length: 2 ft}\n"
         "  B-2: {from: ANT.mast, to: IBT, conductor: 10 AWG copper, length: 9 ft}\n"
     )

@@ -32,7 +32,7 @@ places:
   wall: {{building: house, exposure: outdoors}}
   den: {{building: house}}
 devices:
-  DROP: {{kind: service drop, place: yard}}
+  DROP: {{kind: coax drop, place: yard}}
   G: {{kind: ground block, place: yard}}
   SP: {{kind: splitter, ways: 2, place: den}}
 cables:
@@ -133,7 +133,7 @@ cables:
 def test_only_what_has_an_unsettled_port_itself_waits_for_it(verdicts_of: VerdictsOf) -> None:
     text = """\
 devices:
-  DROP: {kind: service drop}
+  DROP: {kind: coax drop}
   DC: {kind: directional coupler, value: 9 dB}
   SP: {kind: splitter, ways: 2}
   S2: {kind: splitter, ways: 2}

@@ -22,7 +22,7 @@ catalogue:
     thick line: {{like: series 6, shields: {{tri: {{outer diameter: {diameter}}}}}}}
 places: {{cellar: {{}}, den: {{}}}}
 raceways:
-  R: {{kind: thin-wall metal tubing, {size}}}
+  R: {{kind: electrical metallic tubing, {size}}}
 devices:
 {devices}cables:
 {cables}

@@ -58,7 +58,7 @@ def test_two_joints_ripple_most_where_the_line_loses_least() -> None:
     """
     text = (
         "services: {net: {kind: cable broadband, from: A, down: {band: 54 MHz to 1002 MHz}, up: {band: 5 MHz to 42 MHz}"
-        "}}\ndevices: {A: {kind: service drop, impedance: 50 ohm}, B: {kind: outlet, impedance: 50 ohm, serves: [net]}}"
+        "}}\ndevices: {A: {kind: coax drop, impedance: 50 ohm}, B: {kind: outlet, impedance: 50 ohm, serves: [net]}}"
         "\ncables: {C: {from: A, to: B, type: series 6, length: 100 ft}}\n"
     )
     (finding,) = findings("impedance.port-match", text)

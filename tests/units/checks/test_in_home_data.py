@@ -11,7 +11,7 @@ from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1], occupancy: one-family dwelling}\n"
 FILTER, LOSS, BAND, USER = "indata.entry-filter", "indata.path-loss", "level.device-bandwidth", "satellite.user-band"
-APART, NEIGHBOURS = "level.isolation", "level.dwelling-isolation"
+APART, NEIGHBORS = "level.isolation", "level.dwelling-isolation"
 DATA = "data: {kind: in-home data, from: A}"
 STATIONS = "A: {kind: in-home data adapter}, B: {kind: in-home data adapter}"
 SPLITTER = "S: {kind: splitter, ways: 2, variant: in-home data}"
@@ -43,20 +43,20 @@ IN = (("S", "A"), ("S", "B"))
         (", G: {kind: ground block}, I: {kind: galvanic isolator}",
          (("D", "G"), ("G", "I"), ("I", "S.in")), "between I and S"),
         (", F: {kind: filter, variant: mobile band}", (("D", "F"), ("F", "S.in")), "between D and F"),
-        (", F: {kind: filter, variant: in-home data}", (("D", "F"), ("F", "S.in")), None),
+        (", F: {kind: filter, variant: point-of-entry}", (("D", "F"), ("F", "S.in")), None),
         (", P: {kind: drop amplifier, outputs: 1}", (("D", "P"), ("P", "S.in")), None),
     ],
 )  # fmt: skip
 def test_where_the_entry_filter_belongs(between: str, joints: tuple[tuple[str, str], ...], place: str | None) -> None:
-    text = site(f"D: {{kind: service drop}}, {STATIONS}, {SPLITTER}{between}", (*joints, *IN))
+    text = site(f"D: {{kind: coax drop}}, {STATIONS}, {SPLITTER}{between}", (*joints, *IN))
     found = findings(text, FILTER)
     assert len(found) == (place is not None)
-    assert all(finding.remedy == f"put an in-home data filter {place}" for finding in found)
+    assert all(finding.remedy == f"put a point-of-entry filter {place}" for finding in found)
 
 
 def test_each_way_out_has_its_own_finding() -> None:
     text = site(
-        f"D: {{kind: service drop}}, E: {{kind: antenna}}, T: {{kind: splitter, ways: 2}}, {STATIONS}, {SPLITTER}",
+        f"D: {{kind: coax drop}}, E: {{kind: antenna}}, T: {{kind: splitter, ways: 2}}, {STATIONS}, {SPLITTER}",
         (("D.out", "T.out-1"), ("E.out", "T.out-2"), ("T.in", "S.in"), *IN),
     )
     assert {finding.identity.facet for finding in findings(text, FILTER)} == {"D", "E"}
@@ -65,7 +65,7 @@ def test_each_way_out_has_its_own_finding() -> None:
 def test_a_filter_that_stops_another_band_is_none() -> None:
     """A filter of 1125 to 1675 MHz does not stop in-home data that works at 500 to 600 MHz."""
     joints = (("D", "F"), ("F", "S.in"), *IN)
-    devices = f"D: {{kind: service drop}}, F: {{kind: filter, variant: in-home data}}, {STATIONS}, {SPLITTER}"
+    devices = f"D: {{kind: coax drop}}, F: {{kind: filter, variant: point-of-entry}}, {STATIONS}, {SPLITTER}"
     low = "data: {kind: in-home data, from: A, down: {band: 500 to 600 MHz}}"
     (found,) = findings(site(devices, joints, low), FILTER)
     assert "data (500 MHz to 600 MHz)" in found.found
@@ -74,7 +74,7 @@ def test_a_filter_that_stops_another_band_is_none() -> None:
 
 def test_outlets_and_modems_that_name_the_service_are_stations() -> None:
     text = site(
-        "D: {kind: service drop}, A: {kind: cable modem, serves: [data]}, B: {kind: outlet, serves: [data]},"
+        "D: {kind: coax drop}, A: {kind: cable modem, serves: [data]}, B: {kind: outlet, serves: [data]},"
         f" C: {{kind: outlet}}, {SPLITTER.replace('ways: 2, variant: in-home data', 'ways: 3')}",
         (("D", "S.in"), ("S", "A"), ("S", "B"), ("S", "C")),
     )
@@ -113,7 +113,7 @@ def test_the_worst_pair_is_named_and_the_others_are_counted() -> None:
 
 def test_stations_that_a_filter_parts_are_no_pair() -> None:
     text = site(
-        f"{STATIONS}, F: {{kind: filter, variant: in-home data}}, S: {{kind: splitter, ways: 2}}",
+        f"{STATIONS}, F: {{kind: filter, variant: point-of-entry}}, S: {{kind: splitter, ways: 2}}",
         (("S", "A"), ("S", "F"), ("F", "B")),
     )
     assert findings(text, LOSS, BAND) == []
@@ -172,22 +172,22 @@ OUTLETS = "X: {kind: outlet, serves: [net]}, Y: {kind: outlet, serves: [net]}"
     ],
 )
 def test_usual_parts_keep_outlets_apart(part: str, joints: tuple[tuple[str, str], ...]) -> None:
-    text = site(f"D: {{kind: service drop}}, S: {{{part}}}, {OUTLETS}", joints, NET, "0 m")
-    assert findings(text, APART, NEIGHBOURS) == []
+    text = site(f"D: {{kind: coax drop}}, S: {{{part}}}, {OUTLETS}", joints, NET, "0 m")
+    assert findings(text, APART, NEIGHBORS) == []
 
 
 def test_outlets_on_a_loop_are_kept_apart() -> None:
     """Of 862 MHz, which is as far as they are made: socket to way on, the next outlet's own loss on top."""
     net = NET.replace("1002", "862")
     loop = "kind: outlet, variant: loop-through, value: 10 dB, serves: [net]"
-    devices = f"D: {{kind: service drop}}, X: {{{loop}}}, Y: {{{loop}}}"
+    devices = f"D: {{kind: coax drop}}, X: {{{loop}}}, Y: {{{loop}}}"
     assert findings(site(devices, (("D", "X.in"), ("X.out", "Y.in")), net, "0 m"), APART) == []
 
 
 def test_a_splitter_counts_at_the_frequencies_of_which_it_says_something() -> None:
     """A tap says nothing of its isolation above 1002 MHz: it is judged below."""
     joints = (("D", "S.in"), ("S", "X"), ("S", "Y"))
-    text = site(f"D: {{kind: service drop}}, S: {{kind: tap, outputs: 2, value: 12 dB}}, {OUTLETS}", joints,
+    text = site(f"D: {{kind: coax drop}}, S: {{kind: tap, outputs: 2, value: 12 dB}}, {OUTLETS}", joints,
                 NET.replace("1002", "1218"), "0 m")  # fmt: skip
     assert findings(text, APART) == []
 
@@ -200,7 +200,7 @@ catalogue: {devices: {weak splitter: {like: 2-way splitter, isolations: [
 
 def weak(length: str) -> str:
     joints = (("D", "S.in"), ("S", "X"), ("S", "Y"))
-    devices = f"D: {{kind: service drop}}, S: {{kind: splitter, ways: 2, model: weak splitter}}, {OUTLETS}"
+    devices = f"D: {{kind: coax drop}}, S: {{kind: splitter, ways: 2, model: weak splitter}}, {OUTLETS}"
     return WEAK + site(devices, joints, NET, length)
 
 
@@ -221,11 +221,11 @@ def test_what_is_sure_is_told_before_what_is_missing() -> None:
     assert findings(text.replace("nominal: 10 dB", "nominal: 18 dB"), APART) == []  # the cable can only add
 
 
-def test_neighbours_are_parted_by_the_part_that_divides_them() -> None:
+def test_neighbors_are_parted_by_the_part_that_divides_them() -> None:
     """Two flats on a weak splitter, each with a sound one of its own: the finding stands at the shared one."""
     text = WEAK + (
         f"services: {{{NET}}}\n"
-        "devices: {D: {kind: service drop}, S: {kind: splitter, ways: 2, model: weak splitter}}\n"
+        "devices: {D: {kind: coax drop}, S: {kind: splitter, ways: 2, model: weak splitter}}\n"
         "cables: {R-1: {from: D, to: S.in, type: series 11, length: 5 m}}\n"
         "typical:\n  flat:\n"
         f"    devices: {{P: {{kind: splitter, ways: 2}}, {OUTLETS}}}\n"
@@ -235,6 +235,6 @@ def test_neighbours_are_parted_by_the_part_that_divides_them() -> None:
         "      D-3: {from: P, to: Y, type: series 6, length: 0 m}\n"
         "units: {1 to 2: {like: flat}}\n"
     )
-    (found,) = findings(text, APART, NEIGHBOURS)
-    assert (found.rule, found.subject.tag) == (NEIGHBOURS, "S")
+    (found,) = findings(text, APART, NEIGHBORS)
+    assert (found.rule, found.subject.tag) == (NEIGHBORS, "S")
     assert "parted by 17 dB at 54 MHz" in found.found  # 10 dB, and 3.5 dB of each flat's own splitter

@@ -40,7 +40,7 @@ services:
     up: {{band: 10 MHz to 30 MHz, wanted: {up} dBmV}}
     at outlets: {{level: 0 to 10 dBmV}}
 devices:
-  DROP: {{kind: service drop}}
+  DROP: {{kind: coax drop}}
   SP: {{kind: splitter, ways: 2, model: wide splitter}}
   MODEM: {{kind: cable modem, serves: [net], output level: 20 to 50 dBmV}}
   T: {{kind: terminator, on: SP.out-2}}
@@ -55,7 +55,7 @@ TEXTS = {
     "lead": "C-1: {from: DROP, to: SP, type: series 6, length: 1 ft}",
     "drop": "C-2: {from: SP.out-1, to: MODEM, type: series 6, length: 1 ft}",
     "terminator": "T: {kind: terminator, on: SP.out-2}",
-    "places": "devices:\n  DROP: {kind: service drop}",
+    "places": "devices:\n  DROP: {kind: coax drop}",
 }
 NO_LEADS = {
     "lead": "C-1: {from: DROP, to: SP, type: series 6, length: 0 ft}",
@@ -250,7 +250,7 @@ def test_a_service_without_frequencies_is_asked_for_them_where_it_comes(verdicts
     said = verdicts_of(
         "level.outlet-window",
         "services: {net: {kind: cable broadband, from: DROP}}\n"
-        "devices:\n  DROP: {kind: service drop}\n  TV: {kind: outlet, serves: [net]}\n"
+        "devices:\n  DROP: {kind: coax drop}\n  TV: {kind: outlet, serves: [net]}\n"
         "  FAR: {kind: outlet, serves: [net]}\n"
         "cables: {C-1: {from: DROP, to: TV, type: series 6, length: 9 m}}\n",
     )
@@ -308,8 +308,8 @@ def test_one_channel_without_a_standard_leaves_the_window_open() -> None:
 
 def test_a_camera_on_a_channel_is_held_against_the_window_stated_for_it() -> None:
     wanted = "level: 60 to 77 dBµV"
-    assert of_channels("camera video", 65, "analogue", wanted=wanted) == {}
-    assert of_channels("camera video", 50, "analogue", wanted=wanted) == {"level.outlet-window": Outcome.NOT_MET}
+    assert of_channels("camera video", 65, "analog", wanted=wanted) == {}
+    assert of_channels("camera video", 50, "analog", wanted=wanted) == {"level.outlet-window": Outcome.NOT_MET}
 
 
 def test_the_window_stated_for_television_is_judged_by_one_rule_whatever_its_channels_are_said_to_be() -> None:

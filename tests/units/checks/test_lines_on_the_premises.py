@@ -14,10 +14,10 @@ from coaxwright.rules import Severity, shipped_registry
 from coaxwright.source import read_text
 
 CAMERA = (
-    "camera, variant: analogue",
+    "camera, variant: analog",
     "services: {gate: {kind: camera video, from: SRC, down: {band: 50 Hz to 6 MHz}}}\n",
 )
-DROP = ("service drop", "")
+DROP = ("coax drop", "")
 ANTENNA = ("antenna", "")
 
 
@@ -35,8 +35,8 @@ def design(source: tuple[str, str], bonds: str = "", block: str = "", edition: s
         "  C-1: {from: SRC, to: GB1, type: series 6 copper outdoor, route: [wall: 2 ft]}\n"
         "  C-2: {from: GB1, to: REC, type: series 6 copper outdoor, route: [wall: 2 ft, den: 9 ft]}\n"
         "bonding:\n"
-        "  IBT: {kind: intersystem termination, place: wall, electrode: service}\n"
-        f"  GES: {{kind: building electrode system, place: wall}}\n{bonds}"
+        "  IBT: {kind: intersystem bonding termination, place: wall, electrode: service}\n"
+        f"  GES: {{kind: grounding electrode system, place: wall}}\n{bonds}"
     )
 
 
@@ -104,7 +104,7 @@ def test_the_length_of_a_cameras_bond_is_left_to_a_person() -> None:
 def test_a_conductor_that_serves_a_drop_as_well_breaks_the_code() -> None:
     """The wire from one block to the other serves both, whatever the camera's would need alone."""
     text = design(CAMERA, bond(conductor="18 AWG copper")).replace(
-        "cables:\n", "  NID: {kind: service drop, place: wall}\n  GB2: {kind: ground block, place: wall}\ncables:\n"
+        "cables:\n", "  NID: {kind: coax drop, place: wall}\n  GB2: {kind: ground block, place: wall}\ncables:\n"
         "  C-3: {from: NID, to: GB2, type: series 6 outdoor, route: [wall: 2 ft]}\n"
     )  # fmt: skip
     (finding,) = told(text + "  B-2: {from: GB2, to: GB1, conductor: 14 AWG copper, length: 1 ft}\n")
@@ -140,8 +140,8 @@ cables:
   C-2: {from: GB1, to: GB2, type: series 6 messenger, route: [wall: 2 ft, gable: 20 ft]}
   C-3: {from: GB2, to: TV, type: series 6 copper outdoor, route: [gable: 2 ft, loft: 9 ft]}
 bonding:
-  IBT: {kind: intersystem termination, place: wall, electrode: service}
-  GES: {kind: building electrode system, place: gable}
+  IBT: {kind: intersystem bonding termination, place: wall, electrode: service}
+  GES: {kind: grounding electrode system, place: gable}
   B-1: {from: GB1, to: IBT, conductor: 10 AWG copper, length: 2 ft}
   B-2: {from: GB2, to: IBT, conductor: 10 AWG copper, length: 19 ft}
 """

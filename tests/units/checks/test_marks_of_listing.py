@@ -32,7 +32,7 @@ places:
   shaft: {{exposure: riser}}
   den: {{}}
 services: {{tv: {{kind: cable broadband, from: D, down: {{band: 54 MHz to 1002 MHz}}}}}}
-devices: {{D: {{kind: service drop, place: den}}, O: {{kind: outlet, place: den, serves: [tv]}}}}
+devices: {{D: {{kind: coax drop, place: den}}, O: {{kind: outlet, place: den, serves: [tv]}}}}
 cables: {{C: {{from: D, to: O, type: {type_}{listing}, route: [{route}]}}}}
 """
 

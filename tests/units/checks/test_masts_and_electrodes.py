@@ -60,7 +60,7 @@ def test_what_the_mast_states_counts_before_what_its_place_shows() -> None:
     assert "stands 3 ft from a power line" in found.found
 
 
-def test_of_several_lines_the_nearest_counts_and_other_neighbours_do_not() -> None:
+def test_of_several_lines_the_nearest_counts_and_other_neighbors_do_not() -> None:
     near = "{what: overhead power line, at: 9 ft}, {what: power drop, at: 5 ft}, {what: telephone cable, at: 1 ft}"
     place = f"roof: {{exposure: rooftop, beside: [{near}]}}"
     (found,) = findings(antenna(", mast: {height: 6 ft}", place), FALL)
@@ -79,7 +79,7 @@ def test_an_antenna_beside_a_line_without_a_mast_cannot_be_judged() -> None:
     ("state", "told"), [("new", True), ("existing", True), ("reserve", True), ("abandoned", False)]
 )
 def test_hazards_are_judged_on_what_was_there_before(state: str, told: bool) -> None:
-    mast = f", state: {state}, mast: {{height: 6 m, from power line: 4 m, on: power service mast}}"
+    mast = f", state: {state}, mast: {{height: 6 m, from power line: 4 m, on: service mast}}"
     found = findings(antenna(mast), FALL, "antenna.service-mast", ruleset="us 2023")
     assert [finding.severity for finding in found] == [Severity.VIOLATION, Severity.VIOLATION] * told
 
@@ -98,7 +98,7 @@ def test_ways_that_join_an_electrode(bonds: str, found: set[str]) -> None:
     first = "  B-1: {from: ROD, to: GES, conductor: 6 AWG copper}\n" if not bonds else ""
     body = (
         "places: {wall: {exposure: outdoors}}\ndevices:\n  GB1: {kind: ground block, place: wall}\n"
-        "  GB2: {kind: ground block, place: wall}\nbonding:\n  GES: {kind: building electrode system, place: wall}\n"
+        "  GB2: {kind: ground block, place: wall}\nbonding:\n  GES: {kind: grounding electrode system, place: wall}\n"
         "  ROD: {kind: ground rod, place: wall}\n  B-0: {from: GB1, to: ROD, conductor: 10 AWG copper, length: 1 m}\n"
         f"  B-3: {{from: GB2, to: GES, conductor: 6 AWG copper}}\n{first}{bonds}"
     )

@@ -23,14 +23,14 @@ places:
   skirt: {{building: home, exposure: outdoors}}
   room: {{building: home}}
 devices:
-  D: {{kind: service drop, place: pole}}
+  D: {{kind: coax drop, place: pole}}
   G: {{kind: ground block, place: pole}}
   O: {{kind: outlet, place: room}}
 cables:
   C-1: {{from: D, to: G, type: series 6 outdoor, route: [pole: 1 ft]}}
   C-2: {{from: {ends}, type: series 6 outdoor, {way}}}
 bonding:
-  IBT: {{kind: intersystem termination, place: pole, electrode: service}}
+  IBT: {{kind: intersystem bonding termination, place: pole, electrode: service}}
   B-1: {{from: G, to: IBT, conductor: 10 AWG copper, length: {bond}}}
 """
 

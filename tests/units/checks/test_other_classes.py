@@ -1,4 +1,4 @@
-"""The same cable in another class or with another centre, as a buyer would ask for it."""
+"""The same cable in another class or with another center, as a buyer would ask for it."""
 
 from __future__ import annotations
 
@@ -20,11 +20,11 @@ CATALOGUE = load_catalogue()
         ("messenger series 6 copper", "messenger series 6 copper", "messenger series 6 quad copper"),
     ],
 )
-def test_an_option_stands_behind_the_class_and_a_centre_behind_the_shield(written: str, copper: str, quad: str) -> None:
-    """Class, shield, centre, jacket: the order of a data sheet's title; common practice."""
+def test_an_option_stands_behind_the_class_and_a_center_behind_the_shield(written: str, copper: str, quad: str) -> None:
+    """Class, shield, center, jacket: the order of a data sheet's title; common practice."""
     of = CATALOGUE.cable_type(written)
     assert isinstance(of, CableType)
-    assert with_option(of, SOLID_COPPER, of.cable_class.centres, CATALOGUE) == copper
+    assert with_option(of, SOLID_COPPER, of.cable_class.centers, CATALOGUE) == copper
     assert with_option(of, "quad", of.cable_class.shields, CATALOGUE) == quad
 
 

@@ -17,7 +17,7 @@ services:
   net: {{kind: cable broadband, from: DROP, down: {{band: 54 to 1002 MHz}}}}
   air: {{kind: terrestrial TV, from: ANT, down: {{band: 470 to 602 MHz}}}}
 devices:
-  DROP: {{kind: service drop, place: closet}}
+  DROP: {{kind: coax drop, place: closet}}
   ANT: {{kind: antenna, place: attic}}
 {devices}
 {cables}

@@ -49,7 +49,7 @@ places: {{den: {{}}}}
 services:
 {services}
 devices:
-  DROP: {{kind: service drop}}
+  DROP: {{kind: coax drop}}
 {devices}
 cables:
 {cables}
@@ -183,7 +183,7 @@ BEHIND = "level not known"
 
 
 @pytest.mark.parametrize(
-    "other", ["length: 20 ft, type: the grey one", "type: fat", "length: 20 ft, type: short table"]
+    "other", ["length: 20 ft, type: the gray one", "type: fat", "length: 20 ft, type: short table"]
 )
 def test_where_a_loss_behind_it_is_not_known_nothing_is_said(other: str) -> None:
     devices = "  G: {kind: ground block}\n" + ONE
@@ -193,7 +193,7 @@ def test_where_a_loss_behind_it_is_not_known_nothing_is_said(other: str) -> None
 
 def test_a_cable_of_unknown_length_or_type_is_not_judged() -> None:
     assert list(reasons(verdicts(net(12, 14), "  C: {from: DROP, to: R, type: fat}"))) == [NOT_KNOWN]
-    assert list(reasons(verdicts(net(12, 14), cable(type_="the grey one")))) == [NOT_KNOWN]
+    assert list(reasons(verdicts(net(12, 14), cable(type_="the gray one")))) == [NOT_KNOWN]
     apart = verdicts(net(12, 14), cable(ends="from: A, to: B"), "  A: {kind: ground block}\n  B: {kind: ground block}")
     assert list(reasons(apart)) == [NOT_KNOWN]
 

@@ -129,7 +129,7 @@ def test_in_home_data_is_to_stay_below_the_lowest_frequency_that_both_are_on(wor
         "services:\n"
         "  net: {kind: cable broadband, from: D, down: {band: 258 to 1002 MHz}, up: {band: 5 to 204 MHz}}\n"
         "  data: {kind: in-home data, from: M, down: {band: 100 to 600 MHz}}\n"
-        "devices:\n  D: {kind: service drop}\n  S: {kind: splitter, ways: 2}\n"
+        "devices:\n  D: {kind: coax drop}\n  S: {kind: splitter, ways: 2}\n"
         "  M: {kind: cable modem, serves: [net, data]}\n  N: {kind: outlet, serves: [net, data]}\n"
     )
     text += cables("D S.in 9 m", "S M 9 m", "S N 9 m")
@@ -142,7 +142,7 @@ services:
   net: {kind: cable broadband, from: D, down: {band: 54 to 1002 MHz}}
   sat: {kind: satellite IF, from: DISH, down: {band: 950 to 2150 MHz}}
 devices:
-  D: {kind: service drop}
+  D: {kind: coax drop}
   DISH: {kind: dish}
   L: {kind: LNB, outputs: 1, on: DISH}
   S: {kind: splitter, ways: 2}
@@ -157,7 +157,7 @@ def test_a_converter_of_a_dish_that_feeds_into_the_drop_is_involved(not_met_of: 
 
 def test_what_something_else_feeds_into_the_drop_is_not_involved_in_an_overlap(not_met_of: NotMetOf) -> None:
     text = two("down: {band: 470 to 700 MHz}", "down: {band: 600 to 900 MHz}").replace(
-        "devices:\n", "devices:\n  D: {kind: service drop}\n  M: {kind: modulator}\n  T: {kind: splitter, ways: 2}\n"
+        "devices:\n", "devices:\n  D: {kind: coax drop}\n  M: {kind: modulator}\n  T: {kind: splitter, ways: 2}\n"
     ) + "".join(
         f"  D-{number}: {{from: {one}, to: {other}, type: series 6, length: 9 m}}\n"
         for number, (one, other) in enumerate((("D", "T.in"), ("M.out", "T.out-1")))
@@ -175,7 +175,7 @@ def test_what_something_else_feeds_into_the_drop_is_not_involved_in_an_overlap(n
 def test_where_a_generator_gets_into_the_drop(worded_of: NotMetOf, joined: tuple[str, ...], joint: str) -> None:
     text = (
         "services: {film: {kind: terrestrial TV, from: M, channels: [{name: '1', frequency: 500 MHz}]}}\n"
-        "devices:\n  D: {kind: service drop}\n  G: {kind: ground block}\n  S: {kind: splitter, ways: 2}\n"
+        "devices:\n  D: {kind: coax drop}\n  G: {kind: ground block}\n  S: {kind: splitter, ways: 2}\n"
         "  M: {kind: modulator}\n"
     )
     (told,) = worded_of(BACKFEED, text + cables(*joined))["M"]

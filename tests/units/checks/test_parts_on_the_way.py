@@ -25,7 +25,7 @@ def tapped(out: str, aside: str = "5 MHz to 900 MHz", isolations: str = "") -> s
         f"isolations: [{{from: out, to: tap, band: 5 MHz to 1002 MHz, nominal: 30 dB}}{isolations}]}}}}}}\n"
         "services: {net: {kind: cable broadband, from: D, down: {band: 54 to 1002 MHz}, "
         'channels: [{name: "a", frequency: 700 MHz}, {name: "b", frequency: 800 MHz}]}}\n'
-        "devices: {D: {kind: service drop}, T: {kind: tap, value: 12 dB, outputs: 1, model: odd}, "
+        "devices: {D: {kind: coax drop}, T: {kind: tap, value: 12 dB, outputs: 1, model: odd}, "
         "A: {kind: outlet, serves: [net]}, B: {kind: outlet, serves: [net]}}\n"
         "cables: {C: {from: D, to: T.in, type: series 6, length: 3 m}, "
         "C-1: {from: T.out, to: A, type: series 6, length: 3 m}, "
@@ -125,7 +125,7 @@ def test_of_outlets_too_close_the_worst_pair_is_told() -> None:
         for number, (tag, length) in enumerate(lengths.items(), start=1)
     )
     text = (
-        f"{own}devices: {{D: {{kind: service drop}}, SP: {{kind: splitter, ways: 3, model: resistive}}, {outlets}}}\n"
+        f"{own}devices: {{D: {{kind: coax drop}}, SP: {{kind: splitter, ways: 3, model: resistive}}, {outlets}}}\n"
         f"cables: {{C: {{from: D, to: SP.in, type: series 6, length: 9 ft}}, {leads}}}\n"
     )
     (finding,) = findings(APART, text)
@@ -148,7 +148,7 @@ def booster(words: str) -> str:
 
 
 AIR_DB = 20 * log10(4 * pi * 0.5 * 698e6 / 299792458)
-"""Of half a metre of air at 698 MHz, 23.3 dB: the transmission equation."""
+"""Of half a meter of air at 698 MHz, 23.3 dB: the transmission equation."""
 
 
 @pytest.mark.parametrize(("more_db", "told"), [(0.0, False), (-0.1, False), (0.001, True)])

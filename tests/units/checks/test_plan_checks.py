@@ -24,7 +24,7 @@ services:
   air: {kind: terrestrial TV, from: ANT, down: {band: 470 to 602 MHz}}
 places: {closet: {}, den: {}}
 devices:
-  DROP: {kind: service drop, place: closet}
+  DROP: {kind: coax drop, place: closet}
   ANT:  {kind: antenna, place: closet}
 """
 
@@ -186,7 +186,7 @@ basis: {{rulesets: [trade 1], occupancy: {occupancy}}}
 places: {{cellar: {{}}, hall: {{}}, living: {{}}, bedroom: {{}}}}
 services: {{net: {{kind: cable broadband, from: DROP, down: {{band: 54 to 1002 MHz}}}}}}
 devices:
-  DROP: {{kind: service drop, place: cellar}}
+  DROP: {{kind: coax drop, place: cellar}}
   SP1:  {{kind: splitter, ways: 3, place: cellar}}
   ONE:  {{kind: outlet, place: cellar}}
   TWO:  {{kind: outlet, place: bedroom}}
@@ -241,7 +241,7 @@ def test_each_building_has_a_distribution_point_of_its_own() -> None:
 
 STUB = """\
 devices:
-  DROP: {{kind: service drop}}
+  DROP: {{kind: coax drop}}
   SP1:  {{kind: splitter, ways: 2}}
   END:  {{{end}}}
 {more}cables:
@@ -279,7 +279,7 @@ def test_a_stub_is_not_told_where_a_misspelt_cable_may_lead_on() -> None:
 
 
 def test_a_drop_that_is_brought_in_and_bonded_may_wait_for_the_house() -> None:
-    text = "devices: {DROP: {kind: service drop}, GB: {kind: ground block}, PI: {kind: power inserter}}\ncables:\n"
+    text = "devices: {DROP: {kind: coax drop}, GB: {kind: ground block}, PI: {kind: power inserter}}\ncables:\n"
     assert not_met("dead-end", f"{text}  C-1: {{from: DROP, to: GB, type: series 6, length: 2 m}}\n") == {}
     assert set(not_met("dead-end", f"{text}  C-1: {{from: DROP, to: PI, type: series 6, length: 2 m}}\n")) == {"C-1"}
 
@@ -305,7 +305,7 @@ def test_which_abandoned_cables_are_told(cable: str, is_told: bool) -> None:
     text = (
         "places: {yard: {exposure: buried}, attic: {exposure: attic}}\n"
         "devices: {A: {kind: splitter, ways: 2}, B: {kind: outlet}}\n"
-        "raceways: {R-1: {kind: flexible plastic tubing}}\n"
+        "raceways: {R-1: {kind: electrical nonmetallic tubing}}\n"
         f"cables: {{C-1: {{from: A, to: B, type: series 6, {cable}, state: abandoned}}}}\n"
     )
     assert [said.case for said in not_met("dead-end", text).values()] == (["abandoned"] if is_told else [])
@@ -368,7 +368,7 @@ def test_a_reserve_outlet_with_a_cable_has_its_port() -> None:
 
 
 def test_a_reserve_outlet_where_nothing_divides() -> None:
-    text = "devices: {C: {kind: outlet, state: reserve}, D: {kind: service drop, state: reserve}}\n"
+    text = "devices: {C: {kind: outlet, state: reserve}, D: {kind: coax drop, state: reserve}}\n"
     assert because("spare-capacity", text, "C") == "nothing divides a signal in its building"
     assert because("spare-capacity", text, "D") == "it is neither an outlet nor a raceway"
 
@@ -383,7 +383,7 @@ def test_the_way_through_a_tap_is_not_spare() -> None:
 
 
 def test_a_raceway_that_is_in_use_needs_no_string() -> None:
-    text = "raceways: {R-1: {kind: flexible plastic tubing, pull string: false}}\n"
+    text = "raceways: {R-1: {kind: electrical nonmetallic tubing, pull string: false}}\n"
     assert verdicts("spare-capacity", text) == {}
 
 
@@ -406,7 +406,7 @@ buildings: {house: {}, barn: {}}
 places: {loft: {building: barn}, closet: {building: house}, den: {building: house}}
 services: {net: {kind: cable broadband, from: DROP, down: {band: 54 to 1002 MHz}}}
 devices:
-  DROP: {kind: service drop, place: closet}
+  DROP: {kind: coax drop, place: closet}
   S0: {kind: splitter, ways: 4, place: closet}
   T-1: {kind: terminator, on: S0.out-4}
   S-A: {kind: splitter, ways: 2, place: loft}
@@ -458,7 +458,7 @@ services:
   net: {{kind: cable broadband, from: DROP, down: {{band: 54 to 1002 MHz}}}}
   other: {{kind: terrestrial TV, from: ANT, down: {{band: 470 to 602 MHz}}}}
 devices:
-  DROP: {{kind: service drop, place: closet}}
+  DROP: {{kind: coax drop, place: closet}}
   ANT: {{kind: antenna, place: closet}}
   WALL: {{kind: outlet, serves: [net], place: study}}
   HIGH: {{kind: outlet, serves: [other], place: attic}}

@@ -67,7 +67,7 @@ def test_where_a_port_is_misspelt_all_are_listed_beside_the_nearest() -> None:
 def test_every_option_that_is_made_is_listed() -> None:
     values = "value: 6 dB, 9 dB, 12 dB, 16 dB, 20 dB, 24 dB, 27 dB or 30 dB"
     assert said(OPTIONS, "plan.reference-known") == [
-        ("CAM is a camera and states no variant", "variant: analogue or HD over coax"),
+        ("CAM is a camera and states no variant", "variant: analog or HD over coax"),
         ("the catalogue has no splitter with 5 ways", "ways: 2, 3, 4, 6, 8 or 16"),
         ("the catalogue has no tap of 1 output with a value of 7 dB", values),
     ]
@@ -97,7 +97,7 @@ def test_a_bond_that_leads_nowhere(thing: str) -> None:
         (
             OPTIONS,
             [
-                "CAM is a camera and states no variant; there are analogue and HD over coax",
+                "CAM is a camera and states no variant; there are analog and HD over coax",
                 "the catalogue has no splitter with 5 ways; there are 2, 3, 4, 6, 8 and 16",
                 "the catalogue has no tap of 1 output with a value of 7 dB; there are 6 dB, 9 dB, 12 dB, 16 dB, 20 dB, "
                 "24 dB, 27 dB and 30 dB",

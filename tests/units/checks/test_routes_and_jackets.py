@@ -21,7 +21,7 @@ from coaxwright.rules import Severity, combine, shipped_registry
 from coaxwright.source import read_text
 
 DEVICES = (
-    "devices: {D: {kind: service drop, place: wall}, G: {kind: ground block, place: wall}, "
+    "devices: {D: {kind: coax drop, place: wall}, G: {kind: ground block, place: wall}, "
     "P: {kind: ground block, place: cellar}, S: {kind: splitter, ways: 8, place: cellar}, "
     "O: {kind: outlet, place: den}, A: {kind: antenna, place: roof}}\n"
 )
@@ -143,7 +143,7 @@ def test_plenum_cable_in_place_of_an_outdoor_one_is_offered_only_where_it_suits(
 
 
 @pytest.mark.parametrize(
-    ("neighbour", "expected"),
+    ("neighbor", "expected"),
     [
         ("{what: power cable, by: open conductors, at: 1 in, barrier: true}", []),
         ("{what: telephone cable, at: 0 in}", []),
@@ -156,12 +156,12 @@ def test_plenum_cable_in_place_of_an_outdoor_one_is_offered_only_where_it_suits(
         ("{what: power cable, by: service-entrance cable, at: 3 in}", ["advice"]),
     ],
 )
-def test_beside_power_indoors(neighbour: str, expected: list[str]) -> None:
-    found = findings("route.power-separation", cable(f"cellar: {{length: 9 ft, beside: [{neighbour}]}}"))
+def test_beside_power_indoors(neighbor: str, expected: list[str]) -> None:
+    found = findings("route.power-separation", cable(f"cellar: {{length: 9 ft, beside: [{neighbor}]}}"))
     assert [str(finding.severity.value) for finding in found] == expected
 
 
-def test_of_several_neighbours_in_one_place_the_worst_is_told() -> None:
+def test_of_several_neighbors_in_one_place_the_worst_is_told() -> None:
     near = "{what: lighting circuit, by: open conductors, at: 1 in}"
     beside = f"[{near}, {{what: power cable, by: UF cable, at: 3 in}}, {{what: Class 1 circuit, at: 0.5 in}}]"
     (finding,) = findings("route.power-separation", cable(f"cellar: {{length: 9 ft, beside: {beside}}}"))
@@ -175,7 +175,7 @@ def test_an_open_question_goes_before_advice() -> None:
     assert finding.outcome is Outcome.CANNOT_BE_JUDGED
 
 
-def test_a_neighbour_of_a_place_holds_for_each_cable_there() -> None:
+def test_a_neighbor_of_a_place_holds_for_each_cable_there() -> None:
     places = ", shop: {beside: [{what: power cable, by: open conductors, at: 1 in}]}"
     one = "{from: S, to: O, type: series 6, route: [shop: 9 ft]}"
     told = findings("route.power-separation", f"C: {one}, B: {one}", places)
@@ -198,7 +198,7 @@ def test_power_in_one_tray_keeps_the_distance_and_in_one_conduit_is_the_raceways
         (", by: raceway", []),
         (", by: UF cable", []),
         (", by: USE cable", []),
-        (", by: armoured cable", []),
+        (", by: armored cable", []),
         (", by: metal-clad cable", []),
         (", by: nonmetallic-sheathed cable", ["not met"]),
         (", by: open conductors", ["not met"]),
@@ -244,7 +244,7 @@ def test_rising_fill_is_told_from_the_first_percent_above() -> None:
     (finding,) = findings(
         "route.raceway-fill",
         cable("cellar: {length: 9 ft, in: R}"),
-        more="raceways: {R: {kind: rigid plastic conduit, inner diameter: 0.3 in}}\n",
+        more="raceways: {R: {kind: rigid PVC conduit, inner diameter: 0.3 in}}\n",
     )
     made = load_catalogue().cable_type("series 6")
     assert isinstance(made, CableType)
@@ -299,7 +299,7 @@ def test_firestops_in_a_small_dwelling_are_judged_only_where_they_are_spoken_of(
 
 def test_a_data_sheet_of_ones_own_says_how_far_it_bends() -> None:
     own = "catalogue: {classes: {shop 6: {like: series 6, source: bench, bend radius: 1 in}}}\n"
-    text = "C: {from: S, to: O, type: %s, route: [cellar: {length: 9 ft, tightest bend: 2 in}]}"
+    text = "C: {from: S, to: O, type: %s, route: [cellar: {length: 9 ft, bend radius: 2 in}]}"
     assert [str(one.outcome) for one in findings("route.bend-radius", text % "shop 6", more=own)] == []
     assert [str(one.outcome) for one in findings("route.bend-radius", text % "series 6", more=own)] == ["not met"]
 
@@ -314,7 +314,7 @@ def test_a_class_without_a_radius_is_held_to_ten_diameters(bend: str, cases: lis
     words = replace(shipped.words, classes={**shipped.words.classes, "series 6": made})
     text = (
         "coaxwright: 1\ntitle: Bench (invented)\nbasis: {rulesets: [trade 1]}\n"
-        f"{PLACES}}}\n{DEVICES}cables: {{{cable(f'cellar: {{length: 9 ft, tightest bend: {bend}}}')}}}\n"
+        f"{PLACES}}}\n{DEVICES}cables: {{{cable(f'cellar: {{length: 9 ft, bend radius: {bend}}}')}}}\n"
     )
     network = build_network(understand(read_text(text, "x")), replace(shipped, words=words))
     rule = combine(["trade 1"], shipped_registry()).rules["route.bend-radius"]
@@ -341,7 +341,7 @@ def test_of_several_holes_in_one_place_the_worst_is_told(other: str, outcome: st
 
 def test_how_far_a_route_is_beyond_its_limit_is_told() -> None:
     """Series 6 bends to 3 in, and a motor is kept 4 ft off; common practice."""
-    (bent,) = findings("route.bend-radius", cable("cellar: {length: 9 ft, tightest bend: 2 in}"))
+    (bent,) = findings("route.bend-radius", cable("cellar: {length: 9 ft, bend radius: 2 in}"))
     assert bent.excess == pytest.approx(1 * 0.0254)
     (near,) = findings("route.interference", cable("attic: 9 ft"), places=", attic: {beside: motor at 1 ft}")
     assert near.excess == pytest.approx(3 * 0.3048)

@@ -74,7 +74,7 @@ def test_services_that_begin_at_one_device_are_no_pair() -> None:
     text = (
         "services: {a: {kind: cable broadband, from: D, down: {band: 54 to 1002 MHz}},"
         " b: {kind: terrestrial TV, from: D, down: {band: 470 to 694 MHz}}}\n"
-        "devices: {D: {kind: service drop}, X: {kind: outlet, serves: [a, b]}}\n"
+        "devices: {D: {kind: coax drop}, X: {kind: outlet, serves: [a, b]}}\n"
         f"cables: {{{cable('C-1', 'D', 'X')}}}\n"
     )
     assert findings(text, OVERLAP) == []
@@ -112,7 +112,7 @@ def test_the_return_band_counts_where_the_service_is_wanted(kind: str) -> None:
     text = two(
         "kind: cable broadband, down: {band: 258 to 1002 MHz}, up: {band: 5 to 204 MHz}",
         "kind: FM radio, down: {band: 88 to 108 MHz}",
-        "A: {kind: service drop}, B: {kind: antenna, variant: FM}, S: {kind: splitter, ways: 2}",
+        "A: {kind: coax drop}, B: {kind: antenna, variant: FM}, S: {kind: splitter, ways: 2}",
         JOINED,
     ).replace("kind: outlet", f"kind: {kind}")
     (found,) = findings(text, OVERLAP)
@@ -124,7 +124,7 @@ def test_one_defect_has_one_finding_where_an_aerial_feeds_into_the_drop() -> Non
     text = two(
         "kind: cable broadband, down: {band: 54 to 1002 MHz}",
         "kind: terrestrial TV, down: {band: 470 to 694 MHz}",
-        "A: {kind: service drop}, B: {kind: antenna}, S: {kind: splitter, ways: 2}",
+        "A: {kind: coax drop}, B: {kind: antenna}, S: {kind: splitter, ways: 2}",
         ", ".join((cable("C-1", "A", "S.in"), cable("C-2", "B.out", "S.out-1"), cable("C-3", "S.out-2", "X"))),
     )
     overlap, backfeed = sorted(findings(text, OVERLAP, BACKFEED), key=lambda finding: finding.rule == BACKFEED)
@@ -135,7 +135,7 @@ def test_one_defect_has_one_finding_where_an_aerial_feeds_into_the_drop() -> Non
 def test_a_converter_in_front_of_a_dish_is_asked_about_the_services_of_the_dish() -> None:
     text = (
         "services: {sat: {kind: satellite IF, from: DISH, down: {band: 950 to 1200 MHz}}}\n"
-        "devices: {DISH: {kind: dish}, L: {kind: LNB, outputs: 1, on: DISH}, D: {kind: service drop},"
+        "devices: {DISH: {kind: dish}, L: {kind: LNB, outputs: 1, on: DISH}, D: {kind: coax drop},"
         " S: {kind: splitter, ways: 2}}\n"
         f"cables: {{{cable('C-1', 'D', 'S.in')}, {cable('C-2', 'L.out', 'S.out-1')}}}\n"
     )
@@ -146,7 +146,7 @@ def test_a_converter_in_front_of_a_dish_is_asked_about_the_services_of_the_dish(
 
 def test_an_aerial_that_receives_nobody_knows_what_cannot_be_judged() -> None:
     text = (
-        "devices: {D: {kind: service drop}, A: {kind: antenna}, S: {kind: splitter, ways: 2}}\n"
+        "devices: {D: {kind: coax drop}, A: {kind: antenna}, S: {kind: splitter, ways: 2}}\n"
         f"cables: {{{cable('C-1', 'D', 'S.in')}, {cable('C-2', 'A.out', 'S.out-1')}}}\n"
     )
     (found,) = findings(text, BACKFEED)
@@ -166,7 +166,7 @@ def test_an_optical_node_is_a_hand_off_as_well() -> None:
 
 def test_a_generator_on_a_splitter_turned_round_is_kept_from_the_drop() -> None:
     text = (
-        "devices: {D: {kind: service drop}, M: {kind: modulator}, S: {kind: splitter, ways: 2}, X: {kind: outlet}}\n"
+        "devices: {D: {kind: coax drop}, M: {kind: modulator}, S: {kind: splitter, ways: 2}, X: {kind: outlet}}\n"
         f"cables: {{{JOINED.replace('A.out', 'D.out').replace('B.out', 'M.out')}}}\n"
     )
     assert findings(text, BACKFEED) == []

@@ -32,9 +32,9 @@ services:
   net: {kind: cable broadband, from: DROP, down: {band: 54 MHz to 1002 MHz}, up: {band: 5 MHz to 42 MHz}}
   data: {kind: in-home data, from: GW}
 devices:
-  DROP: {kind: service drop}
+  DROP: {kind: coax drop}
   GB: {kind: ground block}
-  POE: {kind: filter, variant: in-home data}
+  POE: {kind: filter, variant: point-of-entry}
   SP: {kind: splitter, ways: 2, variant: in-home data}
   SP2: {kind: splitter, ways: 2, variant: in-home data}
   GW: {kind: cable modem, serves: [net, data]}
@@ -57,7 +57,7 @@ devices:
   ANT: {kind: antenna, variant: UHF, gain: 12 dBi}
   PRE: {kind: preamplifier, variant: UHF}
   PI: {kind: power inserter}
-  POE: {kind: filter, variant: in-home data}
+  POE: {kind: filter, variant: point-of-entry}
   SP: {kind: splitter, ways: 2, variant: in-home data}
   A1: {kind: outlet, serves: [tv, data]}
   A2: {kind: outlet, serves: [tv, data]}
@@ -73,7 +73,7 @@ cables:
 services:
   net: {kind: cable broadband, from: DROP, down: {band: 108 MHz to 1218 MHz}, up: {band: 5 MHz to 85 MHz}}
 devices:
-  DROP: {kind: service drop}
+  DROP: {kind: coax drop}
   GB: {kind: ground block}
   AMP: {kind: drop amplifier, outputs: 1, variant: return path, split: 85/102 MHz}
   TAP: {kind: tap, outputs: 4, value: 16 dB}
@@ -161,8 +161,8 @@ devices:
   S: {kind: splitter, ways: 2, variant: 50 ohm}
   SV1: {kind: antenna, variant: cellular server, serves: [cell]}
   SV2: {kind: antenna, variant: cellular server, serves: [cell]}
-  K1: {kind: camera, variant: analogue}
-  K2: {kind: camera, variant: analogue}
+  K1: {kind: camera, variant: analog}
+  K2: {kind: camera, variant: analog}
   P: {kind: protector}
   REC: {kind: video recorder, inputs: 4, serves: [c1, c2]}
 cables:

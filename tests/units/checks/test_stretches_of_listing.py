@@ -31,7 +31,7 @@ devices:
   Q: {kind: ground block, place: room b}
   S: {kind: splitter, ways: 8, place: room a}
   T: {kind: splitter, ways: 8, place: room b}
-  D: {kind: service drop}
+  D: {kind: coax drop}
   ANT: {kind: antenna}
   X: {kind: splitter, ways: 8}
   CAM: {kind: camera, place: room a}

@@ -30,7 +30,7 @@ def behind(part: str, up: str = "5 to 42 MHz", down: str = "54 to 1002 MHz", sin
     """One part between the drop and what the service is wanted at."""
     return (
         f"services: {{net: {{kind: cable broadband, from: D, down: {{band: {down}}}, up: {{band: {up}}}}}}}\n"
-        f"devices: {{D: {{kind: service drop}}, P: {{{part}}}, X: {{kind: {sink}, serves: [net]}}}}\n"
+        f"devices: {{D: {{kind: coax drop}}, P: {{{part}}}, X: {{kind: {sink}, serves: [net]}}}}\n"
         "cables: {C-1: {from: D, to: P, type: series 6, length: 9 m},"
         " C-2: {from: P, to: X, type: series 6, length: 9 m}}\n"
     )
@@ -198,7 +198,7 @@ def test_a_part_that_amplifies_a_band_below_what_a_service_states_is_not_asked_a
     """A protector's figures begin at 5 MHz, and a camera's picture at 50 Hz: nothing is said of that here."""
     text = (
         "services: {eye: {kind: camera video, from: K, down: {band: 50 Hz to 6 MHz}}}\n"
-        "devices: {K: {kind: camera, variant: analogue}, P: {kind: protector},"
+        "devices: {K: {kind: camera, variant: analog}, P: {kind: protector},"
         " R: {kind: video recorder, inputs: 4, serves: [eye]}}\n"
         "cables: {C-1: {from: K, to: P, type: 59-type, length: 9 m},"
         " C-2: {from: P, to: R, type: 59-type, length: 9 m}}\n"
@@ -207,7 +207,7 @@ def test_a_part_that_amplifies_a_band_below_what_a_service_states_is_not_asked_a
 
 
 def ports(device: str, cables: str = "C-1: {from: D, to: P, type: series 6, length: 9 m}", more: str = "") -> str:
-    return f"devices: {{D: {{kind: service drop}}, P: {{{device}}}{more}}}\ncables: {{{cables}}}\n"
+    return f"devices: {{D: {{kind: coax drop}}, P: {{{device}}}{more}}}\ncables: {{{cables}}}\n"
 
 
 @pytest.mark.parametrize(
@@ -268,7 +268,7 @@ def test_a_feed_asks_for_terminators_that_block_it() -> None:
 
 def test_the_port_that_a_misspelt_cable_may_mean_is_not_known_to_be_open() -> None:
     text = (
-        "devices: {D: {kind: service drop}, SPLIT: {kind: splitter, ways: 2}, X: {kind: outlet}}\n"
+        "devices: {D: {kind: coax drop}, SPLIT: {kind: splitter, ways: 2}, X: {kind: outlet}}\n"
         "cables: {C-1: {from: D, to: SPLIT, type: series 6, length: 9 m},"
         " C-2: {from: SPLTI, to: X, type: series 6, length: 9 m}}\n"
     )

@@ -45,11 +45,11 @@ cables:
   C-4: {from: SP, to: SPARE, type: series 6, length: 9 m, state: reserve}
   C-9: {from: SP, to: LATER, type: series 6, length: 9 m, state: abandoned}
 raceways:
-  R-1: {kind: flexible plastic tubing}
-  R-2: {kind: flexible plastic tubing, state: abandoned}
+  R-1: {kind: electrical nonmetallic tubing}
+  R-2: {kind: electrical nonmetallic tubing, state: abandoned}
 bonding:
   ROD: {kind: ground rod, place: yard, owner: operator}
-  IBT: {kind: intersystem termination, place: yard}
+  IBT: {kind: intersystem bonding termination, place: yard}
   GONE: {kind: ground rod, place: yard, state: abandoned}
   B-1: {from: GB, to: IBT, conductor: 10 AWG copper, length: 3 ft, owner: operator, state: existing}
   B-9: {from: GB, to: ROD, conductor: 10 AWG copper, length: 3 ft, state: abandoned}

@@ -148,7 +148,7 @@ def test_a_larger_device_is_offered_where_it_has_more_of_the_ports_wanted(
     assert told.case == ("full" if larger is None else "larger made")
 
 
-def test_no_multiswitch_has_more_inputs_for_a_polarisation(not_met_of: NotMetOf) -> None:
+def test_no_multiswitch_has_more_inputs_for_a_polarization(not_met_of: NotMetOf) -> None:
     inputs = ("vertical-low", "vertical-high", "horizontal-low", "horizontal-high", "terrestrial")
     lnbs = "".join(f"  L{number}: {{kind: antenna}}\n" for number in range(6))
     text = f"devices:\n  MS: {{kind: multiswitch, outputs: 4}}\n{lnbs}"

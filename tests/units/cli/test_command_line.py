@@ -9,7 +9,7 @@ import pytest
 
 from coaxwright.cli import main, review_command
 from coaxwright.cli.commands import app
-from coaxwright.cli.output import colour_wanted, put
+from coaxwright.cli.output import color_wanted, put
 
 EXAMPLE = str(Path(__file__).parents[3] / "examples" / "tern-cottage" / "corrected.coax.yaml")
 FORMS = "text, brief, notice, checklist, json, sarif, sarif-code-host, junit, code-quality or annotations"
@@ -133,11 +133,11 @@ def test_a_pipe_is_written_to_as_it_stands(tmp_path: Path) -> None:
     assert pipe.is_fifo()
 
 
-def test_colour_is_for_terminals_that_want_it(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_color_is_for_terminals_that_want_it(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delenv("NO_COLOR", raising=False)
-    assert not colour_wanted(plain=False), "the tests' output is no terminal"
+    assert not color_wanted(plain=False), "the tests' output is no terminal"
     monkeypatch.setattr("sys.stdout.isatty", lambda: True, raising=False)
-    assert colour_wanted(plain=False)
-    assert not colour_wanted(plain=True)
+    assert color_wanted(plain=False)
+    assert not color_wanted(plain=True)
     monkeypatch.setenv("NO_COLOR", "")
-    assert not colour_wanted(plain=False)
+    assert not color_wanted(plain=False)

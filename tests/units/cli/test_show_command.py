@@ -12,7 +12,7 @@ from coaxwright.cli import main
 TERN = Path(__file__).parents[3] / "examples" / "tern-cottage"
 CORRECTED = str(TERN / "corrected.coax.yaml")
 NOT_UNDERSTOOD = {
-    "a word too much": "coaxwright: 1\ntitle: T\nbasis: {rulesets: [us 2023]}\ncolour: red\n",
+    "a word too much": "coaxwright: 1\ntitle: T\nbasis: {rulesets: [us 2023]}\ncolor: red\n",
     "several mistakes": "coaxwright: 1\ntitel: T\nbasis: {rulesets: [us 2023]}\nplaces: {attic: {exposure: atic}}\n",
     "no data": "coaxwright: [1\n",
     "a ruleset that is not here": "coaxwright: 1\ntitle: T\nbasis: {rulesets: [us 1999]}\n",

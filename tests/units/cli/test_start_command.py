@@ -58,7 +58,7 @@ def test_only_what_comes_in_is_written() -> None:
         assert set(written.services) == {service.value for service in incoming}
         kinds = {device.kind for device in written.devices.values()}
         assert ("antenna" in kinds) is (Incoming.OFF_AIR in incoming)
-        assert ("service drop" in kinds) is (Incoming.BROADBAND in incoming)
+        assert ("coax drop" in kinds) is (Incoming.BROADBAND in incoming)
 
 
 @pytest.mark.parametrize("units", Units)

@@ -37,7 +37,7 @@ JUDGING = {"checks", "analysis"}
 """Those of them that answer a rule; the others look up a name, or show what is said."""
 FOR_OTHERS = "coaxwright.design.model"
 """Models, whose properties read fields for who asks them."""
-FOR_READERS = {"note", "authority", "coaxwright", "draws in"}
+FOR_READERS = {"note", "authority", "coaxwright", "includes"}
 """Remarks for people, and what is used up before the models are built, as typical units are altogether."""
 
 

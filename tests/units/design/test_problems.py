@@ -9,18 +9,19 @@ from coaxwright.source import read_text
 
 HEAD = "coaxwright: 1\ntitle: Heron Lane 14\nbasis: {rulesets: [us 2023]}\n"
 KINDS = (
-    "service drop, ground block, protector, splitter, tap, outlet, cable modem, receiver, antenna, preamplifier, "
+    "coax drop, ground block, protector, splitter, tap, outlet, cable modem, receiver, antenna, preamplifier, "
     "power inserter, drop amplifier, terminator, filter, optical node, dish, LNB, multiswitch, satellite receiver, "
     "modulator, camera, video recorder, cellular booster, in-home data adapter, directional coupler, combiner, "
-    "diplexer, attenuator, equaliser, matching pad, matching transformer, DC block, galvanic isolator"
+    "diplexer, attenuator, equalizer, matching pad, matching transformer, DC block, galvanic isolator"
 )
 BONDS = (
-    "bonding conductor, intersystem termination, building electrode system, service equipment, service raceway, "
+    "bonding conductor, intersystem bonding termination, grounding electrode system, service equipment, "
+    "service raceway, "
     "ground rod, ground plate, ground ring, concrete-encased electrode, structural metal, water pipe, gas pipe, "
     "lightning electrode system"
 )
 CABLE_FIELDS = (
-    "from, to, type, route, length, listing, fire class, connectors, labels, colour, measured loss, readings, state, "
+    "from, to, type, route, length, listing, fire class, connectors, labels, color, measured loss, readings, state, "
     "installed, owner, note"
 )
 TAG = "a tag stands on one line, without a space at its ends or a dot in front"
@@ -196,7 +197,7 @@ ONE = [
     ("devices: {A: {kind: outlet, wants: [bb]}}", "4:29: an outlet has no field 'wants'; did you mean 'serves'?"),
     (
         "bonding: {R: {kind: IBT, place: yard}}",
-        "4:21: 'IBT' is not a known kind; did you mean 'intersystem termination'?",
+        "4:21: 'IBT' is not a known kind; did you mean 'intersystem bonding termination'?",
     ),
     # words, numbers, yes and no
     (

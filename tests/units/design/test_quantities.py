@@ -29,7 +29,7 @@ from coaxwright.design.quantities import (
     TemperatureRange,
     WireSize,
     in_feet,
-    in_metres,
+    in_meters,
     in_system_of,
     shown,
     total,
@@ -57,8 +57,8 @@ LENGTHS = [
     ("6 1/2 ft", 6.5 * 0.3048),
     (".5 ft", 0.1524),
     ("26 m", 26.0),
-    ("2.5 metres", 2.5),
-    ("1 metre", 1.0),
+    ("2.5 meters", 2.5),
+    ("1 meter", 1.0),
     ("3 meters", 3.0),
     ("1 meter", 1.0),
     ("300 mm", 0.3),
@@ -73,7 +73,7 @@ def test_length(text: str, length_m: float) -> None:
     length = Length.parse(text)
     assert length.length_m == pytest.approx(length_m, rel=1e-12)
     assert length.length_ft == pytest.approx(length_m / 0.3048, rel=1e-12)
-    assert length.is_metric == text.endswith(("m", "metre", "metres", "meter", "meters"))
+    assert length.is_metric == text.endswith(("m", "meter", "meters", "meter", "meters"))
     assert length.text == text
 
 
@@ -101,7 +101,7 @@ def test_wire_size(text: str, gauge: int | None, area_mm2: float) -> None:
     [
         ("10 AWG copper", "copper", "10 AWG"),
         ("16 mm² bare solid copper", "copper", "16 mm²"),
-        ("6 AWG insulated stranded aluminum", "aluminium", "6 AWG"),
+        ("6 AWG insulated stranded aluminum", "aluminum", "6 AWG"),
         ("17 AWG copper-clad steel", "copper-clad steel", "17 AWG"),
     ],
 )
@@ -225,7 +225,7 @@ REFUSED = [
     (Conductor, "10 AWG green", "10 AWG copper"),
     (Conductor, "copper 1/0 AWG", "1/0 AWG copper"),
     (Conductor, "4mm\N{SUPERSCRIPT TWO} Cu", "4 mm\N{SUPERSCRIPT TWO} copper"),
-    (Conductor, "16 sq mm al", "16 mm\N{SUPERSCRIPT TWO} aluminium"),
+    (Conductor, "16 sq mm al", "16 mm\N{SUPERSCRIPT TWO} aluminum"),
     (Conductor, "12/2", None),
     (Conductor, "6 mm2", "6 mm2 copper"),
     (WireSize, "41 AWG", None),
@@ -272,15 +272,15 @@ def test_shown_hides_no_value(value: float, decimals: int, text: str) -> None:
 
 
 def test_totals_keep_the_author_s_system() -> None:
-    feet, inches, metres = Length.parse("8 ft"), Length.parse("6 in"), Length.parse("2 m")
+    feet, inches, meters = Length.parse("8 ft"), Length.parse("6 in"), Length.parse("2 m")
     assert total([feet, inches]).text == "8.5 ft"
-    assert total([feet, metres]).text == "4.44 m"
+    assert total([feet, meters]).text == "4.44 m"
     assert total([]).text == "0 m"
-    assert total([feet, metres]).length_m == pytest.approx(4.4384)
+    assert total([feet, meters]).length_m == pytest.approx(4.4384)
     assert in_system_of(feet, 3.048).text == "10 ft"
-    assert in_system_of(metres, 3.048).text == "3.05 m"
+    assert in_system_of(meters, 3.048).text == "3.05 m"
     assert in_feet(0.01).text == "0.01 ft"
-    assert in_metres(0.001).text == "0.001 m"
+    assert in_meters(0.001).text == "0.001 m"
 
 
 def test_quantities_are_equal_by_their_text() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from coaxwright.design.quantities import Length, Level, in_feet, in_metres, in_system, total
+from coaxwright.design.quantities import Length, Level, in_feet, in_meters, in_system, total
 from coaxwright.design.sentences import (
     article,
     count,
@@ -98,7 +98,7 @@ def test_a_sum_of_lengths_that_nobody_may_write_is_still_told() -> None:
         (in_feet(300.00444), "300 ft", "300.004 ft"),
         (in_feet(300.000004), "300 ft", "300.000004 ft"),
         (in_feet(300.0000004), "300 ft", "300 ft"),
-        (in_metres(90.00444), "90 m", "90.004 m"),
+        (in_meters(90.00444), "90 m", "90.004 m"),
         (Length.parse("90.0 m"), "90 m", "90 m"),
         (Length.parse("90.01 m"), "90 m", "90.01 m"),
         (in_feet(300.00444), "290 ft", "300 ft"),

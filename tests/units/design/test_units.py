@@ -33,7 +33,7 @@ typical:
     raceways: {RW: {kind: sleeve, places: [hall, cellar]}}
     records: {R-1: {by: the installer, on: 2026-05}}
     bonding:
-      IBT: {kind: intersystem termination, place: hall, electrode: service}
+      IBT: {kind: intersystem bonding termination, place: hall, electrode: service}
       B-1: {from: ANT.mast, to: IBT, conductor: 10 AWG copper}
       B-2: {from: ANT, to: BAR, conductor: 10 AWG copper}
 """
@@ -78,7 +78,7 @@ def test_a_unit_is_written_out_with_full_tags_inside_and_plain_ones_outside() ->
         "raceways": {"f/1/RW": {"kind": "sleeve", "places": ["f/1/hall", "cellar"]}},
         "records": {"f/1/R-1": {"by": "the installer", "on": "2026-05"}},
         "bonding": {
-            "f/1/IBT": {"kind": "intersystem termination", "place": "f/1/hall", "electrode": "service"},
+            "f/1/IBT": {"kind": "intersystem bonding termination", "place": "f/1/hall", "electrode": "service"},
             "f/1/B-1": {"from": "f/1/ANT.mast", "to": "f/1/IBT", "conductor": "10 AWG copper"},
             "f/1/B-2": {"from": "f/1/ANT", "to": "BAR", "conductor": "10 AWG copper"},
         },
@@ -336,7 +336,7 @@ def part(name: str, text: str) -> Document:
 
 
 def test_typical_units_and_units_may_stand_in_parts() -> None:
-    main = read_text(HEAD + "draws in: [a, b]\nunits: {u-1: {like: flat}}\n", "x")
+    main = read_text(HEAD + "includes: [a, b]\nunits: {u-1: {like: flat}}\n", "x")
     flats = part("a", "typical: {flat: {devices: {TV: {kind: outlet}, 7: {kind: terminator, on: TV}}}}\n")
     others = part("b", "units: {u-2: {like: flat, but: {devices: {TV: {state: existing}}}}}\n")
     document = whole(understand_drawn(Drawn(main, (flats, others))))
@@ -351,7 +351,7 @@ def test_typical_units_and_units_may_stand_in_parts() -> None:
 
 
 def test_mistakes_of_all_files_are_told_together() -> None:
-    main = read_text(HEAD + "draws in: [a, b]\nstage: permitt\nunits: {u-1: {like: flta}, u-2: {like: flat}}\n", "x")
+    main = read_text(HEAD + "includes: [a, b]\nstage: permitt\nunits: {u-1: {like: flta}, u-2: {like: flat}}\n", "x")
     flats = part("a", "typical: {flat: {devices: {TV: {kind: outlt}}}}\ndevices: {u-2/TV: {kind: outlet}}\n")
     others = part("b", "units: {u-2 to u-4: {like: flat}, u-1: {like: flat}}\n")
     with pytest.raises(NotUnderstood) as caught:

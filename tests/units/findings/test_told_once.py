@@ -27,7 +27,7 @@ def fed(lengths: dict[str, str]) -> str:
     return (
         "coaxwright: 1\ntitle: Ruff Row 9 (invented)\nbasis: {rulesets: [trade 1]}\nplaces: {cellar: {}}\n"
         "services: {bb: {kind: terrestrial TV, from: DROP, down: {band: 54 MHz to 1002 MHz}}}\n"
-        f"devices:\n  DROP: {{kind: service drop, place: cellar}}\n{blocks}cables:\n{feeds}"
+        f"devices:\n  DROP: {{kind: coax drop, place: cellar}}\n{blocks}cables:\n{feeds}"
         "typical:\n  flat:\n    devices: {TV: {kind: outlet, place: cellar, serves: [bb]}}\n"
         "    cables: {D: {from: DROP, to: TV, type: series 6, length: 300 ft}}\n"
         f"units:\n{units}"
@@ -63,7 +63,7 @@ def test_findings_and_mistakes_of_the_designs_own_file_come_before_those_of_its_
         (tmp_path / f"{name}.coax-part.yaml").write_text(text, encoding="utf-8")
     head = "coaxwright: 1\ntitle: Ruff Row 11 (invented)\nbasis: {rulesets: [trade 1]}\n"
     main.write_text(
-        head + "draws in: [b.coax-part.yaml, a.coax-part.yaml]\nplaces: {loft: {}}\n"
+        head + "includes: [b.coax-part.yaml, a.coax-part.yaml]\nplaces: {loft: {}}\n"
         "devices: {TV: {kind: outlet, place: lofd}}\n",
         encoding="utf-8",
     )

@@ -132,7 +132,7 @@ class TestWhatIsCovered:
             "coaxwright: 1\ntitle: Ruff Lane 1 (invented)\nbasis: {rulesets: [trade 1]}\n"
             "buildings: {house: {entry: wall}}\n"
             "places: {wall: {exposure: outdoors}, cellar: {building: house}, closet: {building: house}}\n"
-            "devices:\n  DROP: {kind: service drop, place: wall}\n  GB1:  {kind: ground block, place: closet}\n"
+            "devices:\n  DROP: {kind: coax drop, place: wall}\n  GB1:  {kind: ground block, place: closet}\n"
             "cables:\n  C-1: {from: DROP, to: GB1, type: series 6 outdoor, route: [wall: 5 ft, cellar: 100 ft]}\n"
         )
         rule = "protection.entry-distance"
@@ -199,7 +199,7 @@ class TestUnits:
             "cables:\n  C-1: {from: SP1, to: TV1, type: series 6, length: 9 m}\n",
             encoding="utf-8",
         )
-        head = "coaxwright: 1\ntitle: x (invented)\nbasis: {rulesets: [trade 1]}\ndraws in: [den.coax-part.yaml]\n"
+        head = "coaxwright: 1\ntitle: x (invented)\nbasis: {rulesets: [trade 1]}\nincludes: [den.coax-part.yaml]\n"
         Path("x.coax.yaml").write_text(
             f"{head}places: {{den: {{}}}}\nvariances:\n{granted(OPEN, 'SP1')}", encoding="utf-8"
         )

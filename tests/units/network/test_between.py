@@ -14,8 +14,8 @@ coaxwright: 1
 title: Nothing
 basis: {rulesets: [trade 1]}
 devices:
-  DROP: {kind: service drop}
-  POE: {kind: filter, variant: in-home data}
+  DROP: {kind: coax drop}
+  POE: {kind: filter, variant: point-of-entry}
   SP1: {kind: splitter, ways: 3}
   SP2: {kind: splitter, ways: 2}
   A: {kind: outlet}

@@ -26,8 +26,8 @@ devices:
   ANT: {kind: antenna, place: roof, mast: {}}
 bonding:
 """
-IBT = "IBT: {kind: intersystem termination, place: wall}"
-GES = "GES: {kind: building electrode system, place: wall}"
+IBT = "IBT: {kind: intersystem bonding termination, place: wall}"
+GES = "GES: {kind: grounding electrode system, place: wall}"
 ROD = "ROD: {kind: ground rod, place: wall}"
 
 
@@ -121,7 +121,7 @@ def test_no_bond_relies_on_a_gas_pipe_that_is_bonded_itself() -> None:
     assert way(built, "G-2") == "B-3 GES"
 
 
-def test_a_loose_end_beyond_a_mast_of_fibreglass_is_no_loose_end_of_the_thing() -> None:
+def test_a_loose_end_beyond_a_mast_of_fiberglass_is_no_loose_end_of_the_thing() -> None:
     lines = (f"B-1: {bond('G-1', 'ANT.mast')}", f"B-2: {bond('ANT.mast', 'NOWHERE')}")
     loose = network(*lines).bonding.loose_end("G-1")
     assert loose is not None
@@ -130,10 +130,10 @@ def test_a_loose_end_beyond_a_mast_of_fibreglass_is_no_loose_end_of_the_thing() 
     assert build_network(understand(read_text(text, "bench.coax.yaml"))).bonding.loose_end("G-1") is None
 
 
-def test_a_mast_of_fibreglass_joins_no_buildings() -> None:
+def test_a_mast_of_fiberglass_joins_no_buildings() -> None:
     lines = (
         GES,
-        "B-GES: {kind: building electrode system, place: gable}",
+        "B-GES: {kind: grounding electrode system, place: gable}",
         f"B-1: {bond('GES', 'ANT.mast')}",
         f"B-2: {bond('ANT.mast', 'B-GES')}",
     )
@@ -145,11 +145,15 @@ def test_a_mast_of_fibreglass_joins_no_buildings() -> None:
 @pytest.mark.parametrize(
     ("termination", "more", "beyond"),
     [
-        ("IBT: {kind: intersystem termination, place: wall}", [], ["B-2", "B-3"]),
-        ("IBT: {kind: intersystem termination, place: wall, electrode: GES}", [], ["B-2", "B-3"]),
-        ("IBT: {kind: intersystem termination, place: wall, electrode: BAR}", [], ["B-2", "B-3"]),
-        ("IBT: {kind: intersystem termination, place: wall, electrode: service}", [], []),
-        ("IBT: {kind: intersystem termination, place: wall}", [f"B-4: {bond('IBT', 'GES', ', length: 1 m')}"], ["B-4"]),
+        ("IBT: {kind: intersystem bonding termination, place: wall}", [], ["B-2", "B-3"]),
+        ("IBT: {kind: intersystem bonding termination, place: wall, electrode: GES}", [], ["B-2", "B-3"]),
+        ("IBT: {kind: intersystem bonding termination, place: wall, electrode: BAR}", [], ["B-2", "B-3"]),
+        ("IBT: {kind: intersystem bonding termination, place: wall, electrode: service}", [], []),
+        (
+            "IBT: {kind: intersystem bonding termination, place: wall}",
+            [f"B-4: {bond('IBT', 'GES', ', length: 1 m')}"],
+            ["B-4"],
+        ),
         ("IBT: {kind: service equipment, place: wall}", [], []),
     ],
 )
@@ -157,7 +161,7 @@ def test_conductors_beyond_a_termination(termination: str, more: list[str], beyo
     built = network(
         termination,
         GES,
-        "BAR: {kind: intersystem termination, place: gable}",
+        "BAR: {kind: intersystem bonding termination, place: gable}",
         f"B-1: {bond('G-1', 'IBT', ', length: 1 m')}",
         f"B-2: {bond('IBT', 'BAR', ', length: 1 m')}",
         f"B-3: {bond('BAR', 'GES', ', length: 1 m')}",
@@ -169,8 +173,8 @@ def test_conductors_beyond_a_termination(termination: str, more: list[str], beyo
 
 def test_terminations_that_state_one_another_lead_nowhere_and_end() -> None:
     built = network(
-        "IBT: {kind: intersystem termination, place: wall, electrode: BAR}",
-        "BAR: {kind: intersystem termination, place: gable, electrode: IBT}",
+        "IBT: {kind: intersystem bonding termination, place: wall, electrode: BAR}",
+        "BAR: {kind: intersystem bonding termination, place: gable, electrode: IBT}",
         f"B-1: {bond('G-1', 'IBT')}",
         f"B-2: {bond('IBT', 'BAR')}",
     )
@@ -225,7 +229,8 @@ def test_length_of_a_way_and_what_is_missing() -> None:
 def test_an_abandoned_conductor_or_electrode_leads_nowhere() -> None:
     built = network(IBT, f"B-1: {bond('G-1', 'IBT', ', state: abandoned')}")
     assert way(built, "G-1") is None
-    built = network("IBT: {kind: intersystem termination, place: wall, state: abandoned}", f"B-1: {bond('G-1', 'IBT')}")
+    abandoned = "IBT: {kind: intersystem bonding termination, place: wall, state: abandoned}"
+    built = network(abandoned, f"B-1: {bond('G-1', 'IBT')}")
     assert way(built, "G-1") is None
 
 
@@ -271,8 +276,8 @@ def test_what_is_bonded_over_a_conductor() -> None:
         ([ROD, GES], "GES"),
         ([GES, IBT], "IBT"),
         (["T-10: {kind: ground rod, place: wall}", "T-9: {kind: ground rod, place: wall}"], "T-9"),
-        (["OLD: {kind: intersystem termination, place: wall, state: abandoned}", ROD], "ROD"),
-        (["FAR: {kind: intersystem termination, place: gable}", ROD], "ROD"),
+        (["OLD: {kind: intersystem bonding termination, place: wall, state: abandoned}", ROD], "ROD"),
+        (["FAR: {kind: intersystem bonding termination, place: gable}", ROD], "ROD"),
     ],
 )
 def test_the_best_bonding_point_of_a_building(bonds: list[str], expected: str | None) -> None:
@@ -297,54 +302,54 @@ def test_masts_and_protectors_are_to_be_bonded() -> None:
 @pytest.mark.parametrize(
     ("lines", "missing"),
     [
-        (["IBT: {kind: intersystem termination, place: wall, electrode: service}"], None),
-        (["IBT: {kind: intersystem termination, place: wall, electrode: GES}", GES], None),
+        (["IBT: {kind: intersystem bonding termination, place: wall, electrode: service}"], None),
+        (["IBT: {kind: intersystem bonding termination, place: wall, electrode: GES}", GES], None),
         (
             [
-                "IBT: {kind: intersystem termination, place: wall, electrode: BAR}",
-                "BAR: {kind: intersystem termination, place: gable}",
+                "IBT: {kind: intersystem bonding termination, place: wall, electrode: BAR}",
+                "BAR: {kind: intersystem bonding termination, place: gable}",
                 f"B-2: {bond('BAR', 'GES')}",
                 GES,
             ],
             None,
         ),
         (
-            ["IBT: {kind: intersystem termination, place: wall}"],
+            ["IBT: {kind: intersystem bonding termination, place: wall}"],
             "IBT states no electrode, and no conductor leads on from it",
         ),
         (
-            ["IBT: {kind: intersystem termination, place: wall, electrode: IBT}"],
+            ["IBT: {kind: intersystem bonding termination, place: wall, electrode: IBT}"],
             "IBT is joined to terminations alone, and to no electrode",
         ),
         (
-            ["IBT: {kind: intersystem termination, place: wall, electrode: B-1}"],
+            ["IBT: {kind: intersystem bonding termination, place: wall, electrode: B-1}"],
             "IBT is joined to 'B-1', which is no electrode in use",
         ),
         (
             [
-                "IBT: {kind: intersystem termination, place: wall, electrode: GAS}",
+                "IBT: {kind: intersystem bonding termination, place: wall, electrode: GAS}",
                 "GAS: {kind: gas pipe, place: wall}",
             ],
             "IBT is joined to 'GAS', which is no electrode in use",
         ),
         (
             [
-                "IBT: {kind: intersystem termination, place: wall, electrode: ROD}",
+                "IBT: {kind: intersystem bonding termination, place: wall, electrode: ROD}",
                 "ROD: {kind: ground rod, place: wall, state: abandoned}",
             ],
             "IBT is joined to 'ROD', which is no electrode in use",
         ),
         (
             [
-                "IBT: {kind: intersystem termination, place: wall, electrode: BAR}",
-                "BAR: {kind: intersystem termination, place: gable}",
+                "IBT: {kind: intersystem bonding termination, place: wall, electrode: BAR}",
+                "BAR: {kind: intersystem bonding termination, place: gable}",
             ],
             "BAR states no electrode, and no conductor leads on from it",
         ),
         (
             [
-                "IBT: {kind: intersystem termination, place: wall, electrode: BAR}",
-                "BAR: {kind: intersystem termination, place: gable, electrode: IBT}",
+                "IBT: {kind: intersystem bonding termination, place: wall, electrode: BAR}",
+                "BAR: {kind: intersystem bonding termination, place: gable, electrode: IBT}",
             ],
             "IBT is joined to terminations alone, and to no electrode",
         ),
@@ -361,7 +366,7 @@ def test_a_way_ends_at_an_electrode_and_not_at_what_names_itself(lines: list[str
 @pytest.mark.parametrize("stated", ["IBT", "B-1", "GAS", "ground rod"])
 def test_what_is_no_electrode_is_no_electrode_of_a_termination(stated: str) -> None:
     built = network(
-        f"IBT: {{kind: intersystem termination, place: wall, electrode: {stated}}}",
+        f"IBT: {{kind: intersystem bonding termination, place: wall, electrode: {stated}}}",
         "GAS: {kind: gas pipe, place: wall}",
         f"B-1: {bond('G-1', 'IBT')}",
     )

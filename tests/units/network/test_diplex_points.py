@@ -23,7 +23,7 @@ def node(**device: object) -> DeviceNode:
             (85e6, 102e6, True),
         ),
         ({"kind": "filter", "variant": "high-pass"}, (42e6, 54e6, False)),
-        ({"kind": "filter", "variant": "in-home data"}, None),
+        ({"kind": "filter", "variant": "point-of-entry"}, None),
         ({"kind": "optical node", "split": "204/258 MHz"}, (204e6, 258e6, True)),
         ({"kind": "optical node"}, None),
         ({"kind": "splitter", "ways": 2}, None),

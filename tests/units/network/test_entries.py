@@ -23,7 +23,7 @@ places:
   hall:  {building: house}
   loft:  {building: barn}
 devices:
-  DROP: {kind: service drop, place: wall}
+  DROP: {kind: coax drop, place: wall}
   ANT:  {kind: antenna, place: roof}
   A-2:  {kind: antenna, place: attic}
   A-3:  {kind: antenna}
@@ -74,7 +74,7 @@ def test_a_building_is_entered_from_outdoors_before_it_is_from_next_door(cable: 
 @pytest.mark.parametrize(
     ("cable", "expected"),
     [
-        ("from: DROP, to: TV, length: 9 m", [("C-1", "house", "service drop", "DROP")]),
+        ("from: DROP, to: TV, length: 9 m", [("C-1", "house", "coax drop", "DROP")]),
         ("from: ANT, to: TV, length: 9 m", [("C-1", "house", "antenna", "ANT")]),
         (
             "from: SP1, to: BARN, route: [wall: 1 m, yard: 9 m]",
@@ -148,7 +148,7 @@ def test_an_antenna_beyond_a_ground_block_makes_the_block_an_antennas() -> None:
         "from: ANT, to: GBW, length: 9 m", "from: GBW, to: TV, length: 9 m", "from: DROP, to: GBH, length: 2 m"
     )
     lines = {bondable.reference: bondable.line for bondable in built.bondables}
-    assert lines == {"GBG": "outdoors", "GBH": "service drop", "GBW": "antenna", "GW2": "outdoors"}
+    assert lines == {"GBG": "outdoors", "GBH": "coax drop", "GBW": "antenna", "GW2": "outdoors"}
 
 
 @pytest.mark.parametrize(

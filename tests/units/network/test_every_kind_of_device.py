@@ -115,7 +115,7 @@ def test_a_dish_with_its_converter_is_an_aerial() -> None:
 def test_a_tap_line_runs_on_and_its_outlets_branch_off() -> None:
     built = network(
         {
-            "D": {"kind": "service drop"},
+            "D": {"kind": "coax drop"},
             "T1": {"kind": "tap", "outputs": 2, "value": "16 dB"},
             "T2": {"kind": "tap", "outputs": 2, "value": "12 dB"},
             **{f"O{n}": {"kind": "outlet"} for n in range(1, 5)},

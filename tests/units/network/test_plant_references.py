@@ -58,11 +58,12 @@ def test_a_port_that_is_not_there_keeps_its_device() -> None:
         ("devices: {T1: {kind: terminator, on: SP1}}\n", ("devices.T1.on", "SP1", None)),
         ("devices: {SP1: {kind: splitter, ways: 5}}\n", ("devices.SP1.ways", "5", None)),
         (
-            "places: {wall: {}}\nbonding: {IBT: {kind: intersystem termination, place: wall, electrode: GES}}\n",
+            "places: {wall: {}}\n"
+            "bonding: {IBT: {kind: intersystem bonding termination, place: wall, electrode: GES}}\n",
             ("bonding.IBT.electrode", "GES", None),
         ),
         (
-            "places: {wall: {}}\nbonding: {GES: {kind: building electrode system, place: wal}}\n",
+            "places: {wall: {}}\nbonding: {GES: {kind: grounding electrode system, place: wal}}\n",
             ("bonding.GES.place", "wal", "wall"),
         ),
     ],
@@ -72,7 +73,8 @@ def test_what_names_nothing_is_noted_where_it_is_written(body: str, expected: tu
 
 
 def test_the_service_is_an_electrode_that_needs_no_tag() -> None:
-    body = "places: {wall: {}}\nbonding: {IBT: {kind: intersystem termination, place: wall, electrode: service}}\n"
+    body = "places: {wall: {}}\n"
+    body += "bonding: {IBT: {kind: intersystem bonding termination, place: wall, electrode: service}}\n"
     assert noted(network(body)) == []
 
 

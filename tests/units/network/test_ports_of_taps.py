@@ -44,7 +44,7 @@ def test_a_cable_to_an_outlet_takes_a_tap_and_leaves_the_way_through() -> None:
     ids=lambda device: str(device["kind"]),
 )
 def test_a_cable_that_leads_further_is_undecided(beyond: Mapping[str, object]) -> None:
-    built = network({"C-0": ("DROP", "TAP"), "C-1": ("TAP", "B")}, B=beyond, DROP={"kind": "service drop"})
+    built = network({"C-0": ("DROP", "TAP"), "C-1": ("TAP", "B")}, B=beyond, DROP={"kind": "coax drop"})
     (undecided,) = built.undecided_ports
     assert (undecided.path, undecided.choices) == (("cables", "C-1", "from"), ("out", "tap-1", "tap-2"))
 
@@ -120,7 +120,7 @@ basis: {rulesets: [trade 1]}
 places: {den: {}}
 services: {bb: {kind: cable broadband, from: DROP, down: {band: 54 MHz to 1002 MHz}}}
 devices:
-  DROP: {kind: service drop, place: den}
+  DROP: {kind: coax drop, place: den}
   TAP: {kind: tap, outputs: %s, value: %s, place: den}
   O1: {kind: outlet, place: den, serves: [bb]}
   O2: {kind: outlet, place: den, serves: [bb]}

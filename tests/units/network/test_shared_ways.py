@@ -52,8 +52,8 @@ def test_services_on_coax_of_their_own_are_no_pair() -> None:
 
 DATA: dict[str, object] = {"data": {"kind": "in-home data", "from": "A"}}
 HOUSE: dict[str, object] = {
-    "D": {"kind": "service drop"},
-    "F": {"kind": "filter", "variant": "in-home data"},
+    "D": {"kind": "coax drop"},
+    "F": {"kind": "filter", "variant": "point-of-entry"},
     "S": {"kind": "splitter", "ways": 3},
     "A": {"kind": "in-home data adapter"},
     "B": {"kind": "in-home data adapter", "serves": ["data"]},
@@ -91,7 +91,7 @@ def test_the_way_of_a_hop_goes_from_the_station_on() -> None:
 
 def test_a_passage_tells_the_ports_what_is_behind_them_and_what_is_lost() -> None:
     site = network(
-        {"D": {"kind": "service drop"}, "T": {"kind": "tap", "outputs": 1, "value": "12 dB"},
+        {"D": {"kind": "coax drop"}, "T": {"kind": "tap", "outputs": 1, "value": "12 dB"},
          "X": {"kind": "outlet", "serves": ["net"]}, "Y": {"kind": "outlet", "serves": ["net"]}},
         {"C-1": ("D", "T.in"), "C-2": ("T.tap", "X"), "C-3": ("T.out", "Y")},
         {"net": {"kind": "cable broadband", "from": "D", "down": {"band": "54 MHz to 1218 MHz"}}},

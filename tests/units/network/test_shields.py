@@ -23,9 +23,9 @@ devices:
 cables:
 {cables}
 bonding:
-  EA: {{kind: building electrode system, place: wa}}
-  EB: {{kind: building electrode system, place: wb}}
-  EC: {{kind: building electrode system, place: wc}}
+  EA: {{kind: grounding electrode system, place: wa}}
+  EB: {{kind: grounding electrode system, place: wb}}
+  EC: {{kind: grounding electrode system, place: wc}}
   B-1: {{from: GA, to: EA, conductor: 10 AWG copper}}
   B-2: {{from: GB, to: EB, conductor: 10 AWG copper}}
 {more}
@@ -89,7 +89,8 @@ def test_a_gas_pipe_is_found_at_the_end_of_the_way_and_a_dead_mast_is_none() -> 
 
 def test_what_is_met_is_not_met_by_way_of_another_electrode() -> None:
     more = (
-        "  IBT: {kind: intersystem termination, place: wa}\n  B-3: {from: IBT, to: EA, conductor: 6 AWG copper}\n"
+        "  IBT: {kind: intersystem bonding termination, place: wa}\n"
+        "  B-3: {from: IBT, to: EA, conductor: 6 AWG copper}\n"
         "  B-4: {from: GC, to: SP, conductor: 10 AWG copper}\n  B-5: {from: SP, to: EC, conductor: 10 AWG copper}"
     )
     bonding = network(STAR, more=more).bonding
@@ -100,7 +101,8 @@ def test_what_is_met_is_not_met_by_way_of_another_electrode() -> None:
 
 
 def test_what_a_termination_states_joins_it_both_ways() -> None:
-    more = "  BAR: {kind: intersystem termination, place: wa, electrode: ROD}\n  ROD: {kind: ground rod, place: wa}"
+    more = "  BAR: {kind: intersystem bonding termination, place: wa, electrode: ROD}\n"
+    more += "  ROD: {kind: ground rod, place: wa}"
     bonding = network(STAR, more=more).bonding
     for tag in ("BAR", "ROD"):
         assert bonding.joined_with(tag, lambda conductor: False) == {"BAR", "ROD"}

@@ -9,7 +9,7 @@ BROADBAND = """\
 services:
   net: {kind: cable broadband, from: DROP, down: {band: 54 to 1002 MHz}, up: {band: 5 to 42 MHz}}
 devices:
-  DROP: {kind: service drop}
+  DROP: {kind: coax drop}
   SP:   {kind: splitter, ways: 2}
   TV:   {kind: outlet, serves: [net]}
   M:    {kind: cable modem, serves: [net]}
@@ -57,7 +57,7 @@ services:
   tv:  {kind: terrestrial TV, from: MIX, channels: [{name: "40", frequency: 626 MHz}]}
   sat: {kind: satellite IF, from: MIX, down: {band: 950 to 2150 MHz}}
 devices:
-  MIX: {kind: service drop}
+  MIX: {kind: coax drop}
   DX:  {kind: diplexer, variant: TV/satellite}
   TV:  {kind: receiver}
   SAT: {kind: satellite receiver}
@@ -83,7 +83,7 @@ def test_a_double_way_for_one_frequency_is_noted_once() -> None:
 services:
   net: {kind: cable broadband, from: DROP, down: {band: 54 to 1002 MHz}}
 devices:
-  DROP: {kind: service drop}
+  DROP: {kind: coax drop}
   S1: {kind: splitter, ways: 2}
   S2: {kind: splitter, ways: 2}
   TV: {kind: outlet}
@@ -118,7 +118,7 @@ def test_what_begins_at_nothing_goes_nowhere() -> None:
 def test_the_walk_is_linear_in_the_size_of_the_site() -> None:
     def site(outlets: int) -> int:
         lines = ["services: {net: {kind: cable broadband, from: T-0, down: {band: 54 to 1002 MHz}}}", "devices:"]
-        lines += ["  T-0: {kind: service drop}"]
+        lines += ["  T-0: {kind: coax drop}"]
         lines += [f"  T-{n}: {{kind: tap, outputs: 2, value: 12 dB}}" for n in range(1, outlets + 1)]
         lines += ["cables:"]
         for n in range(1, outlets + 1):

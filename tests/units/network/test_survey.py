@@ -17,7 +17,7 @@ RING = """\
 services:
   net: {{kind: cable broadband, from: DROP, down: {{band: 54 to 1002 MHz}}, up: {{band: 5 to 42 MHz}}}}
 devices:
-  DROP: {{kind: service drop}}
+  DROP: {{kind: coax drop}}
   SP1:  {{kind: splitter, ways: 2}}
   SP2:  {{kind: splitter, ways: 2}}
   TV:   {{kind: outlet}}
@@ -103,7 +103,7 @@ def test_a_splitter_fed_at_an_output_leaves_the_others_empty() -> None:
 services:
   net: {kind: cable broadband, from: DROP, down: {band: 54 to 1002 MHz}}
 devices:
-  DROP: {kind: service drop}
+  DROP: {kind: coax drop}
   SP:   {kind: splitter, ways: 3}
   A:    {kind: outlet, serves: [net]}
   B:    {kind: outlet}
@@ -139,7 +139,7 @@ def test_splitters_in_a_row_and_what_each_feeds_itself() -> None:
 services:
   net: {kind: cable broadband, from: DROP}
 devices:
-  DROP: {kind: service drop}
+  DROP: {kind: coax drop}
   SP1:  {kind: splitter, ways: 2}
   AMP:  {kind: drop amplifier, outputs: 1, variant: return path}
   SP2:  {kind: splitter, ways: 2}

@@ -31,7 +31,7 @@ def way(built: Network, cable: str) -> str:
     return " > ".join(ends)
 
 
-SPLITTER = ["DROP: {kind: service drop}", "SP1: {kind: splitter, ways: 2}", "TV: {kind: outlet}", "PC: {kind: outlet}"]
+SPLITTER = ["DROP: {kind: coax drop}", "SP1: {kind: splitter, ways: 2}", "TV: {kind: outlet}", "PC: {kind: outlet}"]
 
 
 @pytest.mark.parametrize(("start", "end"), [("DROP", "SP1"), ("SP1", "DROP")])
@@ -63,7 +63,7 @@ def test_a_named_port_turns_the_cable() -> None:
 def test_the_rest_of_a_device_follows_from_what_is_known() -> None:
     """The first splitter's input is taken, so what joins the two splitters leaves it, as does the ground block's."""
     devices = [
-        "DROP: {kind: service drop}",
+        "DROP: {kind: coax drop}",
         "GB: {kind: ground block}",
         *(f"SP{n}: {{kind: splitter, ways: 2}}" for n in (1, 2)),
     ]
@@ -141,7 +141,7 @@ class Tree:
 
 @st.composite
 def trees(draw: st.DrawFn) -> Tree:
-    devices, cables, source = ["DROP: {kind: service drop}"], [], "DROP"
+    devices, cables, source = ["DROP: {kind: coax drop}"], [], "DROP"
     tags = draw(st.permutations(range(1, 30)))
     for number, ways in enumerate(draw(st.lists(st.sampled_from([2, 3, 4]), min_size=1, max_size=3)), start=1):
         devices.append(f"SP{number}: {{kind: splitter, ways: {ways}}}")

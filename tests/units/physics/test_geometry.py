@@ -34,7 +34,7 @@ def test_impossible_velocities_are_refused(velocity_factor: float) -> None:
 @pytest.mark.parametrize(("outer_mm", "inner_mm"), [(1, 1), (1, 2), (1, 0), (0, 0)])
 def test_impossible_diameters_are_refused(outer_mm: float, inner_mm: float) -> None:
     for ask in (geometry.characteristic_impedance_ohm, geometry.capacitance_pf_per_m):
-        with pytest.raises(ValueError, match="outside the centre"):
+        with pytest.raises(ValueError, match="outside the center"):
             ask(outer_mm, inner_mm, 0.85)
 
 
@@ -75,7 +75,7 @@ def test_constants_that_cannot_be() -> None:
     for function in (geometry.impedance_of_constants_ohm, geometry.velocity_of_constants_m_per_s):
         with pytest.raises(ValueError, match="above zero"):
             function(0, 1e-12)
-    with pytest.raises(ValueError, match="outside the centre"):
+    with pytest.raises(ValueError, match="outside the center"):
         geometry.inductance_uh_per_m(1, 1)
-    with pytest.raises(ValueError, match="outside the centre"):
+    with pytest.raises(ValueError, match="outside the center"):
         geometry.cutoff_hz(1, 2, 0.85)

@@ -38,15 +38,15 @@ def test_a_slow_wave_is_slower_and_its_line_is_capacitive() -> None:
 
 
 def test_a_worse_metal_loses_more() -> None:
-    aluminium = CrossSection(4.57e-3, 1.024e-3, 0.85, 1e-4, shield=Metal(2.8264e-8))
-    assert line_loss.loss_db_per_m(1e9, aluminium) > line_loss.loss_db_per_m(1e9, DROP)
-    assert line_loss.exact_wave(1e9, aluminium).loss_db_per_m > line_loss.exact_wave(1e9, DROP).loss_db_per_m
+    aluminum = CrossSection(4.57e-3, 1.024e-3, 0.85, 1e-4, shield=Metal(2.8264e-8))
+    assert line_loss.loss_db_per_m(1e9, aluminum) > line_loss.loss_db_per_m(1e9, DROP)
+    assert line_loss.exact_wave(1e9, aluminum).loss_db_per_m > line_loss.exact_wave(1e9, DROP).loss_db_per_m
 
 
 def test_a_thin_cladding_counts_as_solid_in_the_short_form_only() -> None:
-    steel = CrossSection(4.57e-3, 1.024e-3, 0.85, 1e-4, centre=Metal(1 / 6e6, 100), cladding_m=10e-6)
+    steel = CrossSection(4.57e-3, 1.024e-3, 0.85, 1e-4, center=Metal(1 / 6e6, 100), cladding_m=10e-6)
     assert line_loss.loss_db_per_m(5e6, steel) == line_loss.loss_db_per_m(5e6, DROP)
-    assert line_loss.clad_centre_ratio(5e6, steel) > 2
+    assert line_loss.clad_center_ratio(5e6, steel) > 2
 
 
 def test_a_neper() -> None:
@@ -56,7 +56,7 @@ def test_a_neper() -> None:
 @pytest.mark.parametrize(
     ("figures", "words"),
     [
-        ((1e-3, 2e-3, 0.85), "outside the centre"),
+        ((1e-3, 2e-3, 0.85), "outside the center"),
         ((4e-3, 1e-3, 1.2), "velocity factor"),
         ((4e-3, 1e-3, 0.85, -1e-4), "loss tangent"),
     ],

@@ -54,14 +54,14 @@ def test_a_transformer_is_lossless(first_ohm: float, second_ohm: float) -> None:
     assert matrix.conj().T @ matrix == pytest.approx(np.eye(2), abs=1e-12)
 
 
-def test_renormalising_there_and_back() -> None:
+def test_renormalizing_there_and_back() -> None:
     matrix = scatterers.line([1e9], 2, 1e-9, 60)[0]
-    there = scatterers.renormalised(matrix, [75, 75], 50)
-    assert np.array(scatterers.renormalised(there, [50, 50], 75)) == pytest.approx(np.array(matrix))
+    there = scatterers.renormalized(matrix, [75, 75], 50)
+    assert np.array(scatterers.renormalized(there, [50, 50], 75)) == pytest.approx(np.array(matrix))
 
 
 def test_a_line_in_its_own_impedance_does_not_reflect() -> None:
-    matrix = scatterers.renormalised(scatterers.line([1e9], 2, 1e-9, 50)[0], [75, 75], 50)
+    matrix = scatterers.renormalized(scatterers.line([1e9], 2, 1e-9, 50)[0], [75, 75], 50)
     assert abs(matrix[0][0]) == pytest.approx(0, abs=1e-12)
     assert abs(matrix[1][0]) == pytest.approx(10 ** (-2 / 20))
 
@@ -103,6 +103,6 @@ def test_refusals() -> None:
     with pytest.raises(ValueError, match="reference impedance"):
         scatterers.line([1e9], 1, 0, 75, 0)
     with pytest.raises(ValueError, match="every port"):
-        scatterers.renormalised(((0j,),), [50, 50])
+        scatterers.renormalized(((0j,),), [50, 50])
     with pytest.raises(ValueError, match="above zero"):
         scatterers.transformer([1e9], 0, 75)

@@ -15,14 +15,14 @@ def test_the_card_and_the_root() -> None:
     assert tilt.tilt_of_loss_db(1, 0.333) == pytest.approx(0.667)
 
 
-def test_an_equaliser_evens_out_the_cable_it_is_named_after() -> None:
+def test_an_equalizer_evens_out_the_cable_it_is_named_after() -> None:
     for freq_hz in (54e6, 200e6, 700e6, 1e9):
         cable_db = 18 * (freq_hz / 1e9) ** 0.5
-        assert cable_db + tilt.equaliser_loss_db(18, freq_hz, 1e9) == pytest.approx(18)
+        assert cable_db + tilt.equalizer_loss_db(18, freq_hz, 1e9) == pytest.approx(18)
 
 
 def test_value_and_tilt_are_each_others_inverse() -> None:
-    assert tilt.tilt_of_loss_db(tilt.equaliser_value_db(7.5, 0.3), 0.3) == pytest.approx(7.5)
+    assert tilt.tilt_of_loss_db(tilt.equalizer_value_db(7.5, 0.3), 0.3) == pytest.approx(7.5)
 
 
 def test_the_slope_lies_between_its_ends_and_follows_a_cable() -> None:
@@ -40,7 +40,7 @@ def test_refusals() -> None:
         tilt.loss_ratio(1e9, 54e6)
     for ratio in (-0.1, 1.0, float("nan")):
         with pytest.raises(ValueError, match="below 1"):
-            tilt.equaliser_value_db(10, ratio)
+            tilt.equalizer_value_db(10, ratio)
     with pytest.raises(ValueError, match="zero or more"):
         tilt.tilt_of_loss_db(-1, 0.3)
     with pytest.raises(ValueError, match="within the amplifier's band"):

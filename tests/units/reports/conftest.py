@@ -25,7 +25,7 @@ services:
     down: {band: 54 to 1002 MHz, level: [12 dBmV at 54 MHz, 6 dBmV at 1002 MHz]}
     up: {band: 5 to 42 MHz, wanted: 35 dBmV}
 devices:
-  DROP: {kind: service drop}
+  DROP: {kind: coax drop}
   AMP:  {kind: drop amplifier, outputs: 1, variant: return path, gain: 15 dB}
   SP:   {kind: splitter, ways: 3}
   BED:  {kind: outlet, serves: [net]}
@@ -64,7 +64,7 @@ FLATS = """\
 places: {cellar: {}}
 services: {net: {kind: cable broadband, from: DROP, down: {band: 54 to 1002 MHz, level: [20 dBmV at 54 MHz]}}}
 devices:
-  DROP: {kind: service drop, place: cellar}
+  DROP: {kind: coax drop, place: cellar}
   SP0:  {kind: splitter, ways: 16, place: cellar}
 cables:
   R-1: {from: DROP, to: SP0, type: series 11, route: [cellar: 9 ft]}
@@ -90,7 +90,7 @@ services:
   eye: {kind: camera video, from: EYE}
   phone: {kind: cellular, from: MAST}
 devices:
-  DROP: {kind: service drop}
+  DROP: {kind: coax drop}
   ANT:  {kind: antenna, gain: 9 dBi}
   EYE:  {kind: camera}
   MAST: {kind: antenna}

@@ -46,7 +46,7 @@ def reviews(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Review]:
         "clear": reviewed(folder, tern("corrected")),
         "returned": reviewed(folder, tern()),
         "advice returns": reviewed(folder, tern(), Severity.ADVICE),
-        "not understood": reviewed(folder, tern() + "colour: red\n"),
+        "not understood": reviewed(folder, tern() + "color: red\n"),
         "nothing": Review(()),
     }
     with chdir(folder):
@@ -226,8 +226,8 @@ def test_what_returns_a_design_depends_on_the_severity_chosen(outputs: dict[str,
 
 def test_problems_and_crashes_are_told(outputs: dict[str, Any]) -> None:
     (problem,) = outputs["not understood"]["designs"][0]["problems"]
-    assert (problem["line"], problem["column"], problem["end column"]) == (81, 1, 7)
-    assert "colour" in problem["what"]
+    assert (problem["line"], problem["column"], problem["end column"]) == (81, 1, 6)
+    assert "color" in problem["what"]
     (crash,) = outputs["crashed"]["designs"][0]["crashes"]
     assert crash["rule"] == "cable.run-length"
     assert crash["subject"].startswith("cable C-")

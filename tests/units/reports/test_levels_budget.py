@@ -24,7 +24,7 @@ services:
     up: {band: 5 MHz to 42 MHz}
     at outlets: {level: -8 to 10 dBmV}
 devices:
-  DROP: {kind: service drop}
+  DROP: {kind: coax drop}
   SP: {kind: splitter, ways: 2, loss: 4 dB}
   A: {kind: cable modem, serves: [net], output level: 20 to 50 dBmV}
   B: {kind: outlet, serves: [net]}

@@ -61,7 +61,7 @@ def test_no_cell_is_a_minus_zero(levels: Levels) -> None:
     text = render(levels(
         "services:\n"
         "  net: {kind: cable broadband, from: D, down: {band: 54 to 1002 MHz, level: [-0.001 dBmV at 54 MHz]}}\n"
-        "devices: {D: {kind: service drop}, T: {kind: outlet, serves: [net]}}\n"
+        "devices: {D: {kind: coax drop}, T: {kind: outlet, serves: [net]}}\n"
         "cables: {C: {from: D, to: T, type: series 6, length: 0 ft}}\n"
     ))  # fmt: skip
     assert ",54,0.00,0.00,0.00,0.00,0.00,0.00,-15.00,15.00,15.00,," in text

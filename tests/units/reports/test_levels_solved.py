@@ -22,7 +22,7 @@ basis: {rulesets: [trade 1]}
 services:
   net: {kind: cable broadband, from: DROP, down: {band: 54 to 1002 MHz, level: [10 dBmV at 54 MHz]}}
 devices:
-  DROP: {kind: service drop}
+  DROP: {kind: coax drop}
   SP:   {kind: splitter, ways: 2}
   TV:   {kind: outlet, serves: [net]}
   DEN:  {kind: outlet, serves: [net]}

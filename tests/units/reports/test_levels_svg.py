@@ -129,7 +129,7 @@ def test_of_many_outlets_the_tightest_are_drawn_and_the_others_counted(levels: L
     cables = "".join(f"  D-{n}: {{from: SP, to: T-{n}, type: series 6, length: {10 + n} ft}}\n" for n in range(16))
     site = levels(
         "services: {net: {kind: cable broadband, from: D, down: {band: 54 to 1002 MHz, level: [9 dBmV at 54 MHz]}}}\n"
-        f"devices:\n  D: {{kind: service drop}}\n  SP: {{kind: splitter, ways: 16}}\n{outlets}"
+        f"devices:\n  D: {{kind: coax drop}}\n  SP: {{kind: splitter, ways: 16}}\n{outlets}"
         f"cables:\n  C: {{from: D, to: SP, type: series 6, length: 9 ft}}\n{cables}"
     )
     root = drawn(site)

@@ -97,7 +97,7 @@ def test_what_there_is_nothing_to_tell_of_is_named(levels: Levels) -> None:
     assert "A level is the usual one" not in page
     silent = (
         "services: {net: {kind: cable broadband, from: D}}\n"
-        "devices: {D: {kind: service drop}, T: {kind: outlet, serves: [net]}}\n"
+        "devices: {D: {kind: coax drop}, T: {kind: outlet, serves: [net]}}\n"
     )
     assert "net is left out: it states no band and no channels.\n" in render(levels(silent), 80)
 

@@ -91,24 +91,24 @@ def test_a_message_says_what_is_what_should_be_how_to_mend_it_and_by_what_right(
 
 def test_a_code_host_gets_mistakes_of_form_as_results(tmp_path: Path) -> None:
     """Hosts show no notifications; without results, all earlier ones of the file would seem to be mended."""
-    run = run_of(reviewed(tmp_path, a=tern() + "colour: red\n", b="coaxwright: [\n"), "code host")
+    run = run_of(reviewed(tmp_path, a=tern() + "color: red\n", b="coaxwright: [\n"), "code host")
     assert [(result["ruleId"], result["level"]) for result in run["results"]] == [("design.understood", "error")] * 2
     assert run["results"][0]["locations"][0]["physicalLocation"]["region"] == {
         "startLine": 81,
         "startColumn": 1,
         "endLine": 81,
-        "endColumn": 7,
+        "endColumn": 6,
     }
     assert [rule["id"] for rule in run["tool"]["driver"]["rules"]] == ["design.understood"]
     assert len(run["invocations"][0]["toolExecutionNotifications"]) == 2
 
 
 def test_full_tells_mistakes_of_form_as_notifications(tmp_path: Path) -> None:
-    run = run_of(reviewed(tmp_path, a=tern() + "colour: red\n"))
+    run = run_of(reviewed(tmp_path, a=tern() + "color: red\n"))
     assert run["results"] == []
     (note,) = run["invocations"][0]["toolExecutionNotifications"]
     assert note["level"] == "error"
-    assert "colour" in note["message"]["text"]
+    assert "color" in note["message"]["text"]
     assert note["locations"][0]["physicalLocation"]["region"]["startLine"] == 81
 
 
@@ -137,7 +137,7 @@ def test_a_code_host_gets_the_most_serious_up_to_a_cap(returned: Review) -> None
 
 
 def test_more_mistakes_of_form_than_the_cap_leave_no_room(returned: Review, tmp_path: Path) -> None:
-    problem = reviewed(tmp_path, b=tern() + "colour: red\n").designs[0].problems[0]
+    problem = reviewed(tmp_path, b=tern() + "color: red\n").designs[0].problems[0]
     wrong = DesignReview("b.coax.yaml", problems=(problem,) * (MOST_RESULTS + 1))
     run = run_of(Review((*returned.designs, wrong)), "code host")
     assert len(run["results"]) == MOST_RESULTS

@@ -61,15 +61,15 @@ def kept(snapshot: Snapshot) -> Snapshot:
     return snapshot
 
 
-@pytest.mark.parametrize("colour", [False, True], ids=["plain", "colour"])
+@pytest.mark.parametrize("color", [False, True], ids=["plain", "color"])
 @pytest.mark.parametrize("width", [80, 120])
 @pytest.mark.parametrize("name", REVIEWS)
 def test_whole_reports(
-    name: str, width: int, colour: bool, kept: Snapshot, without_counts: Callable[[str], str]
+    name: str, width: int, color: bool, kept: Snapshot, without_counts: Callable[[str], str]
 ) -> None:
-    text = render(REVIEWS[name](), width, colour)
-    assert max(columns(line) for line in without_colour(text).splitlines()) <= width
-    kept.assert_match(without_counts(text), f"{name}-{width}-{'colour' if colour else 'plain'}.txt")
+    text = render(REVIEWS[name](), width, color)
+    assert max(columns(line) for line in without_color(text).splitlines()) <= width
+    kept.assert_match(without_counts(text), f"{name}-{width}-{'color' if color else 'plain'}.txt")
 
 
 def test_the_closing_line_counts_rules_and_items() -> None:
@@ -80,14 +80,14 @@ def test_the_closing_line_counts_rules_and_items() -> None:
     assert judged > len(design.rules) > 0
 
 
-def without_colour(text: str) -> str:
+def without_color(text: str) -> str:
     return re.sub("\x1b\\[[0-9;]*m", "", text)
 
 
 @pytest.mark.parametrize("name", REVIEWS)
-def test_colour_changes_nothing_but_colour(name: str) -> None:
+def test_color_changes_nothing_but_color(name: str) -> None:
     review = REVIEWS[name]()
-    assert without_colour(render(review, 80, colour=True)) == render(review, 80, colour=False)
+    assert without_color(render(review, 80, color=True)) == render(review, 80, color=False)
 
 
 @pytest.mark.parametrize(("clear", "named"), [(5, True), (4, False)])

@@ -46,7 +46,7 @@ services:
   bb: {kind: cable broadband, from: DROP, down: {band: 54 MHz to 1002 MHz}, up: {band: 5 MHz to 42 MHz}}
   tv: {kind: terrestrial TV, from: ANTX}
 devices:
-  DROP: {kind: service drop, place: side wall, owner: operator}
+  DROP: {kind: coax drop, place: side wall, owner: operator}
   GB1: {kind: ground block, place: side wall, state: existing}
   GB2: {kind: ground block, place: side wall}
   GB3: {kind: ground block, place: side wall}
@@ -66,7 +66,7 @@ cables:
   C-7: {from: SP2, to: OLD, type: series 6, length: 12 ft, state: abandoned}
 bonding:
   ROD: {kind: ground rod, place: side wall}
-  IBT: {kind: intersystem termination, place: closet, electrode: service}
+  IBT: {kind: intersystem bonding termination, place: closet, electrode: service}
   B-1: {from: ROD, to: GB1, conductor: 14 AWG copper}
   B-2: {from: ROD, to: IBT, conductor: 6 AWG copper, length: 4 m}
   B-3: {from: GB2, to: NOWHERE, conductor: 6 AWG copper, length: 4 m}
@@ -150,7 +150,7 @@ class TestCables:
 
     def test_a_type_is_read_into_its_parts_and_what_was_not_said_is_marked(self) -> None:
         third = cable("C-3", odd()).type
-        assert (third.cable_class, third.centre, third.jacket) == ("series 6", "copper", "riser")
+        assert (third.cable_class, third.center, third.jacket) == ("series 6", "copper", "riser")
         assert third.by_default == ("shield",)
         assert third.shield
         second = cable("C-2", odd()).type
@@ -199,7 +199,7 @@ class TestServices:
         text = (
             f"{HEAD}services:\n  net: {{kind: cable broadband, from: DROP, down: {{band: 54 MHz to 1002 MHz}}}}\n"
             "  home: {kind: in-home data, from: GW}\n"
-            "devices:\n  DROP: {kind: service drop}\n  SP: {kind: splitter, ways: 3, variant: in-home data}\n"
+            "devices:\n  DROP: {kind: coax drop}\n  SP: {kind: splitter, ways: 3, variant: in-home data}\n"
             "  GW: {kind: cable modem, serves: [net, home]}\n  DEN: {kind: outlet, serves: [home]}\n"
             "  BED: {kind: outlet, serves: [net]}\n  BARN: {kind: outlet, serves: [home]}\n"
             "cables:\n  C-1: {from: DROP, to: SP, type: series 6}\n  C-2: {from: SP, to: GW, type: series 6}\n"
@@ -267,7 +267,7 @@ class TestEntriesAndBonds:
         assert [
             (one.cable, one.building, one.line, one.protector, one.unknown) for one in tern("as-drawn").entries
         ] == [
-            ("C-102", "house", "from the service drop DROP", "GB1", ""),
+            ("C-102", "house", "from the coax drop DROP", "GB1", ""),
             ("C-106", "house", "between buildings, from or to studio", "GB3", ""),
             ("C-107", "studio", "between buildings, from or to house", "", ""),
             ("C-203", "house", "from the antenna ANT", "GB2", ""),
@@ -284,7 +284,7 @@ class TestEntriesAndBonds:
             ("B-6", "10 AWG copper", "5 ft", "ANT.mast"),
             ("B-5", "10 AWG copper", "41 ft", "IBT"),
         ]
-        assert (way.electrode, way.electrode_what) == ("IBT", "intersystem termination, north wall")
+        assert (way.electrode, way.electrode_what) == ("IBT", "intersystem bonding termination, north wall")
         assert way.length.text == "46 ft"
 
     def test_an_electrode_of_its_own_and_the_way_on_from_it(self) -> None:
@@ -390,7 +390,7 @@ class TestText:
         lines = [line.strip() for line in text_form.render(tern(), 80).splitlines()]
         way = [line for line in lines if line.startswith(("DROP (", "C-101 from", "GB1 (", "C-102 from", "SP1 ("))]
         assert way[:5] == [
-            "DROP (service drop, north wall), the operator's",
+            "DROP (coax drop, north wall), the operator's",
             "C-101 from DROP.out to GB1.in",
             "GB1 (ground block, north wall)",
             "C-102 from GB1.out to SP1.in",
@@ -434,7 +434,7 @@ class TestText:
             "SP1  low-loss and out-2 (3-way unbalanced splitter); C-4 has none yet",
             "no way to an electrode: B-3 leads to 'NOWHERE', which names nothing",
             "and from ROD on to the building's electrode system",
-            "IBT (intersystem termination, closet), joined to the electrodes of the electrical service",
+            "IBT (intersystem bonding termination, closet), joined to the electrodes of the electrical service",
             "B-4 from IBT to S-9, 6 AWG copper: no protector or mast is bonded over it",
             "outdoors, -10 °F to 120 °F, of house as its entry",
         ],
@@ -480,7 +480,7 @@ class TestJson:
 
     def test_problems_keep_to_the_schema(self) -> None:
         with pytest.raises(NotUnderstood) as caught:
-            read(ODD + "colour: red\n")
+            read(ODD + "color: red\n")
         output = json.loads(json_form.render_problems("a.coax.yaml", caught.value.problems))
         assert [error.message for error in VALIDATOR.iter_errors(output)] == []
         assert (output["design"], output["problems"][0]["where"]["line"]) == (None, 42)
@@ -491,7 +491,7 @@ class TestJson:
             (("design", "cables", 0, "turned"), "yes", "type"),
             (("design", "stage"), "draft", "enum"),
             (("design", "title"), "", "minLength"),
-            (("design", "devices", 0, "colour"), "red", "additionalProperties"),
+            (("design", "devices", 0, "color"), "red", "additionalProperties"),
             (("design",), None, "minItems"),
         ],
     )

@@ -38,7 +38,7 @@ basis: {rulesets: [trade 1]}
 places: {cellar: {}, shed: {exposure: outdoors}}
 services: {bb: {kind: cable broadband, from: DROP, down: {band: 54 MHz to 1002 MHz}}}
 devices:
-  DROP: {kind: service drop, place: cellar}
+  DROP: {kind: coax drop, place: cellar}
   SP0: {kind: splitter, ways: 16, place: cellar}
 cables:
   R-1: {from: DROP, to: SP0, type: series 11, route: [cellar: 9 ft]}
@@ -184,8 +184,8 @@ basis: {rulesets: [trade 1]}
 places: {den: {}}
 devices: {A: {kind: outlet, place: den}, B: {kind: outlet, place: den}}
 raceways:
-  RW-1: {kind: rigid plastic conduit, trade size: 3/4}
-  RW-2: {kind: rigid plastic conduit, trade size: 3/4}
+  RW-1: {kind: rigid PVC conduit, trade size: 3/4}
+  RW-2: {kind: rigid PVC conduit, trade size: 3/4}
 cables: {C: {from: A, to: B, type: series 6, route: [den: {length: 3 m, in: RW-1}]}}
 """
     assert [(one.kind, one.tag) for one in read(text).unused] == [("raceway", "RW-2")]

@@ -22,7 +22,7 @@ basis: {rulesets: [us 2023], occupancy: multifamily dwelling}
 places: {closet: {}, den: {}}
 services: {net: {kind: cable broadband, from: DROP}}
 devices:
-  DROP: {kind: service drop, place: closet, owner: operator}
+  DROP: {kind: coax drop, place: closet, owner: operator}
   SP0:  {kind: splitter, ways: 4, place: closet}
 cables:
   R-1: {from: DROP, to: SP0, type: series 6 quad, length: 3 m}

@@ -24,7 +24,7 @@ catalogue:
 services:
   net: {kind: cable broadband, from: DROP, down: {band: 54 MHz to 1000 MHz, level: [10 dBmV at 54 MHz]}}
 devices:
-  DROP: {kind: service drop}
+  DROP: {kind: coax drop}
   SP: {kind: splitter, ways: 2, loss: 3.5 dB}
   S2: {kind: splitter, ways: 3}
   S3: {kind: splitter, ways: 2, model: quiet splitter}

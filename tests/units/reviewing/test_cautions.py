@@ -56,7 +56,10 @@ HAZARDS: dict[str, tuple[dict[str, list[str]], set[str]]] = {
     ),
     "a buried run": ({"places": ["garden: {exposure: buried}"]}, {"digging"}),
     "a rod to be driven": ({"bonding": ["ROD: {kind: ground rod, place: room}"]}, {"digging", "bonding"}),
-    "a bond": ({"bonding": ["IBT: {kind: intersystem termination, place: room, electrode: service}"]}, {"bonding"}),
+    "a bond": (
+        {"bonding": ["IBT: {kind: intersystem bonding termination, place: room, electrode: service}"]},
+        {"bonding"},
+    ),
     "a ground block": ({"devices": ["GB1: {kind: ground block, place: room}"]}, {"bonding"}),
 }
 

@@ -29,7 +29,7 @@ HEAD = "coaxwright: 1\ntitle: Pipit Lane {} (invented)\nbasis: {{rulesets: [trad
 def designs(count: int) -> list[str]:
     """Small designs, and every fifth that is not understood."""
     for number in range(count):
-        kind = "service drop" if number % 5 else "service dropp"
+        kind = "coax drop" if number % 5 else "service dropp"
         text = HEAD.format(number) + f"devices: {{SP: {{kind: {kind}}}}}\n"
         Path(f"{number:03}.coax.yaml").write_text(text, encoding="utf-8")
     return sorted(path.name for path in Path().glob("*.coax.yaml"))

@@ -54,9 +54,9 @@ add:
     reason: Two things of one tag are mixed up.
     sources: [{document: house}]
     words:
-      twice: {is: a, should be: b, remedy: c}
-      but for capitals: {is: a, should be: b, remedy: c}
-      port: {is: a, should be: b, remedy: c}
+      twice: {found: a, required: b, remedy: c}
+      but for capitals: {found: a, required: b, remedy: c}
+      port: {found: a, required: b, remedy: c}
 """
 SCHEMA = json.loads((shipped("schemas") / "settings-1.schema.json").read_text(encoding="utf-8"))
 
@@ -373,7 +373,7 @@ class TestReviews:
 
     def test_a_part_of_a_design_that_is_left_out(self, plans: Path) -> None:
         put(plans / "archive" / "p.coax-part.yaml", "coaxwright part: 1\nplaces: {attic: {}}\n")
-        put(plans / "archive" / "old.coax.yaml", DESIGN + "draws in: [p.coax-part.yaml]\n")
+        put(plans / "archive" / "old.coax.yaml", DESIGN + "includes: [p.coax-part.yaml]\n")
         assert set(self.results(review(["archive/p.coax-part.yaml"]))) == {"archive/old.coax.yaml"}
         put(plans / SETTINGS_NAME, f"{HEAD}files left out: {{archive: built long ago}}\n")
         with pytest.raises(NothingToReview):

@@ -24,7 +24,7 @@ services:
     down: {band: 55 to 1000 MHz, level: [6 dBmV at 55 MHz, 0 dBmV at 1000 MHz]}
     up: {band: 5 to 42 MHz, wanted: 35 dBmV}
 devices:
-  DROP: {kind: service drop}
+  DROP: {kind: coax drop}
   SP:   {kind: splitter, ways: 2}
   TV:   {kind: outlet, serves: [net]}
 cables:

@@ -106,11 +106,11 @@ AT_FAULT = [
         ["5:37: plan.reference-known: there is no check 'reference-know'; did you mean 'plan.reference-known'?"],
     ),
     (
-        "set: {plan.reference-known: {words: {none: {is: '{x}', should be: a, remedy: b}}}}\n",
-        ["5:49: plan.reference-known: none: there is no value 'x'; there are written, wanted"],
+        "set: {plan.reference-known: {words: {none: {found: '{x}', required: a, remedy: b}}}}\n",
+        ["5:52: plan.reference-known: none: there is no value 'x'; there are written, wanted"],
     ),
     (
-        "set: {plan.reference-known: {words: {non: {is: a, should be: a, remedy: b}}}}\n",
+        "set: {plan.reference-known: {words: {non: {found: a, required: a, remedy: b}}}}\n",
         ["5:38: plan.reference-known: its check has no case 'non'; it has misspelt,"],
     ),
     (

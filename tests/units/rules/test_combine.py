@@ -21,10 +21,10 @@ MATCH = """\
     sources: [{document: practice}]
     limits: {return loss: {value: 20 dB, document: practice}}
     words:
-      wrong cable: &words {is: "{cable}", should be: matched, remedy: "{classes}"}
-      no class:    {is: "{cable}", should be: matched, remedy: a pad}
-      wrong port:  {is: "{cable}", should be: matched, remedy: a pad}
-      sort not said: {is: "{cable}", should be: matched, remedy: a pad}
+      wrong cable: &words {found: "{cable}", required: matched, remedy: "{classes}"}
+      no class:    {found: "{cable}", required: matched, remedy: a pad}
+      wrong port:  {found: "{cable}", required: matched, remedy: a pad}
+      sort not said: {found: "{cable}", required: matched, remedy: a pad}
 """.replace("&words ", "")
 RULE = f"add:\n  impedance.port-match:\n{MATCH}"
 
@@ -106,24 +106,24 @@ FAULTS = [
     (CHANGED % "{severity: grave}", "'grave' cannot stand for 'severity'; write one of violation, deficiency, advice"),
     (CHANGED % "{severity: violation}", "impedance.port-match is a violation without a published source"),
     (
-        CHANGED % '{words: {no class: {is: "{cabel}", should be: b, remedy: c}}}',
+        CHANGED % '{words: {no class: {found: "{cabel}", required: b, remedy: c}}}',
         "no class: there is no value 'cabel'; there are cable,",
     ),
     (
-        CHANGED % '{words: {no class: {is: "{classes}", should be: b, remedy: c}}}',
+        CHANGED % '{words: {no class: {found: "{classes}", required: b, remedy: c}}}',
         "no class: there is no value 'classes'",
     ),
     (
-        CHANGED % "{words: {no cable: {is: a, should be: b, remedy: c}}}",
+        CHANGED % "{words: {no cable: {found: a, required: b, remedy: c}}}",
         "its check has no case 'no cable'; it has wrong cable,",
     ),
     (
-        CHANGED % "{words: {no class: {is: a, should be: b, remedy: c, severity: violation}}}",
+        CHANGED % "{words: {no class: {found: a, required: b, remedy: c, severity: violation}}}",
         "a violation without a published source",
     ),
     (
         "add:\n  cable.new:\n"
-        + MATCH.replace('      no class:    {is: "{cable}", should be: matched, remedy: a pad}\n', ""),
+        + MATCH.replace('      no class:    {found: "{cable}", required: matched, remedy: a pad}\n', ""),
         "cable.new has no words for the case 'no class'",
     ),
     (

@@ -64,7 +64,7 @@ def mast_by_line(antenna: DeviceNode, network: Network) -> MastByLine | CannotJu
     mast, place = bearer.mast, antenna.place
     if antenna.device.kind not in ("antenna", "dish") or (place is not None and not place.is_outside):
         return DoesNotApply("no outdoor antenna")
-    lines = [] if place is None else [neighbor for neighbor in place.neighbours if neighbor.what in POWER_LINES]
+    lines = [] if place is None else [neighbor for neighbor in place.neighbors if neighbor.what in POWER_LINES]
     known = [(line.distance, line.path) for line in lines if line.distance is not None]
     if mast is not None and mast.from_power_line is not None:
         distance, at = mast.from_power_line, (*bearer.path, "mast", "from power line")

@@ -17,7 +17,7 @@ def service_mast(antenna: DeviceNode, context: CheckContext, limits: Limits) -> 
     mast = antenna.mast
     if mast is None or mast.on is None:
         yield DoesNotApply("foot not said")
-    elif mast.on == "power service mast":
+    elif mast.on == "service mast":
         place = Phrase("named", {"tag": antenna.place.tag}) if antenna.place is not None else Phrase("unnamed")
         values = {"antenna": antenna.tag, "kind": antenna.device.kind, "place": place}
         yield NotMet("fixed to it", (*antenna.path, "mast", "on"), values)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from coaxwright.design.value_types import TAG, WORD, Phrase, phrase
 from coaxwright.network import Bondable, BondNode, Network, PlaceNode, Unknown
 
-TERMINATION = "intersystem termination"
+TERMINATION = "intersystem bonding termination"
 PLACE = phrase(named={"tag": TAG}, unnamed={})
 BUILDING = phrase(named={"tag": TAG}, unnamed={})
 BONDING_POINT = phrase(shown={"tag": TAG, "kind": WORD, "place": TAG}, missing={})

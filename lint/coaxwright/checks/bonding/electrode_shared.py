@@ -26,7 +26,7 @@ from coaxwright.design.value_types import CONDUCTOR, TAG, TAGS, WORD, Phrase, li
 from coaxwright.network import BUILDING_LEVEL, BondNode, Network, Unknown
 from coaxwright.physics.comparison import at_least
 
-_COPPER_SHARE = {"copper": 1.0, "aluminium": 0.61}
+_COPPER_SHARE = {"copper": 1.0, "aluminum": 0.61}
 """Conductivity of a metal as a share of copper's; metals without one are no equal. Source: IEC 60889, from memory."""
 
 

@@ -14,12 +14,12 @@ _FAMILIES = {
     "copper": "copper",
     "copper-clad steel": "copper",
     "bronze": "copper",
-    "aluminium": "aluminium",
-    "copper-clad aluminium": "aluminium",
-    "galvanised steel": "zinc",
+    "aluminum": "aluminum",
+    "copper-clad aluminum": "aluminum",
+    "galvanized steel": "zinc",
 }
 """Metals that behave alike where they touch; stainless steel, and plain steel wire, are left out."""
-_EAT_EACH_OTHER = ({"copper", "aluminium"}, {"copper", "zinc"})
+_EAT_EACH_OTHER = ({"copper", "aluminum"}, {"copper", "zinc"})
 """Pairs of which one is eaten away where they touch and get wet. Source: common practice, no source."""
 _IN_THE_EARTH = ("ground rod", "ground plate", "ground ring")
 
@@ -47,8 +47,8 @@ def _at(node: BondNode, metal: str, end: str, other: BondNode) -> Iterator[Verdi
         "other": other.item.metal,
     }
     own, at = _FAMILIES.get(metal), (*node.path, end)
-    if own == "aluminium" and other.item.kind in _IN_THE_EARTH:
-        yield NotMet("aluminium in the earth", at, values, facet=other.tag)
+    if own == "aluminum" and other.item.kind in _IN_THE_EARTH:
+        yield NotMet("aluminum in the earth", at, values, facet=other.tag)
     elif other.item.metal is None:
         yield DoesNotApply("metal not said")
     elif {own, _FAMILIES.get(other.item.metal)} in _EAT_EACH_OTHER and not node.item.suited_clamps:
@@ -64,6 +64,6 @@ CHECK = Check(
     name="bonding.metals-compatible",
     each=BONDING_CONDUCTOR,
     judge=metals_compatible,
-    cases=dict.fromkeys(("aluminium in the earth", "unsuited clamp", "clamp not stated"), _JOINT),
+    cases=dict.fromkeys(("aluminum in the earth", "unsuited clamp", "clamp not stated"), _JOINT),
     does_not_apply={"no electrode": {}, "metal not said": {}},
 )

@@ -29,7 +29,7 @@ def conductor_gauge(own: OwnClass, context: CheckContext, limits: Limits) -> Ite
     if named is None:
         yield DoesNotApply("no series")
         return
-    wanted = limits.row(WireSize, "centre", named.group())
+    wanted = limits.row(WireSize, "center", named.group())
     stated = list(_stated_centers(own))
     if wanted is None or not stated:
         yield DoesNotApply("no center")
@@ -43,15 +43,15 @@ def conductor_gauge(own: OwnClass, context: CheckContext, limits: Limits) -> Ite
                 "wanted": wanted,
                 "belongs": _belongs(diameter_mm, limits),
             }
-            cites = (("centre", named.group()),)
-            yield NotMet("other centre", own.place, values, at_key=own.is_here, cites=cites)
+            cites = (("center", named.group()),)
+            yield NotMet("other center", own.place, values, at_key=own.is_here, cites=cites)
             return
 
 
 def _belongs(diameter_mm: float, limits: Limits) -> Phrase:
     """The series that has such a center, if one does."""
-    for (series,) in limits.keys("centre"):
-        size = limits.row(WireSize, "centre", series)
+    for (series,) in limits.keys("center"):
+        size = limits.row(WireSize, "center", series)
         if size is not None and _is_of(diameter_mm, size):
             return Phrase("series", {"series": series})
     return Phrase("none")
@@ -60,12 +60,12 @@ def _belongs(diameter_mm: float, limits: Limits) -> Phrase:
 def _stated_centers(own: OwnClass) -> Iterator[tuple[Phrase, float]]:
     """The centers that the author states, with their diameters [mm]; a size counts before a diameter."""
     made = own.cable_class
-    sizes = [(center.name, center.size) for center in made.centres.values() if center.size is not None]
-    if own.states("centres") and sizes:
+    sizes = [(center.name, center.size) for center in made.centers.values() if center.size is not None]
+    if own.states("centers") and sizes:
         for name, size in sizes:
             yield Phrase("size", {"size": size, "metal": name}), _diameter_mm(WireSize.parse(size))
-    elif own.states("centre diameter"):
-        diameter_mm = made.centre_diameter_m * 1e3
+    elif own.states("center diameter"):
+        diameter_mm = made.center_diameter_m * 1e3
         yield Phrase("diameter", {"mm": diameter_mm}), diameter_mm
 
 
@@ -83,7 +83,7 @@ CHECK = Check(
     each=OWN_CLASS,
     judge=conductor_gauge,
     cases={
-        "other centre": {
+        "other center": {
             "class": WORD,
             "series": WORD,
             "found": phrase(size={"size": TEXT, "metal": WORD}, diameter={"mm": NUMBER}),
@@ -92,5 +92,5 @@ CHECK = Check(
         }
     },
     does_not_apply={"no series": {}, "no center": {}},
-    limits={"centre": LimitKind(WireSize, by=("series",))},
+    limits={"center": LimitKind(WireSize, by=("series",))},
 )

@@ -31,11 +31,11 @@ from coaxwright.design.value_types import (
 from coaxwright.frozen_value import frozen_value
 from coaxwright.network import CableLink, Feed, Unknown
 from coaxwright.physics.comparison import at_least, at_most
-from coaxwright.physics.line_loss import CrossSection, clad_centre_ratio
+from coaxwright.physics.line_loss import CrossSection, clad_center_ratio
 from coaxwright.physics.skin_effect import COPPER_OHM_M, Metal
 
 _STEEL = "copper-clad steel"
-_ALUMINUM = "copper-clad aluminium"
+_ALUMINUM = "copper-clad aluminum"
 _VIDEO = "camera video"
 _LOW_END_HZ = 0.5e6
 """Where most of the energy of a video line lies. Source: common practice, no source."""
@@ -50,10 +50,10 @@ def conductor_material(link: CableLink, context: CheckContext, limits: Limits) -
     if isinstance(link.type, UnknownWords):
         yield CannotJudge(Unknown("type not understood", (*link.path, "type"), {"cable": link.tag}))
         return
-    metal = link.type.centre.name
+    metal = link.type.center.name
     if metal == _ALUMINUM and link.cable.state != "existing" and _is_thin(link.type, limits):
-        values: dict[str, object] = {"thickness": _mm(link.type.cable_class.centre_diameter_m)}
-        yield _not_met("clad aluminium", link, link.type, values, context, (("thick",),))
+        values: dict[str, object] = {"thickness": _mm(link.type.cable_class.center_diameter_m)}
+        yield _not_met("clad aluminum", link, link.type, values, context, (("thick",),))
         return
     if not feeds and not video:
         yield DoesNotApply("nothing rides on it")
@@ -101,7 +101,7 @@ def _clad_loop(feed: Feed) -> _Loop | Unknown:
     total_ohm = 0.0
     tags: list[str] = []
     for link in (leg.cable for leg in feed.legs if leg.cable is not None):
-        if not isinstance(link.type, CableType) or link.type.centre.name != _STEEL:
+        if not isinstance(link.type, CableType) or link.type.center.name != _STEEL:
             continue
         own_ohm = _loop_ohm(link, link.type)
         if isinstance(own_ohm, Unknown):
@@ -113,7 +113,7 @@ def _clad_loop(feed: Feed) -> _Loop | Unknown:
 
 def _loop_ohm(link: CableLink, of: CableType) -> float | Unknown:
     """The resistance of center and shield together over the length of a cable [ohm]."""
-    center, shield = of.centre_resistance_ohm_per_m, of.shield_resistance_ohm_per_m
+    center, shield = of.center_resistance_ohm_per_m, of.shield_resistance_ohm_per_m
     if center is None or shield is None:
         return Unknown("no resistance", (*link.path, "type"), {"class": of.cable_class.name})
     return link.length if isinstance(link.length, Unknown) else (center + shield) * link.length.length_m
@@ -124,7 +124,7 @@ def _drops(link: CableLink, of: CableType, feed: Feed) -> dict[str, object]:
     now_ohm = _loop_ohm(link, of)
     if isinstance(now_ohm, Unknown) or isinstance(link.length, Unknown):
         return {}
-    copper, center_ohm_per_m = of.cable_class.centres.get(SOLID_COPPER), of.centre.resistance_ohm_per_m
+    copper, center_ohm_per_m = of.cable_class.centers.get(SOLID_COPPER), of.center.resistance_ohm_per_m
     values: dict[str, object] = {"volts": Phrase("volts", {"volts": now_ohm})}
     if copper is not None and copper.resistance_ohm_per_m is not None and center_ohm_per_m is not None:
         with_ohm = now_ohm + (copper.resistance_ohm_per_m - center_ohm_per_m) * link.length.length_m
@@ -142,26 +142,26 @@ def _excess(of: CableType) -> Phrase | None:
     The exact two-layer solution for the cladding that gives the center its resistance beside steel of 10.3 % of copper
     and a permeability of 100 (from memory); None where a resistance is not known.
     """
-    copper = of.cable_class.centres.get(SOLID_COPPER)
+    copper = of.cable_class.centers.get(SOLID_COPPER)
     made = of.cable_class
-    if copper is None or not copper.resistance_ohm_per_m or not of.centre.resistance_ohm_per_m:
+    if copper is None or not copper.resistance_ohm_per_m or not of.center.resistance_ohm_per_m:
         return None
-    share = copper.resistance_ohm_per_m / of.centre.resistance_ohm_per_m
+    share = copper.resistance_ohm_per_m / of.center.resistance_ohm_per_m
     clad_area = (share - _STEEL_SHARE) / (1 - _STEEL_SHARE)
-    if not 0 < clad_area < 1 or not made.dielectric_diameter_m > made.centre_diameter_m:
+    if not 0 < clad_area < 1 or not made.dielectric_diameter_m > made.center_diameter_m:
         return None
     line = CrossSection(
         made.dielectric_diameter_m,
-        made.centre_diameter_m,
+        made.center_diameter_m,
         made.velocity_factor,
-        centre=Metal(COPPER_OHM_M / _STEEL_SHARE, _STEEL_PERMEABILITY),
-        cladding_m=made.centre_diameter_m / 2 * (1 - sqrt(1 - clad_area)),
+        center=Metal(COPPER_OHM_M / _STEEL_SHARE, _STEEL_PERMEABILITY),
+        cladding_m=made.center_diameter_m / 2 * (1 - sqrt(1 - clad_area)),
     )
-    return Phrase("times", {"frequency": _LOW_END_HZ, "times": clad_centre_ratio(_LOW_END_HZ, line)})
+    return Phrase("times", {"frequency": _LOW_END_HZ, "times": clad_center_ratio(_LOW_END_HZ, line)})
 
 
 def _is_thin(of: CableType, limits: Limits) -> bool:
-    return not at_least(of.cable_class.centre_diameter_m, limits.one(LengthPair, "thick").metric.length_m)
+    return not at_least(of.cable_class.center_diameter_m, limits.one(LengthPair, "thick").metric.length_m)
 
 
 def _mm(length_m: float) -> Phrase:
@@ -180,32 +180,32 @@ def _not_met(
     at, suiting = (*link.path, "type"), _in_copper(of, context)
     values = {
         "cable": link.tag,
-        "centre": of.centre.name,
-        "how": Phrase("assumed") if "centre" in of.defaulted else None,
+        "center": of.center.name,
+        "how": Phrase("assumed") if "center" in of.defaulted else None,
         "suiting": Phrase("type", {"type": suiting}) if suiting else Phrase("other"),
     } | values
-    if case == "clad aluminium":
+    if case == "clad aluminum":
         del values["how"]
     return NotMet(case, at, values, mend=Correction(at, suiting) if suiting else None, cites=cites)
 
 
 def _in_copper(of: CableType, context: CheckContext) -> str | None:
     catalogue = context.network.catalogue
-    suiting = with_option(of, SOLID_COPPER, of.cable_class.centres, catalogue)
+    suiting = with_option(of, SOLID_COPPER, of.cable_class.centers, catalogue)
     if suiting is not None:
         return suiting
     diameter_m = of.cable_class.dielectric_diameter_m
     found = smallest(
         of.impedance_ohm,
         catalogue,
-        lambda made: SOLID_COPPER in made.centres and at_least(made.dielectric_diameter_m, diameter_m),
+        lambda made: SOLID_COPPER in made.centers and at_least(made.dielectric_diameter_m, diameter_m),
         drops_only=False,
     )
     return in_class(of, found.name, catalogue) if found is not None else None
 
 
 _VOLTS = phrase(volts={"volts": NUMBER})
-_VALUES: Values = {"cable": TAG, "centre": WORD, "suiting": phrase(type={"type": TEXT}, other={})}
+_VALUES: Values = {"cable": TAG, "center": WORD, "suiting": phrase(type={"type": TEXT}, other={})}
 _HOW: Values = {**_VALUES, "how": optional(phrase(assumed={}))}
 _FEED: Values = {
     **_HOW,
@@ -231,7 +231,7 @@ CHECK = Check(
             "services": TAGS,
             "excess": optional(phrase(times={"frequency": FREQUENCY, "times": NUMBER})),
         },
-        "clad aluminium": {**_VALUES, "thickness": phrase(mm={"mm": NUMBER})},
+        "clad aluminum": {**_VALUES, "thickness": phrase(mm={"mm": NUMBER})},
     },
     cannot_judge={"no resistance": {"class": WORD}},
     does_not_apply={"nothing rides on it": {}},

@@ -28,7 +28,7 @@ _FACTOR = 3.2808
 def sheet_plausible(own: OwnClass, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Every figure of it is one that its diameters allow."""
     made = own.cable_class
-    outer_m, inner_m, velocity = made.dielectric_diameter_m, made.centre_diameter_m, made.velocity_factor
+    outer_m, inner_m, velocity = made.dielectric_diameter_m, made.center_diameter_m, made.velocity_factor
     if not own.states("attenuation") or not is_a_line(made.impedance_ohm, outer_m, inner_m, velocity):
         yield DoesNotApply("no attenuation")
         return
@@ -72,7 +72,7 @@ class _Odd:
 
 def _odd(own: OwnClass, least: Percent, most: Percent, lowest: Frequency) -> Iterator[_Odd]:
     made = own.cable_class
-    line = CrossSection(made.dielectric_diameter_m, made.centre_diameter_m, made.velocity_factor)
+    line = CrossSection(made.dielectric_diameter_m, made.center_diameter_m, made.velocity_factor)
     for freq_hz, stated in zip(*made.attenuation.published.points, strict=True):
         if not at_least(freq_hz, lowest.freq_hz):
             continue

@@ -15,7 +15,7 @@ from coaxwright.checks.selectors import CABLE
 from coaxwright.checks.subject_filters import accompanied
 from coaxwright.design.quantities import LengthPair, is_at_most
 from coaxwright.design.value_types import QUANTITY, TAG, TEXT, WORD, Phrase, list_of, phrase
-from coaxwright.network import CableLink, Neighbour, Segment, Unknown
+from coaxwright.network import CableLink, Neighbor, Segment, Unknown
 
 _BEST_SCREENED = frozenset(("quad", "foil and braid", "double braid"))
 """Shields that need no more: four layers, and the close braids of feeders. Source: common practice, no source."""
@@ -27,7 +27,7 @@ def shield_coverage(link: CableLink, context: CheckContext, limits: Limits) -> I
     """Its shield is one that keeps a transmitter out, where one stands near."""
     near = limits.one(LengthPair, "near")
     beside = [
-        (segment, neighbor) for segment in link.segments for neighbor in segment.neighbours if _is_near(neighbor, near)
+        (segment, neighbor) for segment in link.segments for neighbor in segment.neighbors if _is_near(neighbor, near)
     ]
     if not beside:
         yield DoesNotApply("no transmitter")
@@ -56,14 +56,14 @@ def shield_coverage(link: CableLink, context: CheckContext, limits: Limits) -> I
         yield NotMet("beside a transmitter", at, values, mend=mend, related=related, cites=(("near",),))
 
 
-def _is_near(neighbor: Neighbour, near: LengthPair) -> bool:
+def _is_near(neighbor: Neighbor, near: LengthPair) -> bool:
     """Whether it is a transmitter at no more than the distance; one without a distance is beside the cable."""
     if neighbor.what != "transmitter":
         return False
     return neighbor.distance is None or is_at_most(neighbor.distance, near.for_author(neighbor.distance.is_metric))
 
 
-def _where(segment: Segment, neighbor: Neighbour) -> Phrase:
+def _where(segment: Segment, neighbor: Neighbor) -> Phrase:
     if neighbor.distance is None:
         return Phrase("beside", {"place": segment.tag})
     return Phrase("at a distance", {"place": segment.tag, "distance": neighbor.distance})

@@ -30,12 +30,12 @@ def geometry_plausible(own: OwnClass, context: CheckContext, limits: Limits) -> 
     """The figures agree within the tolerance."""
     tolerance = limits.one(Percent, "tolerance")
     made = own.cable_class
-    has_dimensions = own.states("impedance", "velocity", "centre diameter", "dielectric diameter")
+    has_dimensions = own.states("impedance", "velocity", "center diameter", "dielectric diameter")
     stated_pf = made.capacitance_pf_per_m if own.states("impedance", "velocity", "capacitance") else None
     if not has_dimensions and stated_pf is None:
         yield DoesNotApply("too little stated")
         return
-    outer_m, inner_m, velocity = made.dielectric_diameter_m, made.centre_diameter_m, made.velocity_factor
+    outer_m, inner_m, velocity = made.dielectric_diameter_m, made.center_diameter_m, made.velocity_factor
     values: dict[str, object] = {"class": made.name, "velocity": velocity, "impedance": made.impedance_ohm}
     diameters = Phrase("over", {"outer": outer_m * 1e3, "inner": inner_m * 1e3})
     if not is_a_line(made.impedance_ohm, outer_m, inner_m, velocity):
@@ -60,9 +60,9 @@ def geometry_plausible(own: OwnClass, context: CheckContext, limits: Limits) -> 
 
 def _computed_ohm(made: CableClass) -> tuple[float, float]:
     """The impedance [ohm] of a solid center of the diameter, and of the thinnest that its strands may look like."""
-    is_stranded = any(center.strands > 1 for center in made.centres.values())
+    is_stranded = any(center.strands > 1 for center in made.centers.values())
     looks_like = _STRANDS_LOOK_LIKE if is_stranded else 1.0
-    outer_mm, inner_mm = made.dielectric_diameter_m * 1e3, made.centre_diameter_m * 1e3
+    outer_mm, inner_mm = made.dielectric_diameter_m * 1e3, made.center_diameter_m * 1e3
     solid_ohm = characteristic_impedance_ohm(outer_mm, inner_mm, made.velocity_factor)
     return solid_ohm, characteristic_impedance_ohm(outer_mm, inner_mm * looks_like, made.velocity_factor)
 

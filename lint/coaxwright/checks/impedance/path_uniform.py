@@ -20,7 +20,7 @@ from coaxwright.network import CableEnd, CableLink, DeviceNode
 from coaxwright.physics.comparison import at_least
 from coaxwright.physics.mismatch import minimum_loss_pad, reflection_coefficient, return_loss_db
 
-_DIVIDING = frozenset(("splitter", "tap", "directional coupler", "combiner", "diplexer", "filter", "equaliser"))
+_DIVIDING = frozenset(("splitter", "tap", "directional coupler", "combiner", "diplexer", "filter", "equalizer"))
 """Kinds that are made of one impedance, but for terminals of twin lead. Source: common practice, no source."""
 _TWIN_LEAD_OHM = 300.0
 

@@ -37,7 +37,7 @@ def entry_filter(node: ServiceNode, context: CheckContext, limits: Limits) -> It
             "band": Phrase("band", {"low": band.low_hz, "high": band.high_hz}),
             "place": Phrase("between", {"before": before, "behind": behind}),
         }
-        case = "drop" if hop.device.device.kind in ("service drop", "optical node") else "aerial"
+        case = "drop" if hop.device.device.kind in ("coax drop", "optical node") else "aerial"
         yield NotMet(case, ("services", node.tag), values, at_key=True, facet=hop.device.tag)
 
 

@@ -149,7 +149,7 @@ def _from_entrance(run: IndoorRun) -> tuple[tuple[Segment, ...], Unknown | None]
 
 
 _RIGID = frozenset(("rigid metal conduit", "intermediate metal conduit"))
-"""What moves the point of entrance inwards; thin-wall tubing does not. Source: NFPA 70, article 100."""
+"""What moves the point of entrance inwards; electrical metallic tubing does not. Source: NFPA 70, article 100."""
 _DWELLINGS = SMALL_DWELLINGS | {"multifamily dwelling"}
 _VIDEO = "camera video"
 

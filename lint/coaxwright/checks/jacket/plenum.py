@@ -53,7 +53,7 @@ def _raceways(link: CableLink, moved: list[Segment]) -> Iterator[NotMet]:
             yield NotMet("raceway", segment.path, values, facet=node.tag)
 
 
-_MAY_BURN = frozenset(("rigid plastic conduit", "flexible plastic tubing", "inner duct", "surface raceway"))
+_MAY_BURN = frozenset(("rigid PVC conduit", "electrical nonmetallic tubing", "inner duct", "surface raceway"))
 """Raceways that are listed by their own mark and may burn."""
 
 

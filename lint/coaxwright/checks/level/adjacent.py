@@ -31,15 +31,15 @@ def adjacent(service: ServiceNode, context: CheckContext, limits: Limits) -> Ite
 
     Judged at the usual levels: temperature and the spread of published figures move both together.
     """
-    neighbours = list(_neighbours(service, limits))
-    if not neighbours:
+    neighbors = list(_neighbors(service, limits))
+    if not neighbors:
         yield DoesNotApply("no neighbors")
         return
     found: list[_Pair] = []
     unknown: Unknown | None = None
     for outlet in context.analysis.outlets(service.tag):
         levels = {reading.freq_hz: reading.level_dbmv for reading in outlet.readings}
-        for lower, upper in neighbours:
+        for lower, upper in neighbors:
             both = [levels.get(channel.frequency.freq_hz) for _, channel in (lower, upper)]
             unknown = unknown or next((level for level in both if isinstance(level, Unknown)), None)
             if not (isinstance(both[0], LossRange) and isinstance(both[1], LossRange)):
@@ -56,7 +56,7 @@ def adjacent(service: ServiceNode, context: CheckContext, limits: Limits) -> Ite
 
 @frozen_value
 class _Pair:
-    """Two neighbours at one outlet, and by how much they may differ."""
+    """Two neighbors at one outlet, and by how much they may differ."""
 
     weak: tuple[int, Channel, float]
     """Its place in the design, itself, and its usual level [dBmV]."""
@@ -73,7 +73,7 @@ class _Pair:
         return self.difference_db - self.most.ratio_db
 
 
-def _neighbours(service: ServiceNode, limits: Limits) -> Iterator[tuple[tuple[int, Channel], tuple[int, Channel]]]:
+def _neighbors(service: ServiceNode, limits: Limits) -> Iterator[tuple[tuple[int, Channel], tuple[int, Channel]]]:
     """Channels of which the next begins where one ends, or so nearly that no other fits between."""
     channels = sorted(enumerate(service.service.channels or ()), key=lambda indexed: indexed[1].frequency.freq_hz)
     if service.service.kind != "terrestrial TV":

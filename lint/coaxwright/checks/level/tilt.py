@@ -51,7 +51,7 @@ def tilt(wanted: WantedAt, context: CheckContext, limits: Limits) -> Iterator[Ve
         "most": most,
         "high": high_hz,
         "low": low_hz,
-        "equaliser": whole_decibels(excess_db),
+        "equalizer": whole_decibels(excess_db),
     }
     cites = () if stated is not None else (("most", service.service.kind),)
     yield NotMet("steep", wanted.device.path, values, at_key=True, cites=cites, excess=excess_db)
@@ -79,7 +79,7 @@ CHECK = Check(
             "most": QUANTITY,
             "high": FREQUENCY,
             "low": FREQUENCY,
-            "equaliser": DECIBELS,
+            "equalizer": DECIBELS,
         }
     },
     does_not_apply={"no slope limited": {"kind": WORD}, "too weak": {"weakest": QUANTITY}},

@@ -40,7 +40,7 @@ def _can_be_mixed_up(link: CableLink, other: CableLink, label: str) -> bool:
 
     A label at one end may say where the other leads, and so hang at several spots; one for both ends names the cable.
     """
-    colors = {cable.colour.casefold() for cable in (link.cable, other.cable) if cable.colour is not None}
+    colors = {cable.color.casefold() for cable in (link.cable, other.cable) if cable.color is not None}
     if len(colors) > 1:
         return False
     if 1 in (len(link.cable.labels or ()), len(other.cable.labels or ())):

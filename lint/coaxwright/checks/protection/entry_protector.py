@@ -65,7 +65,7 @@ _FROM = {"source": TAG}
 _NOT_PROTECTED = {
     "cable": TAG,
     "building": BUILDING,
-    "line": phrase(**{"antenna": _FROM, "service drop": _FROM, "inter-building": _FROM, "outdoors": {}}),
+    "line": phrase(**{"antenna": _FROM, "coax drop": _FROM, "inter-building": _FROM, "outdoors": {}}),
     "outside": TAG,
     "inside": TAG,
     "at": TAG,

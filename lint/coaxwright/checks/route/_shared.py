@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from coaxwright.checks.contract import CannotJudge, NotMet
 from coaxwright.design.quantities import Length, LengthPair, is_at_least
 from coaxwright.design.value_types import LENGTH, TAG, WORD, Derived, Phrase
-from coaxwright.network import CableLink, Neighbour, Segment, Unknown
+from coaxwright.network import CableLink, Neighbor, Segment, Unknown
 
 POWER = frozenset(("power cable", "lighting circuit", "Class 1 circuit", "fire alarm power circuit"))
 """Wiring of power, light and such control circuits as may carry as much."""
@@ -27,27 +27,27 @@ def lacking(distance: Length, least: Length) -> Derived:
 
 
 def too_near(
-    link: CableLink, segment: Segment, neighbour: Neighbour, distance: Length, least: Length
+    link: CableLink, segment: Segment, neighbor: Neighbor, distance: Length, least: Length
 ) -> dict[str, object]:
-    """The values of a cable that is too near to a neighbour."""
+    """The values of a cable that is too near to a neighbor."""
     return {
         "cable": link.tag,
         "place": segment.tag,
-        "what": neighbour.what,
+        "what": neighbor.what,
         "distance": distance,
         "least": least,
         "missing": lacking(distance, least),
     }
 
 
-def not_said(case: str, neighbour: Neighbour, link: CableLink) -> Unknown:
-    """What is not said of a neighbour: ``no distance``, ``no wiring``, ``no voltage``."""
-    return Unknown(case, neighbour.path, {"what": neighbour.what, "cable": link.tag})
+def not_said(case: str, neighbor: Neighbor, link: CableLink) -> Unknown:
+    """What is not said of a neighbor: ``no distance``, ``no wiring``, ``no voltage``."""
+    return Unknown(case, neighbor.path, {"what": neighbor.what, "cable": link.tag})
 
 
-def here(neighbour: Neighbour) -> Phrase:
-    """That a neighbour is here, of a further place."""
-    return Phrase("here", {"what": neighbour.what})
+def here(neighbor: Neighbor) -> Phrase:
+    """That a neighbor is here, of a further place."""
+    return Phrase("here", {"what": neighbor.what})
 
 
 def facet_of(segment: Segment, what: str) -> str:

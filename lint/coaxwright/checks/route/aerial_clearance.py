@@ -29,7 +29,7 @@ from coaxwright.design import LightningSystem
 from coaxwright.design.quantities import Length, LengthPair, RoofSlope, Voltage, in_system, is_at_most
 from coaxwright.design.value_types import LENGTH, TAG, WORD
 from coaxwright.design.words import AERIALS, POWER_LINES, ROOF, Exposure
-from coaxwright.network import CableLink, Neighbour, Network, PlaceNode, Segment, Unknown
+from coaxwright.network import CableLink, Neighbor, Network, PlaceNode, Segment, Unknown
 from coaxwright.physics.comparison import at_least, at_most
 
 
@@ -60,30 +60,30 @@ def aerial_clearance(link: CableLink, context: CheckContext, limits: Limits) -> 
 def _from_power(link: CableLink, segment: Segment, is_lead_in: bool, limits: Limits) -> Iterator[NotMet | CannotJudge]:
     """Clear of power drops and lines; the lead-in of an aerial further from those of higher voltage."""
     low, high = (limits.row(LengthPair, "power", line) for line in ("lead-in", "lead-in, higher voltage"))
-    for neighbour in segment.beside(POWER_LINES):
-        facet = facet_of(segment, neighbour.what)
-        distance = neighbour.distance
+    for neighbor in segment.beside(POWER_LINES):
+        facet = facet_of(segment, neighbor.what)
+        distance = neighbor.distance
         if distance is None:
-            yield CannotJudge(not_said("no distance", neighbour, link), facet=facet)
+            yield CannotJudge(not_said("no distance", neighbor, link), facet=facet)
             continue
-        if is_lead_in and neighbour.what == "overhead power line" and neighbour.voltage is None:
+        if is_lead_in and neighbor.what == "overhead power line" and neighbor.voltage is None:
             may_be_low = low is not None and not is_near(distance, low)
             if may_be_low and high is not None and is_near(distance, high):
-                yield CannotJudge(not_said("no voltage", neighbour, link), facet=facet)
+                yield CannotJudge(not_said("no voltage", neighbor, link), facet=facet)
                 continue
-        line = _line(neighbour, is_lead_in, limits)
+        line = _line(neighbor, is_lead_in, limits)
         least = limits.row(LengthPair, "power", line)
         if least is not None and is_near(distance, least):
             limit = least.for_author(distance.is_metric)
-            yield _too_near("power", link, segment, neighbour, distance, limit, (("power", line),))
+            yield _too_near("power", link, segment, neighbor, distance, limit, (("power", line),))
 
 
-def _line(neighbour: Neighbour, is_lead_in: bool, limits: Limits) -> str:
+def _line(neighbor: Neighbor, is_lead_in: bool, limits: Limits) -> str:
     """The row of the table for a power line beside the cable."""
     higher = limits.one(Voltage, "higher voltage")
     if not is_lead_in:
         return "drop"
-    is_high = neighbour.voltage is not None and not at_most(neighbour.voltage.voltage_v, higher.voltage_v)
+    is_high = neighbor.voltage is not None and not at_most(neighbor.voltage.voltage_v, higher.voltage_v)
     return "lead-in, higher voltage" if is_high else "lead-in"
 
 
@@ -92,19 +92,19 @@ def _from_lightning(
 ) -> Iterator[NotMet | CannotJudge]:
     """Clear of lightning conductors, by what the designer of their system asks for where that is more."""
     least = limits.one(LengthPair, "lightning")
-    for neighbour in segment.beside(_LIGHTNING):
-        distance = neighbour.distance
+    for neighbor in segment.beside(_LIGHTNING):
+        distance = neighbor.distance
         if distance is None:
-            facet = facet_of(segment, neighbour.what)
-            yield CannotJudge(not_said("no distance", neighbour, link), facet=facet)
+            facet = facet_of(segment, neighbor.what)
+            yield CannotJudge(not_said("no distance", neighbor, link), facet=facet)
             continue
         asked = _asked_for(segment, network)
         limit = least.for_author(distance.is_metric)
         if asked is not None and asked.length_m > limit.length_m:
             if not at_least(in_system(distance, asked.is_metric), in_system(asked, asked.is_metric)):
-                yield _too_near("lightning", link, segment, neighbour, distance, asked, ())
+                yield _too_near("lightning", link, segment, neighbor, distance, asked, ())
         elif is_near(distance, least):
-            yield _too_near("lightning", link, segment, neighbour, distance, limit, (("lightning",),))
+            yield _too_near("lightning", link, segment, neighbor, distance, limit, (("lightning",),))
 
 
 def _asked_for(segment: Segment, network: Network) -> Length | None:
@@ -118,7 +118,7 @@ def _too_near(
     case: str,
     link: CableLink,
     segment: Segment,
-    neighbour: Neighbour,
+    neighbor: Neighbor,
     distance: Length,
     limit: Length,
     cites: tuple[tuple[str, ...], ...],
@@ -126,9 +126,9 @@ def _too_near(
     return NotMet(
         case,
         segment.path,
-        too_near(link, segment, neighbour, distance, limit),
-        facet=facet_of(segment, neighbour.what),
-        related=((neighbour.path, here(neighbour)),),
+        too_near(link, segment, neighbor, distance, limit),
+        facet=facet_of(segment, neighbor.what),
+        related=((neighbor.path, here(neighbor)),),
         cites=cites,
         excess=limit.length_m - distance.length_m,
     )

@@ -47,11 +47,11 @@ def bend_radius(link: CableLink, context: CheckContext, limits: Limits) -> Itera
             "least": Derived(least_m, bend),
             "missing": Derived(lacking_m, bend),
         }
-        yield NotMet("tight", (*segment.path, "tightest bend"), values, facet=segment.tag, excess=lacking_m)
+        yield NotMet("tight", (*segment.path, "bend radius"), values, facet=segment.tag, excess=lacking_m)
 
 
 def _bend(segment: Segment) -> Length | None:
-    return segment.leg.tightest_bend if segment.leg is not None else None
+    return segment.leg.bend_radius if segment.leg is not None else None
 
 
 def _least_m(made: CableType, limits: Limits) -> float | None:

@@ -26,7 +26,7 @@ from coaxwright.checks.selectors import CABLE
 from coaxwright.checks.subject_filters import at
 from coaxwright.design.quantities import Length, LengthPair
 from coaxwright.design.value_types import LENGTH, TAG, WORD, optional
-from coaxwright.network import CableLink, Neighbour, Segment
+from coaxwright.network import CableLink, Neighbor, Segment
 
 
 def buried_separation(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
@@ -51,25 +51,25 @@ def buried_separation(link: CableLink, context: CheckContext, limits: Limits) ->
 
 def _beside_power(link: CableLink, segment: Segment, limits: Limits) -> Iterator[NotMet | CannotJudge]:
     least = limits.one(LengthPair, "least")
-    for neighbour in segment.beside(POWER):
-        distance = neighbour.distance
-        if neighbour.wiring in _KEPT_IN_EARTH or (distance is not None and not is_near(distance, least)):
+    for neighbor in segment.beside(POWER):
+        distance = neighbor.distance
+        if neighbor.wiring in _KEPT_IN_EARTH or (distance is not None and not is_near(distance, least)):
             continue
-        if neighbour.wiring is None:
-            yield CannotJudge(not_said("no wiring", neighbour, link), facet=segment.tag)
+        if neighbor.wiring is None:
+            yield CannotJudge(not_said("no wiring", neighbor, link), facet=segment.tag)
         elif distance is None:
-            yield CannotJudge(not_said("no distance", neighbour, link), facet=segment.tag)
+            yield CannotJudge(not_said("no distance", neighbor, link), facet=segment.tag)
         else:
-            yield _near(link, segment, neighbour, distance, least.for_author(distance.is_metric))
+            yield _near(link, segment, neighbor, distance, least.for_author(distance.is_metric))
 
 
-def _near(link: CableLink, segment: Segment, neighbour: Neighbour, distance: Length, limit: Length) -> NotMet:
+def _near(link: CableLink, segment: Segment, neighbor: Neighbor, distance: Length, limit: Length) -> NotMet:
     return NotMet(
         "near power",
         segment.path,
-        too_near(link, segment, neighbour, distance, limit) | {"method": neighbour.wiring},
+        too_near(link, segment, neighbor, distance, limit) | {"method": neighbor.wiring},
         facet=segment.tag,
-        related=((neighbour.path, here(neighbour)),),
+        related=((neighbor.path, here(neighbor)),),
         cites=(("least",),),
         excess=limit.length_m - distance.length_m,
     )
@@ -95,7 +95,7 @@ def _depth(segment: Segment) -> Length | None:
     return segment.leg.depth if segment.leg is not None else None
 
 
-_KEPT_IN_EARTH = frozenset(("raceway", "UF cable", "USE cable", "armoured cable", "metal-clad cable"))
+_KEPT_IN_EARTH = frozenset(("raceway", "UF cable", "USE cable", "armored cable", "metal-clad cable"))
 """Power in the ground beside which no distance is asked for."""
 
 CHECK = Check(

@@ -23,42 +23,42 @@ from coaxwright.checks.route._shared import (
 from coaxwright.checks.selectors import CABLE
 from coaxwright.checks.subject_filters import accompanied
 from coaxwright.design.quantities import LengthPair
-from coaxwright.network import CableLink, Neighbour, Segment
+from coaxwright.network import CableLink, Neighbor, Segment
 
 
 def interference(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Outside metal raceway a cable keeps off the sources of noise in the table; what only crosses it does no harm."""
     sources = frozenset(source for (source,) in limits.keys("least"))
     found = [
-        (segment, neighbour)
+        (segment, neighbor)
         for segment in link.segments
         if not segment.is_in_metal
-        for neighbour in segment.beside(sources)
-        if not neighbour.only_crosses
+        for neighbor in segment.beside(sources)
+        if not neighbor.only_crosses
     ]
     if not found:
         yield DoesNotApply("nothing beside")
         return
     yield from worst_of_each(
-        verdict for segment, neighbour in found for verdict in _near(link, segment, neighbour, limits)
+        verdict for segment, neighbor in found for verdict in _near(link, segment, neighbor, limits)
     )
 
 
-def _near(link: CableLink, segment: Segment, neighbour: Neighbour, limits: Limits) -> Iterator[NotMet | CannotJudge]:
-    facet = facet_of(segment, neighbour.what)
-    least = limits.row(LengthPair, "least", neighbour.what)
-    distance = neighbour.distance
+def _near(link: CableLink, segment: Segment, neighbor: Neighbor, limits: Limits) -> Iterator[NotMet | CannotJudge]:
+    facet = facet_of(segment, neighbor.what)
+    least = limits.row(LengthPair, "least", neighbor.what)
+    distance = neighbor.distance
     if distance is None:
-        yield CannotJudge(not_said("no distance", neighbour, link), facet=facet)
+        yield CannotJudge(not_said("no distance", neighbor, link), facet=facet)
     elif least is not None and is_near(distance, least):
         limit = least.for_author(distance.is_metric)
         yield NotMet(
             "near",
             segment.path,
-            too_near(link, segment, neighbour, distance, limit),
+            too_near(link, segment, neighbor, distance, limit),
             facet=facet,
-            related=((neighbour.path, here(neighbour)),),
-            cites=(("least", neighbour.what),),
+            related=((neighbor.path, here(neighbor)),),
+            cites=(("least", neighbor.what),),
             excess=limit.length_m - distance.length_m,
         )
 

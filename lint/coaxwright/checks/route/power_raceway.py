@@ -14,23 +14,21 @@ from coaxwright.checks.route._shared import POWER, is_near, lacking
 from coaxwright.checks.selectors import RACEWAY
 from coaxwright.design.quantities import Length, LengthPair
 from coaxwright.design.value_types import LENGTH, TAG, TAGS, WORD, WORDS
-from coaxwright.network import Neighbour, RacewayNode
+from coaxwright.network import Neighbor, RacewayNode
 
 
 def power_raceway(node: RacewayNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """What power shares the raceway of coax is parted from it, or else keeps its gap in a box."""
-    held = [neighbour for neighbour in node.holds if neighbour.what in POWER]
+    held = [neighbor for neighbor in node.holds if neighbor.what in POWER]
     coax = list(dict.fromkeys(link.tag for link, _ in context.network.contents(node.tag)))
     is_box = node.raceway.kind == "box"
     if not held or not coax or node.raceway.kind == "cable tray":  # in a tray the distance decides
         yield DoesNotApply("not together")
         return
     gap = limits.one(LengthPair, "gap")
-    shared = [neighbour for neighbour in held if not neighbour.is_parted]
+    shared = [neighbor for neighbor in held if not neighbor.is_parted]
     near = [
-        neighbour
-        for neighbour in shared
-        if not is_box or neighbour.distance is None or is_near(neighbour.distance, gap)
+        neighbor for neighbor in shared if not is_box or neighbor.distance is None or is_near(neighbor.distance, gap)
     ]
     results = near or shared
     if not results:
@@ -39,7 +37,7 @@ def power_raceway(node: RacewayNode, context: CheckContext, limits: Limits) -> I
         "raceway": node.tag,
         "kind": node.raceway.kind,
         "coax": coax,
-        "power": list(dict.fromkeys(neighbour.what for neighbour in results)),
+        "power": list(dict.fromkeys(neighbor.what for neighbor in results)),
         "gap": _gap_of_author(results, gap),
     }
     at, distances = results[0].path, _distances(near) if is_box else []
@@ -53,12 +51,12 @@ def power_raceway(node: RacewayNode, context: CheckContext, limits: Limits) -> I
         yield NotMet("too near in the box", at, values, cites=(("gap",),))
 
 
-def _distances(neighbours: Sequence[Neighbour]) -> list[Length]:
-    return [neighbour.distance for neighbour in neighbours if neighbour.distance is not None]
+def _distances(neighbors: Sequence[Neighbor]) -> list[Length]:
+    return [neighbor.distance for neighbor in neighbors if neighbor.distance is not None]
 
 
-def _gap_of_author(neighbours: Sequence[Neighbour], gap: LengthPair) -> Length | LengthPair:
-    stated = _distances(neighbours)
+def _gap_of_author(neighbors: Sequence[Neighbor], gap: LengthPair) -> Length | LengthPair:
+    stated = _distances(neighbors)
     return gap.for_author(stated[0].is_metric) if stated else gap
 
 

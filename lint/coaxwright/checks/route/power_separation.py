@@ -26,61 +26,61 @@ from coaxwright.checks.selectors import CABLE
 from coaxwright.checks.subject_filters import accompanied
 from coaxwright.design.quantities import Length, LengthPair, Voltage
 from coaxwright.design.value_types import WORD, optional
-from coaxwright.network import CableLink, Neighbour, Segment
+from coaxwright.network import CableLink, Neighbor, Segment
 from coaxwright.physics.comparison import at_most
 
 
 def power_separation(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
     """Of the power beside it with nothing between, that in each place which is furthest within its distance."""
     found = [
-        (segment, neighbour)
+        (segment, neighbor)
         for segment in link.segments
         if segment.place is not None and segment.place.exposure != "buried" and not segment.is_enclosed
-        for neighbour in segment.beside(POWER)
+        for neighbor in segment.beside(POWER)
     ]
     if not found:
         yield DoesNotApply("no power beside")
         return
     yield from worst_of_each(
-        verdict for segment, neighbour in found for verdict in _separation(link, segment, neighbour, limits)
+        verdict for segment, neighbor in found for verdict in _separation(link, segment, neighbor, limits)
     )
 
 
 def _separation(
-    link: CableLink, segment: Segment, neighbour: Neighbour, limits: Limits
+    link: CableLink, segment: Segment, neighbor: Neighbor, limits: Limits
 ) -> Iterator[NotMet | CannotJudge]:
     is_outside = segment.place is not None and segment.place.is_outside
     where = "on the building" if is_outside else "indoors"
     least = limits.row(LengthPair, "least", where)
-    distance = neighbour.distance
-    if least is not None and neighbour.wiring is None and (distance is None or is_near(distance, least)):
-        yield CannotJudge(not_said("no wiring", neighbour, link), facet=segment.tag)
-    elif least is not None and neighbour.wiring in _OPEN:
+    distance = neighbor.distance
+    if least is not None and neighbor.wiring is None and (distance is None or is_near(distance, least)):
+        yield CannotJudge(not_said("no wiring", neighbor, link), facet=segment.tag)
+    elif least is not None and neighbor.wiring in _OPEN:
         if distance is None:
-            yield CannotJudge(not_said("no distance", neighbour, link), facet=segment.tag)
+            yield CannotJudge(not_said("no distance", neighbor, link), facet=segment.tag)
         elif is_near(distance, least):
-            yield _near("open wiring", link, segment, neighbour, distance, least, ("least", where))
+            yield _near("open wiring", link, segment, neighbor, distance, least, ("least", where))
             return
     parallel = limits.one(LengthPair, "parallel")
-    if is_outside or not _is_mains_in_parallel(neighbour, limits):
+    if is_outside or not _is_mains_in_parallel(neighbor, limits):
         return
     if distance is not None and is_near(distance, parallel):
-        yield _near("parallel", link, segment, neighbour, distance, parallel, ("parallel",))
+        yield _near("parallel", link, segment, neighbor, distance, parallel, ("parallel",))
 
 
-def _is_mains_in_parallel(neighbour: Neighbour, limits: Limits) -> bool:
+def _is_mains_in_parallel(neighbor: Neighbor, limits: Limits) -> bool:
     """Whether it may hum into the cable: mains that runs along it, in no metal."""
     harmless = limits.one(Voltage, "harmless")
-    is_low = neighbour.voltage is not None and at_most(neighbour.voltage.voltage_v, harmless.voltage_v)
-    is_shut_in = neighbour.wiring in _METAL
-    return neighbour.what in _MAINS and not (is_low or is_shut_in or neighbour.only_crosses)
+    is_low = neighbor.voltage is not None and at_most(neighbor.voltage.voltage_v, harmless.voltage_v)
+    is_shut_in = neighbor.wiring in _METAL
+    return neighbor.what in _MAINS and not (is_low or is_shut_in or neighbor.only_crosses)
 
 
 def _near(
     case: str,
     link: CableLink,
     segment: Segment,
-    neighbour: Neighbour,
+    neighbor: Neighbor,
     distance: Length,
     least: LengthPair,
     cite: tuple[str, ...],
@@ -89,9 +89,9 @@ def _near(
     return NotMet(
         case,
         segment.path,
-        too_near(link, segment, neighbour, distance, limit) | {"method": neighbour.wiring},
+        too_near(link, segment, neighbor, distance, limit) | {"method": neighbor.wiring},
         facet=segment.tag,
-        related=((neighbour.path, here(neighbour)),),
+        related=((neighbor.path, here(neighbor)),),
         cites=(cite,),
         excess=limit.length_m - distance.length_m,
     )
@@ -99,7 +99,7 @@ def _near(
 
 _OPEN = frozenset(("open conductors", "knob and tube"))
 """Wiring that nothing sheathes."""
-_METAL = frozenset(("raceway", "armoured cable", "metal-clad cable"))
+_METAL = frozenset(("raceway", "armored cable", "metal-clad cable"))
 _MAINS = frozenset(("power cable", "lighting circuit"))
 _VALUES = TOO_NEAR | {"method": optional(WORD)}
 

@@ -19,7 +19,7 @@ from coaxwright.network import CableLink, DeviceNode, Network
 
 _SWITCH = "multiswitch"
 _QUARTERS = frozenset(("vertical-low", "vertical-high", "horizontal-low", "horizontal-high"))
-"""The ports of converters and switches that are named for a polarisation and half of the band."""
+"""The ports of converters and switches that are named for a polarization and half of the band."""
 
 
 def inputs_match(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:

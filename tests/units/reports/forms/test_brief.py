@@ -54,8 +54,8 @@ def test_very_many_findings_end_with_their_number_the_most_serious_kept(long_rev
     )
 
 
-def test_colour_changes_nothing_but_colour(made: Made) -> None:
+def test_color_changes_nothing_but_color(made: Made) -> None:
     for name in ("returned", "varied"):
-        painted = render(made(name), colour=True)
+        painted = render(made(name), color=True)
         assert "\x1b[1;31mviolation\x1b[0m" in painted
         assert re.sub("\x1b\\[[0-9;]*m", "", painted) == render(made(name))

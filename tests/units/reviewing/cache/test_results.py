@@ -19,7 +19,7 @@ from coaxwright.rules import Severity
 
 HEAD = "coaxwright: 1\ntitle: Pipit Lane 4 (invented)\n"
 BASIS = "basis: {rulesets: [trade 1]}\n"
-A_DROP = "devices: {DROP: {kind: service drop, owner: operator}}\n"
+A_DROP = "devices: {DROP: {kind: coax drop, owner: operator}}\n"
 DEVICES = "devices: {SP: {kind: splitter, ways: 2}}\ncables: {C-1: {from: SP, to: NOWHERE, type: series 6}}\n"
 """With findings: the cable leads nowhere, and its length is not stated."""
 PART = "coaxwright part: 1\n"
@@ -96,8 +96,8 @@ def test_a_day_is_part_of_a_result_where_anything_depends_on_it(kept: Callable) 
 
 
 def test_a_part_that_changes(kept: Callable) -> None:
-    write("a.coax.yaml", f"{HEAD}{BASIS}draws in: [sheets/p.coax-part.yaml]\n")
-    write("sheets/p.coax-part.yaml", f"{PART}draws in: [q.coax-part.yaml]\n")
+    write("a.coax.yaml", f"{HEAD}{BASIS}includes: [sheets/p.coax-part.yaml]\n")
+    write("sheets/p.coax-part.yaml", f"{PART}includes: [q.coax-part.yaml]\n")
     write("sheets/q.coax-part.yaml", PART + DEVICES)
     kept()
     assert kept().judged == []
@@ -108,7 +108,7 @@ def test_a_part_that_changes(kept: Callable) -> None:
 
 
 def test_a_part_that_appears_later_and_goes_again(kept: Callable) -> None:
-    write("a.coax.yaml", f"{HEAD}{BASIS}draws in: [p.coax-part.yaml]\n")
+    write("a.coax.yaml", f"{HEAD}{BASIS}includes: [p.coax-part.yaml]\n")
     assert kept().review.designs[0].result is Result.NOT_UNDERSTOOD
     write("p.coax-part.yaml", PART + DEVICES)
     assert kept().review.designs[0].result is Result.RETURNED
@@ -117,7 +117,7 @@ def test_a_part_that_appears_later_and_goes_again(kept: Callable) -> None:
 
 
 def test_a_part_that_cannot_be_read_any_more(kept: Callable) -> None:
-    write("a.coax.yaml", f"{HEAD}{BASIS}draws in: [p.coax-part.yaml]\n")
+    write("a.coax.yaml", f"{HEAD}{BASIS}includes: [p.coax-part.yaml]\n")
     write("p.coax-part.yaml", PART + DEVICES)
     kept()
     Path("p.coax-part.yaml").write_bytes(b"\xff")
@@ -144,7 +144,7 @@ def test_a_link_that_is_led_elsewhere(kept: Callable) -> None:
     write("one/p.coax-part.yaml", PART + DEVICES)
     write("two/p.coax-part.yaml", PART + DEVICES.replace("C-1", "C-7"))
     os.symlink("one", "sheets")
-    write("a.coax.yaml", f"{HEAD}{BASIS}draws in: [sheets/p.coax-part.yaml]\n")
+    write("a.coax.yaml", f"{HEAD}{BASIS}includes: [sheets/p.coax-part.yaml]\n")
     kept()
     assert kept().judged == []
     os.remove("sheets")
@@ -159,7 +159,7 @@ def test_a_link_to_a_file_of_the_same_content_that_is_led_elsewhere(kept: Callab
     write("one/p.coax-part.yaml", PART + DEVICES)
     shutil.copytree("one", "two")
     os.symlink("one/p.coax-part.yaml", "p.coax-part.yaml")
-    write("a.coax.yaml", f"{HEAD}{BASIS}draws in: [p.coax-part.yaml]\n")
+    write("a.coax.yaml", f"{HEAD}{BASIS}includes: [p.coax-part.yaml]\n")
     kept()
     os.remove("p.coax-part.yaml")
     os.symlink("two/p.coax-part.yaml", "p.coax-part.yaml")
@@ -169,7 +169,7 @@ def test_a_link_to_a_file_of_the_same_content_that_is_led_elsewhere(kept: Callab
 def test_a_design_that_is_a_link_to_another_folder(kept: Callable) -> None:
     """Its parts lie where it lies itself."""
     for folder, tag in (("one", "C-1"), ("two", "C-7")):
-        write(f"{folder}/a.coax.yaml", f"{HEAD}{BASIS}draws in: [p.coax-part.yaml]\n")
+        write(f"{folder}/a.coax.yaml", f"{HEAD}{BASIS}includes: [p.coax-part.yaml]\n")
         write(f"{folder}/p.coax-part.yaml", PART + DEVICES.replace("C-1", tag))
     os.symlink("one/a.coax.yaml", "a.coax.yaml")
     kept("a.coax.yaml")
@@ -179,7 +179,7 @@ def test_a_design_that_is_a_link_to_another_folder(kept: Callable) -> None:
 
 
 def test_a_folder_that_is_renamed(kept: Callable) -> None:
-    write("old/a.coax.yaml", f"{HEAD}{BASIS}draws in: [p.coax-part.yaml]\n")
+    write("old/a.coax.yaml", f"{HEAD}{BASIS}includes: [p.coax-part.yaml]\n")
     write("old/p.coax-part.yaml", PART + DEVICES)
     kept()
     os.rename("old", "new")
@@ -192,7 +192,7 @@ def test_how_far_names_may_lead_depends_on_the_working_folder(kept: Callable, mo
     """From above, the part lies in the tree; from the folder below, the design of the same name has it outside."""
     write("top/p.coax-part.yaml", PART + DEVICES)
     for folder in ("top", "top/sub"):
-        write(f"{folder}/below/a.coax.yaml", f"{HEAD}{BASIS}draws in: [../p.coax-part.yaml]\n")
+        write(f"{folder}/below/a.coax.yaml", f"{HEAD}{BASIS}includes: [../p.coax-part.yaml]\n")
     write("top/sub/p.coax-part.yaml", PART + DEVICES)
     monkeypatch.chdir("top")
     assert kept("below/a.coax.yaml").review.designs[0].result is Result.RETURNED
@@ -270,7 +270,7 @@ def test_a_byte_order_mark_is_part_of_the_content(kept: Callable) -> None:
 
 
 def test_the_ingredients_of_a_design_in_several_files() -> None:
-    write("a.coax.yaml", f"{HEAD}{BASIS}draws in: [sub/p.coax-part.yaml]\n")
+    write("a.coax.yaml", f"{HEAD}{BASIS}includes: [sub/p.coax-part.yaml]\n")
     write("sub/p.coax-part.yaml", PART)
     found = Found("a.coax.yaml", Path("a.coax.yaml"))
     made = ingredients_of(found, draw_design(found.path, found.name))

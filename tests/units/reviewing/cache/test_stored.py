@@ -34,7 +34,7 @@ def test_every_example_comes_back_equal_and_reads_the_same_in_every_form(example
     back = tuple(again(design, kept) for design in examples)
     assert back == examples
     for form in Form:
-        paper = Paper(100, colour=True, dated="2026-11-25")
+        paper = Paper(100, color=True, dated="2026-11-25")
         assert rendered(form, Review(back), paper) == rendered(form, Review(examples), paper), form
     assert {finding.amendment is None for finding in Review(back).findings} == {True, False}
 

@@ -1,4 +1,4 @@
-"""Centres that carry direct current or video: just at each limit, the worse of two feeds, and odd data sheets."""
+"""Centers that carry direct current or video: just at each limit, the worse of two feeds, and odd data sheets."""
 
 from __future__ import annotations
 
@@ -22,14 +22,14 @@ def findings(text: str) -> list[Finding]:
     return [finding for finding in review.unfolded if finding.rule == "cable.conductor-material"]
 
 
-def own(centres: str, *more: str) -> str:
-    """A class of one's own with these centres, of which the first is the usual one."""
-    first = centres.partition(":")[0]
+def own(centers: str, *more: str) -> str:
+    """A class of one's own with these centers, of which the first is the usual one."""
+    first = centers.partition(":")[0]
     figures = "".join(f", {one}" for one in more)
     return (
         "catalogue:\n  classes:\n    odd:\n      like: series 6\n      source: bench\n"
-        f"      centres: {{{centres}}}\n      shields: {{foil: {{resistance: 5 ohm/1000 ft}}}}\n"
-        f"      defaults: {{shield: foil, centre: {first}, jacket: indoor}}\n"
+        f"      centers: {{{centers}}}\n      shields: {{foil: {{resistance: 5 ohm/1000 ft}}}}\n"
+        f"      defaults: {{shield: foil, center: {first}, jacket: indoor}}\n"
         + "".join(f"      {one}\n" for one in figures.split(", ") if one)
     )
 
@@ -40,7 +40,7 @@ FEED = (
 )
 VIDEO = (
     "services: {cam: {kind: camera video, from: CAM, down: {band: 50 Hz to 6 MHz}}}\n"
-    "devices: {CAM: {kind: camera, variant: analogue}, REC: {kind: video recorder, inputs: 4, serves: [cam]}}\n"
+    "devices: {CAM: {kind: camera, variant: analog}, REC: {kind: video recorder, inputs: 4, serves: [cam]}}\n"
     "cables: {C: {from: CAM, to: REC, type: %s, length: 30 m}}\n"
 )
 CLAD = "copper-clad steel: {resistance: 15 ohm/1000 ft}"
@@ -73,13 +73,13 @@ def test_the_worse_of_two_feeds_over_a_cable_is_told() -> None:
 def test_a_class_that_is_made_in_no_copper_is_told_without_a_comparison() -> None:
     (finding,) = findings(own(CLAD) + FEED % "100 ft")
     assert "take 2 V for each ampere" in finding.found
-    assert "with a copper centre" not in finding.found
+    assert "with a copper center" not in finding.found
 
 
-@pytest.mark.parametrize(("diameter", "cases"), [("2 mm", []), ("1.99 mm", ["clad aluminium"])])
-def test_clad_aluminium_of_just_the_thickness_is_a_feeder(diameter: str, cases: list[str]) -> None:
-    centres = "copper-clad aluminium: {resistance: 10 ohm/1000 ft}, copper: {resistance: 6 ohm/1000 ft}"
-    text = own(centres, f"centre diameter: {diameter}", "dielectric diameter: 8 mm") + (
+@pytest.mark.parametrize(("diameter", "cases"), [("2 mm", []), ("1.99 mm", ["clad aluminum"])])
+def test_clad_aluminum_of_just_the_thickness_is_a_feeder(diameter: str, cases: list[str]) -> None:
+    centers = "copper-clad aluminum: {resistance: 10 ohm/1000 ft}, copper: {resistance: 6 ohm/1000 ft}"
+    text = own(centers, f"center diameter: {diameter}", "dielectric diameter: 8 mm") + (
         "devices: {A: {kind: antenna}, R: {kind: receiver}}\ncables: {C: {from: A, to: R, type: odd, length: 9 m}}\n"
     )
     assert [finding.case for finding in findings(text)] == cases
@@ -108,7 +108,7 @@ def layered_ohm_per_m(freq_hz: float, radius_m: float, core_m: float, core: tupl
     return float(abs(((b * j + c * y) / (2 * pi * radius_m * (b * h_j + c * h_y))).real))
 
 
-def test_what_a_clad_centre_costs_video_is_told_at_the_low_end() -> None:
+def test_what_a_clad_center_costs_video_is_told_at_the_low_end() -> None:
     """18 AWG (1.0236 mm) of 21.01 % of copper in series 6 (4.572 mm), steel of 10.3 % and a permeability of 100, at
     500 kHz; the shield is of copper too: its surface resistance over its circumference.
     """
@@ -129,14 +129,14 @@ def test_what_a_clad_centre_costs_video_is_told_at_the_low_end() -> None:
         ("9", "10", ()),  # better than copper
         ("100", "10", ()),  # worse than steel
         ("10", "1.03", ()),  # just as bad as steel: there is no copper on it
-        ("30", "6", ("centre diameter: 4 mm", "dielectric diameter: 4 mm")),
-        ("30", "6", ("centre diameter: 5 mm", "dielectric diameter: 4 mm")),
+        ("30", "6", ("center diameter: 4 mm", "dielectric diameter: 4 mm")),
+        ("30", "6", ("center diameter: 5 mm", "dielectric diameter: 4 mm")),
     ],
 )
 def test_a_data_sheet_that_cannot_be_true_is_told_without_a_figure(
     clad: str, copper: str, more: tuple[str, ...]
 ) -> None:
-    centres = f"copper-clad steel: {{resistance: {clad} ohm/1000 ft}}, copper: {{resistance: {copper} ohm/1000 ft}}"
-    (finding,) = findings(own(centres, *more) + VIDEO % "odd")
+    centers = f"copper-clad steel: {{resistance: {clad} ohm/1000 ft}}, copper: {{resistance: {copper} ohm/1000 ft}}"
+    (finding,) = findings(own(centers, *more) + VIDEO % "odd")
     assert finding.case == "video"
     assert "times as much" not in finding.found

@@ -21,7 +21,7 @@ devices:
   GB: {kind: ground block, place: wall}
   SP: {kind: splitter, ways: 2, place: cellar, ports: {out-1: {impedance: 50 ohm}, out-9: {}}}
 raceways:
-  RW-1: {kind: thin-wall metal tubing, places: [wall, celler], holds: [power cable, {what: motor, by: raceway}]}
+  RW-1: {kind: electrical metallic tubing, places: [wall, celler], holds: [power cable, {what: motor, by: raceway}]}
   RW-2: {kind: inner duct, state: abandoned}
 cables:
   C-1:
@@ -32,9 +32,9 @@ cables:
       - wall: {length: 3 ft, in: RW-1}
       - cellar: {length: 12 ft, beside: [power cable at 12 in, {what: dimmer, at: 1 ft, crossing: true}], in: RW-7}
 bonding:
-  IBT: {kind: intersystem termination, place: wall, electrode: service}
-  GES: {kind: building electrode system, place: wall}
-  S-GES: {kind: building electrode system, place: studio wall}
+  IBT: {kind: intersystem bonding termination, place: wall, electrode: service}
+  GES: {kind: grounding electrode system, place: wall}
+  S-GES: {kind: grounding electrode system, place: studio wall}
   L-1: {kind: lightning electrode system, place: shed floor}
   B-1: {from: GB, to: IBT, conductor: 10 AWG copper, route: [wall: 3 ft, cellar: {length: 2 ft}]}
   B-2: {from: GES, to: S-GES, conductor: 6 AWG copper}
@@ -56,11 +56,11 @@ def test_a_raceway_knows_what_it_holds() -> None:
     assert [(held.what, held.wiring) for held in raceway.holds] == [("power cable", None), ("motor", "raceway")]
 
 
-def test_a_stretch_has_its_own_neighbours_those_of_its_place_and_those_of_its_raceway() -> None:
+def test_a_stretch_has_its_own_neighbors_those_of_its_place_and_those_of_its_raceway() -> None:
     wall, cellar = network().cables["C-1"].segments
-    assert [held.what for held in wall.neighbours] == ["lightning conductor", "power cable", "motor"]
-    assert wall.neighbours[0].path == ("places", "wall", "beside")
-    power, dimmer = cellar.neighbours
+    assert [held.what for held in wall.neighbors] == ["lightning conductor", "power cable", "motor"]
+    assert wall.neighbors[0].path == ("places", "wall", "beside")
+    power, dimmer = cellar.neighbors
     assert power.distance is not None
     assert round(power.distance.length_m, 4) == 0.3048
     assert (dimmer.what, dimmer.only_crosses, dimmer.path[-2:]) == ("dimmer", True, ("beside", 1))

@@ -40,7 +40,9 @@ def device_bandwidth(passage: Passage, context: CheckContext, limits: Limits) ->
     }
     stopped = [freq_hz for freq_hz in freqs_hz if entry.passes(leg.one.name, leg.other.name, freq_hz) is False]
     if stopped and not is_in_home:
-        yield NotMet("stops it", node.path, {**values, "stopped": stopped}, at_key=True)
+        turned = context.network.survey.backward(node.tag) is not None
+        involved = (node.path,) if turned else ()
+        yield NotMet("stops it", node.path, {**values, "stopped": stopped}, at_key=True, involved=involved)
         return
     top_hz, edge_hz, catalogue = max(freqs_hz), _edge_hz(entry, leg), context.network.catalogue
     if is_in_home:

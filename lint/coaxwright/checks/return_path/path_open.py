@@ -37,10 +37,9 @@ def path_open(passage: Passage, context: CheckContext, limits: Limits) -> Iterat
             "behind": list(dict.fromkeys(device.tag for senders in shut for device in senders)),
         }
         made = _with_return(node, context)
-        if made is not None:
-            yield NotMet("with return path made", node.path, {**values, "made": made}, at_key=True)
-        else:
-            yield NotMet("one way", node.path, values, at_key=True)
+        case, values = ("one way", values) if made is None else ("with return path made", {**values, "made": made})
+        turned = context.network.survey.backward(node.tag) is not None
+        yield NotMet(case, node.path, values, at_key=True, involved=(node.path,) if turned else ())
         return
     for leg, _ in legs:
         if not any(_passes_back(node, leg, freq_hz) for freq_hz in (band.low_hz, band.high_hz)):
@@ -56,6 +55,8 @@ def _passes_back(node: DeviceNode, leg: PortPair, freq_hz: float) -> bool:
 def _with_return(node: DeviceNode, context: CheckContext) -> str | None:
     """The device that is alike but passes the return path, where one is made."""
     own = options_of(node.device)
+    if own.variant == "return path":
+        return None
     for options, entry in context.network.catalogue.made(node.device.kind).items():
         if options.variant == "return path" and (options.ways, options.outputs) == (own.ways, own.outputs):
             return entry.name

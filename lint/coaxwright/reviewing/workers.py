@@ -178,9 +178,9 @@ def _pool(count: int, how: tuple[ReviewOne, bool]) -> Iterator[ProcessPoolExecut
     try:
         yield pool
     except BaseException:
-        pool.shutdown(wait=False, cancel_futures=True)
         for process in set(multiprocessing.active_children()) - before:
             process.kill()
+        pool.shutdown(cancel_futures=True)  # its own thread ends first, or the interpreter would stumble over it
         raise
     pool.shutdown()
 

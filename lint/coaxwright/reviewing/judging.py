@@ -100,7 +100,7 @@ class _Judgment:
         self.asked = asked
         self.context = CheckContext(network, Analysis(network))
         self.crashes: list[Crash] = []
-        self._subjects: dict[str, tuple[object, ...]] = {}
+        self._subjects: dict[str, Sequence[object]] = {}
 
     def review(self) -> DesignReview:
         tallies: dict[str, RuleTally] = {}
@@ -178,7 +178,7 @@ class _Judgment:
         others: dict[Outcome, int] = {}
         thing: object = None
         try:
-            subjects = self.subjects(check)
+            subjects = self._subjects.get(check.each.name) or self.subjects(check)
             if check.applies_to is not None:
                 concerned = check.applies_to(subjects, self.network)
                 not_applying += len(subjects) - len(concerned)

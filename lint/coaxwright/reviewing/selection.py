@@ -92,7 +92,7 @@ def unknown(left_out: Iterable[LeftOut], known: Selection) -> list[Problem]:
 def skipped_rules(basis: EffectiveRules, asked: ReviewRequest) -> dict[str, SkippedRule]:
     """By name, each rule that is not asked: those that bind the design, and those that a ruleset switches off."""
     kept: dict[str, SkippedRule] = {}
-    for rule in basis.rules:
+    for rule in basis.rules if asked.only or asked.left_out else ():
         why = _why_not(rule, asked)
         if why is not None:
             kept[rule] = why

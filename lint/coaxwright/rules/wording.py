@@ -89,6 +89,8 @@ def fill(text: str, values: Mapping[str, object], types: Values, phrases: Phrase
         value = values.get(name)
         return "" if value is None else _worded(name, value, types[name], said, values, phrases, is_metric)
 
+    if "{" not in text:
+        return text
     if "[" in text:
         text = _BRACKETED.sub(kept, text)
     return _PLACEHOLDER.sub(worded, text)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
+from functools import cache
 from typing import Any
 
 from coaxwright.frozen_value import frozen_value
@@ -26,7 +28,27 @@ def find(document: Document, table: Branching) -> list[Former]:
 
     A former key beside the present one stays: which of the two is meant is the author's to say.
     """
+    if type(document) is Document and not _may_hold(document.text, table.former):
+        return []
     return list(_found(document.data, table, (), document.data))
+
+
+def _may_hold(text: str, words: frozenset[str]) -> bool:
+    """Whether a text may hold one of some words: one that is broken over lines or written with escapes counts as well.
+
+    Most files hold none, and need not be walked through.
+    """
+    plain, apart = _searches(words)
+    return "\\" in text or any(word in text for word in plain) or any(pattern.search(text) for pattern in apart)
+
+
+@cache
+def _searches(words: frozenset[str]) -> tuple[tuple[str, ...], tuple[re.Pattern[str], ...]]:
+    """The words of one part, those left out that hold another one, and what finds those of several parts."""
+    needed = sorted(word for word in words if not any(other in word for other in words - {word}))
+    plain = tuple(word for word in needed if " " not in word)
+    apart = tuple(re.compile(r"\s+".join(map(re.escape, word.split(" ")))) for word in needed if " " in word)
+    return plain, apart
 
 
 def with_present_words(document: Document, table: Branching) -> Document:

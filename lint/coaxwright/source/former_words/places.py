@@ -40,11 +40,14 @@ class Branching:
     """For each field, and each kind of the thing: its former words."""
     is_everywhere_below: bool = False
     """Whether the keys may stand in every group below as well."""
+    former: frozenset[str] = frozenset()
+    """At the top: every former word."""
 
 
 def places(entries: Iterable[Place]) -> Branching:
     """The tree of some places."""
-    top = Branching()
+    entries = tuple(entries)
+    top = Branching(former=frozenset(word for entry in entries for word in entry.words))
     for entry in entries:
         here = top
         steps = entry.at if entry.of_keys else entry.at[:-1]

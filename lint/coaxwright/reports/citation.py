@@ -82,6 +82,9 @@ def _in_basis(rule: Rule, width: int) -> Iterator[str]:
     raised = own - {severity}
     also = f" ({' or '.join(sorted(raised))} in some cases)" if raised else ""
     yield from _labeled("severity", f"{severity}{also}, set by {rule.origins['severity']}", width)
+    for deferral in rule.defers:
+        cases = f", case {' or '.join(deferral.cases)}" if deferral.cases else ""
+        yield from _labeled("defers to", f"{deferral.rule}{cases}: it is shown beneath what that finds", width)
     for limit in rule.limits.all():
         name = ", ".join((limit.name, *limit.keys))
         yield from _labeled("limit", f"{name}: {limit.value}; {limit.source}; set by {limit.origin}", width)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from coaxwright.checks import Citation, Limit
+from coaxwright.design.sentences import listed
 from coaxwright.rules.combine import combine
 from coaxwright.rules.examples import HEADINGS, Example, Kind, examples_of, telling_kinds
 from coaxwright.rules.model import ExistingPolicy, Rule
@@ -64,12 +65,20 @@ def _rule(name: str, by_label: Mapping[str, Rule]) -> Iterator[str]:
     yield ""
     yield from _severities(by_label)
     yield f"{_EXISTING[rule.existing]} A figure that it needs is due at the stage `{rule.due}`."
+    yield from _owners(by_label.values())
     yield ""
     yield from _limits(by_label)
     yield from _sources(by_label)
     examples = examples_of(name, [label])
     for kind in telling_kinds(examples):
         yield from _example(kind, examples)
+
+
+def _owners(rules: Iterable[Rule]) -> Iterator[str]:
+    """The rules beneath whose findings those of a rule are shown, in any edition."""
+    owners = dict.fromkeys(deferral.rule for rule in rules for deferral in rule.defers)
+    if owners:
+        yield f"What it finds is shown beneath a finding of {listed([f'`{owner}`' for owner in owners], 'or')}."
 
 
 def _severities(by_label: Mapping[str, Rule]) -> Iterator[str]:

@@ -32,6 +32,13 @@ def test_a_severity_that_differs_by_case_is_told() -> None:
     assert "  severity     advice (deficiency in some cases), set by trade 1\n" in text
 
 
+def test_the_rules_that_a_rule_defers_to_are_named_with_their_cases() -> None:
+    text = cited("cable.class-suits-service", [TRADE], 120)
+    owner = "  defers to    impedance.port-match, case wrong cable or no class: it is shown beneath what that finds\n"
+    assert owner in text
+    assert "defers to" not in cited("plan.loop-free", [TRADE], 120)
+
+
 @pytest.mark.parametrize("rule", US_2023.rules)
 def test_every_rule_has_a_wrong_example_before_a_right_one(rule: str) -> None:
     text = cited(rule, [US_2023], 80)

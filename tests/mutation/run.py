@@ -7,9 +7,9 @@
     python tests/mutation/run.py --rows            none: a row for each module that has none yet, and no other rows
 
 Asked of each mutant are the tests that reach its module, the quickest first: the examples of the rules behind it, the
-seeded defects of those rules, and the unit tests that name it or a rule. Every mutant has a process of its own, a copy
-of one that has read everything else already. What came out is kept beside this file: a row for each module in
-``results.csv``, the mutants that no test tells in ``survivors.yaml``. Reasons written there stay.
+seeded defects of those rules, and the unit tests that name it or a rule of its topic. Every mutant has a process of its
+own, a copy of one that has read everything else already. What came out is kept beside this file: a row for each module
+in ``results.csv``, the mutants that no test tells in ``survivors.yaml``. Reasons written there stay.
 """
 
 from __future__ import annotations
@@ -169,10 +169,12 @@ def _seeded_defects_tell(rules: set[str]) -> None:
 
 
 def unit_tests_of(module: str, rules: set[str]) -> list[str]:
-    """The files of unit tests that name the module, or one of its rules; and that of what every check keeps."""
+    """The files of unit tests that name the module, or a rule of its topic; and that of what every check keeps."""
     folder, _, own = module.rpartition(".")
     imported = [re.escape(f"{PACKAGE}.{module}") + r"\b", re.escape(f"{PACKAGE}.{folder} import") + rf".*\b{own}\b"]
-    names = "|".join([*imported[: 2 if folder else 1], *(re.escape(rule) for rule in sorted(rules))])
+    topics = sorted({rule.partition(".")[0] for rule in rules}) if folder else []
+    named_rules = [*(re.escape(rule) for rule in sorted(rules)), *(rf"\b{topic}\.[a-z{{]" for topic in topics)]
+    names = "|".join([*imported[: 2 if folder else 1], *named_rules])
     files = sorted(path for room in ROOMS for path in (TESTS / "units" / room).rglob("test_*.py"))
     named = [path for path in files if re.search(names, path.read_text(encoding="utf-8"))]
     return [str(path) for path in (*named, TESTS / "units" / "checks" / OF_EVERY_CHECK)]

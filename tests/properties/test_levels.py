@@ -32,7 +32,7 @@ class Drawn:
     devices: tuple[str, ...]
     cables: tuple[str, ...]
     points: tuple[tuple[int, float], ...]
-    """The hand-off: frequency [MHz] and level [dBmV]."""
+    """The demarcation point: frequency [MHz] and level [dBmV]."""
     wanted_dbmv: float | None
 
     def text(self, random: Random | None = None) -> str:

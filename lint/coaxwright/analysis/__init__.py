@@ -135,7 +135,7 @@ class Analysis:
     def is_computed(self, cable: str, assumed: frozenset[str] = frozenset()) -> bool:
         """Whether the levels at all outlets behind a cable are known.
 
-        ``assumed``: kinds of service whose level at the hand-off is taken for known, so that their loss is enough.
+        ``assumed``: kinds of service whose level where they come in is taken for known: their loss is enough.
         """
         if assumed not in self._computed:
             self._computed[assumed] = computed_cables(

@@ -1,4 +1,4 @@
-"""What a hand-off has to be where nobody states it: the losses of all ways, held against the windows at their ends."""
+"""What has to come in where nobody states it: the losses of all ways, held against the windows at their ends."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ class HeldLevel:
 
 @frozen_value
 class Bound:
-    """A level at the hand-off [dBmV], and the outlet that sets it."""
+    """A level at the demarcation point [dBmV], and the outlet that sets it."""
 
     level_dbmv: float
     tag: str
@@ -29,7 +29,7 @@ class Bound:
 
 @frozen_value
 class Budget:
-    """What the hand-off has to be at one frequency, at the usual figures of the coldest and the hottest day.
+    """What the demarcation point has to be at one frequency, at the usual figures of the coldest and the hottest day.
 
     Towards the outlets the levels that may come in; from them only ``most``: what is sure to arrive there.
     """

@@ -1,4 +1,4 @@
-"""The level with which a service begins: stated at the hand-off, or had from the field strength at an antenna."""
+"""The level with which a service begins: stated at the demarcation point, or that of the field at an antenna."""
 
 from __future__ import annotations
 

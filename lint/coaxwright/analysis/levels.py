@@ -25,9 +25,9 @@ class Reading:
     """Of the frequency in the grid."""
     freq_hz: float
     loss_db: LossRange | Unknown
-    """From the hand-off to the outlet; upstream, from the outlet to the hand-off."""
+    """From the demarcation point to the outlet; upstream, from the outlet to the demarcation point."""
     level_dbmv: LossRange | Unknown
-    """Downstream, at the outlet; upstream, what the modem has to send for the wanted level at the hand-off."""
+    """Downstream, at the outlet; upstream, what the modem has to send for the wanted level at the demarcation point."""
 
 
 @frozen_value

@@ -20,7 +20,7 @@ _SENDING = frozenset(("antenna", "LNB", "modulator", "camera"))
 
 @frozen_value
 class Backfeed:
-    """A device whose signal comes to a hand-off of an operator."""
+    """A device whose signal comes to a demarcation point of an operator."""
 
     sender: DeviceNode
     handoff: DeviceNode
@@ -39,7 +39,7 @@ def senders(network: Network) -> tuple[DeviceNode, ...]:
 
 
 def backfeeds(network: Network) -> Iterator[Backfeed]:
-    """Every sender that feeds into a hand-off, at the frequencies of its services, or of what it is made for."""
+    """Every sender that feeds into an operator's drop, at the frequencies of its services or of what it is made for."""
     for sender in senders(network):
         grid = sent_hz(network, sender)
         starts = tuple((sender, port) for port in _outputs(sender))
@@ -54,7 +54,7 @@ def backfeeds(network: Network) -> Iterator[Backfeed]:
 
 
 def unknown_backfeed(network: Network, sender: DeviceNode) -> Unknown | None:
-    """What is missing to tell whether a sender feeds into a hand-off; None where nothing is."""
+    """What is missing to tell whether a sender feeds into a demarcation point; None where nothing is."""
     grid = sent_hz(network, sender)
     if not grid:
         return (

@@ -18,7 +18,7 @@ _Key = tuple[str, str]
 
 @frozen_value
 class PortPair:
-    """A way through a device: from the port nearer to the hand-off to one nearer to where a service is wanted."""
+    """A way through a device: from the port nearer to the head end to one nearer to where a service is wanted."""
 
     one: Port
     other: Port

@@ -16,7 +16,7 @@ from coaxwright.network.values import Unknown
 from coaxwright.source import Path
 
 Direction = Literal["down", "up"]
-"""Down: towards the outlets; up: from them to the hand-off."""
+"""Down: towards the outlets; up: from them to the demarcation point."""
 _NOTHING_SAID = PortSaid()
 _IN_THE_AIR: frozenset[Exposure] = frozenset(("outdoors", "rooftop"))
 
@@ -129,7 +129,7 @@ class Segment:
 
     @property
     def is_span(self) -> bool:
-        """Whether it hangs free in the open air: over something, or by a messenger, or by nothing."""
+        """Whether it hangs free outdoors: over something, or by a messenger, or by nothing."""
         leg = self.leg
         if leg is None or self.place is None or self.raceway is not None:
             return False

@@ -66,7 +66,7 @@ class Traffic:
 
     @cached_property
     def backfeeds(self) -> tuple[Backfeed, ...]:
-        """The aerials and generators that feed into an operator's hand-off."""
+        """The aerials and generators that feed into an operator's demarcation point."""
         return tuple(backfeeds(self.network))
 
     @cached_property

@@ -1,4 +1,4 @@
-"""Supposing something else than the design says, without touching its file: another class, hand-off, amplifier, pad."""
+"""Supposing something else than the design says, without touching its file: another class, level, amplifier, pad."""
 
 from __future__ import annotations
 
@@ -78,7 +78,9 @@ def _hand_off(network: Network, data: Data, match: re.Match[str], number: int) -
     service = data["services"][tag]
     down = service.get("down")
     if down is None:
-        raise SuppositionError(f"{tag} states no band towards the outlets ('down'), so it has no hand-off level there")
+        raise SuppositionError(
+            f"{tag} states no downstream band ('down'), so it has no level at the demarcation point there"
+        )
     data["services"][tag] = {**service, "down": {**down, "level": levels}}
 
 

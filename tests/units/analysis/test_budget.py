@@ -1,4 +1,4 @@
-"""What a hand-off has to be: sums of decibels by hand."""
+"""What a demarcation point has to be: sums of decibels by hand."""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
 """Levels at amplifiers that are sure to be beyond an edge, that may be, and that are just at it.
 
 The part ahead of the amplifier loses 3 to 6 dB, 4 dB as usual, up to 100 MHz, and 3 to 5 dB above; cables of no length
-lose nothing. So every figure is the sum of the hand-off, of these and of the gain.
+lose nothing. So every figure is the sum of the demarcation point, of these and of the gain.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """A level that is sure to be out, one that may be, and one that is in, at each edge of a window and of a modem's range.
 
 The part between loses 3 to 6 dB, 4 dB as usual, and 2 dB more in its upper band; the leads are a foot long. So every
-figure is the sum of the hand-off and of these.
+figure is the sum of the demarcation point and of these.
 """
 
 from __future__ import annotations

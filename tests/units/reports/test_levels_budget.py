@@ -1,4 +1,4 @@
-"""Levels of a design whose hand-off nobody knows yet, and of frequencies for which no figure says anything."""
+"""Levels of a design whose demarcation point nobody knows yet, and of frequencies for which no figure says anything."""
 
 from __future__ import annotations
 

@@ -110,7 +110,9 @@ def _without(node: DeviceNode, outlet: Outlet, index: int, splitter: DeviceEntry
     lost = reading.loss_db
     if not isinstance(lost, LossRange) or not isinstance(reading.level_dbmv, LossRange):
         return None
-    start = LossRange.exactly(reading.level_dbmv.nominal + lost.nominal)  # hand-offs have no spread of their own
+    start = LossRange.exactly(
+        reading.level_dbmv.nominal + lost.nominal
+    )  # demarcation points have no spread of their own
     for step in outlet.chain:
         own = step.losses[index]
         if step.is_cable or step.arrival.device is not node or not isinstance(own, LossRange):

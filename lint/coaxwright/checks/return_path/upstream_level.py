@@ -1,4 +1,4 @@
-"""A modem reaches the level that is wanted at the hand-off with what it can send.
+"""A modem reaches the level that is wanted at the demarcation point with what it can send.
 
 wanted level + loss of the way back <= highest, hot; highest is what the modem states, else the limit. Source: DOCSIS
 PHY 3.0, 6.2.19, found in part.
@@ -21,7 +21,7 @@ from coaxwright.physics.comparison import at_most
 
 
 def upstream_level(wanted: WantedAt, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
-    """A modem reaches the level that is wanted at the hand-off with what it can send."""
+    """A modem reaches the level that is wanted at the demarcation point with what it can send."""
     node = wanted.device
     is_answered = node in context.network.answering(wanted.service.tag)
     outlet = context.analysis.outlet(wanted.service.tag, node.tag, "up") if is_answered else None

@@ -1,4 +1,4 @@
-"""In the open air a cable keeps clear of power lines and lightning conductors, and hangs high enough.
+"""Outdoors a cable keeps clear of power lines and lightning conductors, and hangs high enough.
 
 distance >= least of the line, or as much as the designer of a lightning system asks for where that is more; height >=
 that over a way, or over a roof by its slope. Source: NFPA 70, 820.44, 800.44 and 810.18(A), found in part; common
@@ -34,7 +34,7 @@ from coaxwright.physics.comparison import at_least, at_most
 
 
 def aerial_clearance(link: CableLink, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
-    """Each stretch in the open air is clear of the lines beside it, and of what it hangs over."""
+    """Each stretch outdoors is clear of the lines beside it, and of what it hangs over."""
     asked = [
         (segment, segment.place)
         for segment in link.segments

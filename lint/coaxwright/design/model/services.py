@@ -13,15 +13,15 @@ from coaxwright.design.words import ChannelStandard, ServiceKind
 
 
 class Stream(Part):
-    """One direction of a service: the band, and the level at the hand-off."""
+    """One direction of a service: the band, and the level at the demarcation point."""
 
     band: Band = must("The frequencies in use.")
     level: Annotated[list[LevelAt], Field(min_length=1)] | None = may(
-        "The level at the hand-off, at one or more frequencies."
+        "The level at the demarcation point, at one or more frequencies."
     )
-    wanted: Level | None = may("The level at which the return signal has to arrive at the hand-off.")
+    wanted: Level | None = may("The level at which the return signal has to arrive at the demarcation point.")
     carrier_to_noise: Decibels | None = may(
-        "The carrier-to-noise ratio at the hand-off.", key="carrier to noise", awaits="noise.carrier-to-noise"
+        "The carrier-to-noise ratio at the demarcation point.", key="carrier to noise", awaits="noise.carrier-to-noise"
     )
     carriers: Whole | None = may("The number of carriers at once.", ge=1, le=1000)
 
@@ -51,8 +51,8 @@ class Service(Part):
 
     kind: ServiceKind = must("The kind of service.")
     from_: DeviceTag = must("The device at which it enters the design.", key="from")
-    down: Stream | None = may("Towards the outlets.")
-    up: Stream | None = may("From the outlets to the operator.")
+    down: Stream | None = may("Downstream: to the outlets.")
+    up: Stream | None = may("Upstream: from the outlets to the operator.")
     channels: Annotated[list[Channel], Field(min_length=1)] | None = may("The broadcast channels wanted.")
     at_outlets: Wanted | None = may("What each outlet must receive.", key="at outlets")
     note: Text | None = may(NOTE)

@@ -90,7 +90,9 @@ NextTo = Beside | Annotated[list[Beside | NeighborItem], Field(min_length=1)]
 class Place(Part):
     """A room, a wall, a roof, a stretch of ground."""
 
-    building: BuildingTag | None = may("The building it belongs to; a place in the open belongs to none.")
+    building: BuildingTag | None = may(
+        "The building it belongs to; a place outdoors, such as a garden, may belong to none."
+    )
     exposure: Exposure = may("What a cable meets there.", default="indoors")
     temperature: TemperatureRange | None = may("The coldest and the hottest it gets.")
     return_air: bool | None = may(

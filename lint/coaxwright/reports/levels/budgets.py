@@ -1,4 +1,4 @@
-"""What the hand-off has to be, where the design does not state it."""
+"""What the demarcation point has to be, where the design does not state it."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ def budgets(service: ServiceLevels) -> tuple[Budget, ...]:
 
 
 def handoff(page: Page, service: ServiceLevels) -> None:
-    """Write what the hand-off has to be; nothing where it is stated."""
+    """Write what the demarcation point has to be; nothing where it is stated."""
     found = budgets(service)
     if not found:
         return

@@ -35,7 +35,7 @@ def bars(rows: Sequence[AlikeRows]) -> Iterator[str]:
     if not longest:
         return
     freq_hz = max(alike.first.points[-1].freq_hz for alike, _ in drawn)
-    yield text(_LEFT, PLOT_TOP - 8, f"where it is lost, at {frequency(freq_hz)}")
+    yield text(_LEFT, PLOT_TOP - 8, f"loss budget, at {frequency(freq_hz)}")
     x = Axis(0, longest, _LEFT, _RIGHT)
     tall = _tall(len(drawn))
     for index, (alike, steps) in enumerate(drawn):

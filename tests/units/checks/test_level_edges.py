@@ -11,7 +11,8 @@ from collections.abc import Callable
 
 import pytest
 
-from coaxwright.checks import CannotJudge, Verdict
+from coaxwright.checks import CannotJudge, NotMet, Verdict
+from coaxwright.design.quantities import Level
 from coaxwright.findings import Finding, Outcome
 from coaxwright.network import Unknown
 from coaxwright.reviewing import DesignReview, judge
@@ -260,6 +261,20 @@ def test_a_service_without_frequencies_is_asked_for_them_where_it_comes(verdicts
     assert cause_text(unknown, bound.check) == "net states neither a band nor channels"
     missing = Unknown("does not come", ("devices", "FAR", "serves"), {"service": "net", "outlet": "FAR"})
     assert said["FAR"] == [CannotJudge(missing)]
+
+
+@pytest.mark.parametrize(("read", "usual"), [("22 dBmV at 54 MHz", None), ("3 dBmV at 54 MHz", "5 dBmV")])
+def test_what_usually_comes_in_is_named_where_the_level_is_computed_from_it(
+    not_met_of: Callable[..., dict[str, list[NotMet]]], read: str, usual: str | None
+) -> None:
+    """Series 6 loses 6.55 dB/100 ft at 1000 MHz by ANSI/SCTE 74: 500 ft bring 5 dBmV far below -15 dBmV."""
+    ((verdict,),) = not_met_of(
+        "level.outlet-window",
+        "services: {net: {kind: cable broadband, from: DROP, down: {band: 54 MHz to 1000 MHz}}}\n"
+        f"devices:\n  DROP: {{kind: coax drop}}\n  TV: {{kind: outlet, serves: [net], readings: [{{level: {read}}}]}}\n"
+        f"cables: {{C-1: {{from: DROP, to: TV, type: series 6, length: {'30 ft' if usual is None else '500 ft'}}}}}\n",
+    ).values()
+    assert verdict.values["usual"] == (None if usual is None else Level.parse(usual))
 
 
 AIR = """\

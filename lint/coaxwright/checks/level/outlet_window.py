@@ -49,7 +49,7 @@ def outlet_window(wanted: WantedAt, context: CheckContext, limits: Limits) -> It
         yield _of_no_frequency(wanted, context)
         return
     usual = limits.row(Level, USUAL_LEVEL, service.service.kind)
-    is_usual = False
+    by_usual: set[int] = set()
     unknown: Unknown | None = None
     misses: list[_Miss] = []
     for reading in outlet.readings:
@@ -60,7 +60,8 @@ def outlet_window(wanted: WantedAt, context: CheckContext, limits: Limits) -> It
             continue
         level = _known_level(wanted, reading)
         if isinstance(level, Unknown) and usual is not None and isinstance(reading.loss_db, LossRange):
-            level, is_usual = LossRange.exactly(usual.level_dbmv).less(reading.loss_db), True
+            level = LossRange.exactly(usual.level_dbmv).less(reading.loss_db)
+            by_usual.add(reading.index)
         if isinstance(level, Unknown):
             unknown = unknown or level
         else:
@@ -68,7 +69,7 @@ def outlet_window(wanted: WantedAt, context: CheckContext, limits: Limits) -> It
     certain = [miss for miss in misses if miss.is_certain]
     if certain:
         worst = max(certain, key=lambda miss: miss.missing_db)
-        yield _not_met(wanted, outlet, worst, usual if is_usual else None, context)
+        yield _not_met(wanted, outlet, worst, usual if worst.index in by_usual else None, context)
     elif unknown is not None:
         yield CannotJudge(unknown)
     elif misses:

@@ -128,19 +128,18 @@ def _echoes(outlet: Outlet, index: int) -> tuple[list[_Echo], Unknown | None]:
     unknown: Unknown | None = None
     missing: Unknown | None = None
     for step in reversed(outlet.chain):
-        lost, link = step.losses[index], step.arrival.cable
+        lost = step.losses[index]
         if lost is None:  # the frequency comes another way
             continue
-        if link is None:
-            if _is_one_way(step, index):
-                break
-            loss_db += lost.low if isinstance(lost, LossRange) else 0.0
-            continue
-        near, far = _ends(link, step)
-        missing = _add_echo(found, link, near, loss_db, unknown) or missing
+        if step.arrival.cable is None and _is_one_way(step, index):
+            break
+        nearer, further = _joints(step)
+        for link, end in nearer:
+            missing = _add_echo(found, link, end, loss_db, unknown) or missing
         loss_db += lost.low if isinstance(lost, LossRange) else 0.0
         unknown = unknown or (lost if isinstance(lost, Unknown) else None)
-        missing = _add_echo(found, link, far, loss_db, unknown) or missing
+        for link, end in further:
+            missing = _add_echo(found, link, end, loss_db, unknown) or missing
     return found, missing
 
 
@@ -162,10 +161,13 @@ def _add_echo(
     return None
 
 
-def _ends(link: CableLink, step: Step) -> tuple[CableEnd, CableEnd]:
-    """The ends of a cable, first the one that the signal leaves."""
-    left = step.arrival.device
-    return (link.far, link.near) if link.far.device is left else (link.near, link.far)
+def _joints(step: Step) -> tuple[list[tuple[CableLink, CableEnd]], list[tuple[CableLink, CableEnd]]]:
+    """The joint of a cable that is nearer to the outlet, and the further one; none on the way through a device."""
+    link, left = step.arrival.cable, step.arrival.device
+    if link is None:
+        return [], []
+    near, far = (link.far, link.near) if link.far.device is left else (link.near, link.far)
+    return [(link, near)], [(link, far)]
 
 
 def _is_one_way(step: Step, index: int) -> bool:

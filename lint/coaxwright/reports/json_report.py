@@ -36,15 +36,26 @@ def render(review: Review) -> str:
 
 def write(data: Json, *, compact: bool = False) -> str:
     """JSON in the order in which it was built: UTF-8 as it is, except for characters that cannot be seen."""
-    text = json.dumps(
-        data,
-        ensure_ascii=False,
-        allow_nan=False,
-        indent=None if compact else 2,
-        separators=(",", ":") if compact else None,
-    )
-    text = _HALVES.sub("\N{REPLACEMENT CHARACTER}", text)
+    text = _compact(data) if compact else _indented(data)
     return _UNSEEN.sub(lambda found: f"\\u{ord(found.group()):04x}", text) + "\n"
+
+
+def _indented(data: Json) -> str:
+    """JSON on lines of its own, by the fast writer that comes with pydantic; what it refuses, by the reference one."""
+    from pydantic_core import PydanticSerializationError, to_json
+
+    try:
+        text = to_json(data, indent=2).decode()
+    except (PydanticSerializationError, UnicodeError):
+        text = "NaN"
+    if "NaN" in text or "Infinity" in text:  # in a text it is right, as a number the reference writer refuses it
+        return _HALVES.sub("\N{REPLACEMENT CHARACTER}", json.dumps(data, ensure_ascii=False, allow_nan=False, indent=2))
+    return text
+
+
+def _compact(data: Json) -> str:
+    text = json.dumps(data, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    return _HALVES.sub("\N{REPLACEMENT CHARACTER}", text)
 
 
 def citation(source: Citation) -> Json:

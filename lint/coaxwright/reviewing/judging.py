@@ -173,7 +173,8 @@ class _Judgment:
 
     def ask(self, rule: Rule) -> tuple[Sequence[Finding], RuleTally]:
         """The findings of one rule; what its check does wrong is recorded, and the rest goes on."""
-        check, findings = rule.check, list[Finding]()
+        check = rule.check
+        findings: list[Finding] = []
         met = not_applying = 0
         others: dict[Outcome, int] = {}
         thing: object = None
@@ -187,12 +188,13 @@ class _Judgment:
                 suspected = check.prefilter(subjects, self.network)
                 met += len(subjects) - len(suspected)
                 subjects = suspected
+            judge, context, limits = check.judge, self.context, rule.limits
             for thing in subjects:
-                verdicts = tuple(check.judge(thing, self.context, rule.limits))
+                verdicts = tuple(judge(thing, context, limits))
                 if not verdicts:
                     met += 1
                     continue
-                if len(verdicts) == 1 and isinstance(verdicts[0], DoesNotApply):
+                if verdicts[0].__class__ is DoesNotApply and len(verdicts) == 1:
                     not_applying += 1
                     continue
                 subject = check.each.describe(thing)
@@ -206,7 +208,9 @@ class _Judgment:
                         findings.append(self.finding(rule, subject, verdict))
         except Exception as error:  # a fault of ours must not hide the other rules' findings
             self.crashes.append(Crash(rule.name, _label(check, thing), f"{type(error).__name__}: {error}"))
-        not_met, unknown, person = (others.get(outcome, 0) for outcome in _TOLD) if others else (0, 0, 0)
+        if not others:
+            return findings, RuleTally(rule.name, met, 0, not_applying)
+        not_met, unknown, person = (others.get(outcome, 0) for outcome in _TOLD)
         return findings, RuleTally(rule.name, met, not_met, not_applying, unknown, person)
 
     def subjects(self, check: AnyCheck) -> Sequence[object]:

@@ -64,6 +64,7 @@ from coaxwright.design.sentences import (
 )
 from coaxwright.design.value_types import Derived, Phrase, Values, ValueType
 from coaxwright.design.wire_sizes import as_written
+from coaxwright.frozen_value import frozen_value
 
 _PLACEHOLDER = re.compile(r"\{([^{}:]*)(?::([^{}]*))?\}")
 _BRACKETED = re.compile(r"\[([^\[\]]*\{[^\[\]]*)\]")
@@ -76,24 +77,52 @@ Phrases = Mapping[str, Mapping[str, str]]
 
 def fill(text: str, values: Mapping[str, object], types: Values, phrases: Phrases, is_metric: bool = False) -> str:
     """A text with its values in place of the placeholders; ``is_metric``: whether its author works in meters."""
-
-    def kept(bracketed: re.Match[str]) -> str:
-        inner = bracketed[1]
-        names = [name for name, _ in _PLACEHOLDER.findall(inner)]
-        if not any(types[name].is_optional for name in names if name in types):
-            return bracketed[0]  # brackets of the author's own
-        return "" if any(values.get(name) is None for name in names) else inner
-
-    def worded(placeholder: re.Match[str]) -> str:
-        name, said = placeholder[1], placeholder[2] or ""
-        value = values.get(name)
-        return "" if value is None else _worded(name, value, types[name], said, values, phrases, is_metric)
-
     if "{" not in text:
         return text
-    if "[" in text:
-        text = _BRACKETED.sub(kept, text)
-    return _PLACEHOLDER.sub(worded, text)
+    filled: list[str] = []
+    for part in _parts(text):
+        closing = ""
+        if part.is_bracketed:
+            names = [name for _, name, _ in part.pieces if name]
+            if not any(types[name].is_optional for name in names if name in types):
+                filled.append("[")  # brackets of the author's own
+                closing = "]"
+            elif any(values.get(name) is None for name in names):
+                continue
+        for before, name, said in part.pieces:
+            filled.append(before)
+            value = values.get(name)
+            if value is not None:
+                filled.append(_worded(name, value, types[name], said, values, phrases, is_metric))
+        filled.append(closing)
+    return "".join(filled)
+
+
+@frozen_value
+class _Part:
+    """A part of a text, in brackets or not: placeholders with the text before each, by name and format."""
+
+    is_bracketed: bool
+    pieces: tuple[tuple[str, str, str], ...]
+
+
+@cache
+def _parts(text: str) -> tuple[_Part, ...]:
+    parts: list[_Part] = []
+    at = 0
+    for bracketed in _BRACKETED.finditer(text):
+        parts += (_Part(False, _pieces(text[at : bracketed.start()])), _Part(True, _pieces(bracketed[1])))
+        at = bracketed.end()
+    return (*parts, _Part(False, _pieces(text[at:])))
+
+
+def _pieces(text: str) -> tuple[tuple[str, str, str], ...]:
+    pieces: list[tuple[str, str, str]] = []
+    at = 0
+    for placeholder in _PLACEHOLDER.finditer(text):
+        pieces.append((text[at : placeholder.start()], placeholder[1], placeholder[2] or ""))
+        at = placeholder.end()
+    return (*pieces, (text[at:], "", ""))
 
 
 def faults(text: str, types: Values) -> Iterator[str]:

@@ -255,3 +255,18 @@ def test_no_absolute_path_is_told(reviews: dict[str, Review], tmp_path_factory: 
 
 def test_the_same_review_gives_the_same_bytes(reviews: dict[str, Review], tmp_path: Path) -> None:
     assert render(reviewed(tmp_path, tern())) == render(reviews["returned"])
+
+
+@pytest.mark.parametrize("text", ["half \ud800 of a pair", "NaN", "-Infinity", "\x00\x1f\x7f", "é\N{GRINNING FACE}"])
+def test_any_text_comes_out_as_the_reference_writer_has_it(text: str) -> None:
+    """Halves of a pair are replaced, and what cannot be seen is escaped. Reference: the json module of Python."""
+    data = {"a": [text, {"b": 0.1, "c": [], "d": {}}], "e": None, "f": True}
+    told = json.loads(write(data))
+    assert told == {**data, "a": [text.replace("\ud800", "\N{REPLACEMENT CHARACTER}"), data["a"][1]]}
+    assert write({"plain": [1, 2.5]}) == json.dumps({"plain": [1, 2.5]}, indent=2) + "\n"
+
+
+@pytest.mark.parametrize("number", [float("nan"), float("inf"), float("-inf")])
+def test_what_is_no_number_is_refused(number: float) -> None:
+    with pytest.raises(ValueError, match="Out of range float values"):
+        write({"a": [number]})

@@ -38,17 +38,29 @@ def _may_hold(text: str, words: frozenset[str]) -> bool:
 
     Most files hold none, and need not be walked through.
     """
-    plain, apart = _searches(words)
-    return "\\" in text or any(word in text for word in plain) or any(pattern.search(text) for pattern in apart)
+    if "\\" in text:
+        return True
+    for parts, pattern in _searches(words):
+        for part in parts:
+            if part not in text:
+                break
+        else:
+            if pattern.search(text):
+                return True
+    return False
 
 
 @cache
-def _searches(words: frozenset[str]) -> tuple[tuple[str, ...], tuple[re.Pattern[str], ...]]:
-    """The words of one part, those left out that hold another one, and what finds those of several parts."""
+def _searches(words: frozenset[str]) -> tuple[tuple[tuple[str, ...], re.Pattern[str]], ...]:
+    """The parts of each word, longest first, and what finds it whole; those that hold another one are left out."""
     needed = sorted(word for word in words if not any(other in word for other in words - {word}))
-    plain = tuple(word for word in needed if " " not in word)
-    apart = tuple(re.compile(r"\s+".join(map(re.escape, word.split(" ")))) for word in needed if " " in word)
-    return plain, apart
+    return tuple(
+        (
+            tuple(sorted(word.split(" "), key=len, reverse=True)),
+            re.compile(r"\s+".join(map(re.escape, word.split(" ")))),
+        )
+        for word in needed
+    )
 
 
 def with_present_words(document: Document, table: Branching) -> Document:

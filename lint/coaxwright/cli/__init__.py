@@ -92,6 +92,10 @@ def _review(words: Sequence[str]) -> int:
     return review()
 
 
+_THRESHOLDS = (20_000, 20, 20)
+"""How often the collector looks: a review of many designs makes much and next to nothing of it in circles."""
+
+
 @contextmanager
 def _loading() -> Iterator[None]:
     """Let the collector rest: loading modules leaves no garbage, and what is loaded stays."""
@@ -100,6 +104,7 @@ def _loading() -> Iterator[None]:
         yield
     finally:
         gc.freeze()
+        gc.set_threshold(*_THRESHOLDS)
         gc.enable()
 
 

@@ -9,6 +9,7 @@ severe. It keeps all that was said of it; it counts in no total and returns no d
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
@@ -35,15 +36,14 @@ class Deferred:
 def fold_deferring(findings: Iterable[Finding], rules: Mapping[str, Rule]) -> Deferred:
     """Fold every finding under the owner that it defers to; of a chain, under the topmost."""
     every = tuple(findings)
-    owners: dict[str, list[Finding]] = {}
-    for finding in every:
-        if finding.outcome is Outcome.NOT_MET and not finding.is_varied:
-            owners.setdefault(finding.rule, []).append(finding)
+    owners = _Owners(every)
     direct: dict[Identity, Finding] = {}
     for finding in every:
+        if finding.is_varied or finding.outcome not in _FOLDS:
+            continue
         deferrals = rules[finding.rule].defers if finding.rule in rules else ()
-        owner = _owner(finding, deferrals, owners) or _first_alike(finding, owners)
-        if owner is not None:
+        owner = _owner(finding, deferrals, owners) or owners.first_of_group(finding)
+        if owner is not None and owner is not finding:
             direct[finding.identity] = owner
     if not direct:
         return Deferred(every, ())
@@ -62,50 +62,65 @@ def _top(finding: Finding, direct: Mapping[Identity, Finding]) -> Identity:
     return owner.identity
 
 
-def _owner(finding: Finding, deferrals: Sequence[Deferral], owners: Mapping[str, list[Finding]]) -> Finding | None:
+class _Owners:
+    """The findings under which others may fold, by what they are about and by what they share."""
+
+    def __init__(self, findings: Iterable[Finding]) -> None:
+        self._about: dict[tuple[str, _Thing], list[Finding]] = defaultdict(list)
+        self._first: dict[tuple[object, ...], Finding] = {}
+        for finding in findings:
+            if finding.outcome is not Outcome.NOT_MET or finding.is_varied:
+                continue
+            for thing in _things(finding):
+                self._about[finding.rule, thing].append(finding)
+            if finding.group:
+                key = _group(finding)
+                self._first[key] = min(self._first.get(key, finding), finding, key=_by_rank)
+
+    def about(self, rule: str, thing: _Thing) -> Sequence[Finding]:
+        """The findings of a rule on a thing."""
+        return self._about.get((rule, thing), ())
+
+    def first_of_group(self, finding: Finding) -> Finding | None:
+        """The finding that stands for all that share a group with one: that one itself, if it is the first."""
+        is_grouped = finding.group and finding.outcome is Outcome.NOT_MET
+        return self._first[_group(finding)] if is_grouped else None
+
+
+def _group(finding: Finding) -> tuple[object, ...]:
+    return (finding.rule, finding.group, len(finding.identities))
+
+
+def _owner(finding: Finding, deferrals: Sequence[Deferral], owners: _Owners) -> Finding | None:
     """The owner of the first thing that a finding involves; of several owners of that, the first in tag order."""
-    if not deferrals or finding.outcome not in _FOLDS or finding.is_varied:
-        return None
     found = [match for deferral in deferrals for match in _matching(finding, deferral, owners)]
     return min(found, key=lambda match: (match[0], *_by_tag(match[1])))[1] if found else None
 
 
-def _matching(
-    finding: Finding, deferral: Deferral, owners: Mapping[str, list[Finding]]
-) -> Iterator[tuple[int, Finding]]:
-    """The findings that may own one by a deferral, each with the number of the first thing that it is about.
+def _matching(finding: Finding, deferral: Deferral, owners: _Owners) -> list[tuple[int, Finding]]:
+    """The findings that may own one by a deferral, each with the number of the thing that it is about.
 
     There are none where a unit, of several that the finding holds for, has no owner.
     """
-    candidates = [
-        owner
-        for owner in owners.get(deferral.rule, ())
-        if owner.severity >= finding.severity
-        and (not deferral.cases or owner.case in deferral.cases)
-        and _is_of_same_second(owner, finding, deferral)
-    ]
-    wanted = list(_wanted(finding, deferral)) if candidates else []
-    owned = {owner.identity: set(_things(owner)) for owner in candidates}
-    every = set().union(*owned.values())
-    if not wanted or not all(every & set(things) for things in wanted):
-        return
-    for owner in candidates:
-        numbers = [number for things in wanted for number, thing in enumerate(things) if thing in owned[owner.identity]]
-        if numbers:
-            yield min(numbers), owner
+    found: list[tuple[int, Finding]] = []
+    for things in _wanted(finding, deferral):
+        own = [
+            (number, owner)
+            for number, thing in enumerate(things)
+            for owner in owners.about(deferral.rule, thing)
+            if owner.severity >= finding.severity
+            and (not deferral.cases or owner.case in deferral.cases)
+            and _is_of_same_second(owner, finding, deferral)
+        ]
+        if not own:
+            return []
+        found += own
+    return found
 
 
-def _first_alike(finding: Finding, owners: Mapping[str, list[Finding]]) -> Finding | None:
-    """The first finding of the same rule that shares the group of another one; None for that one itself."""
-    if not finding.group or finding.outcome is not Outcome.NOT_MET or finding.is_varied:
-        return None
-    alike = [
-        owner
-        for owner in owners[finding.rule]
-        if owner.group == finding.group and len(owner.identities) == len(finding.identities)
-    ]
-    first = min(alike, key=lambda owner: (-owner.severity.rank, *_by_tag(owner)))
-    return None if first is finding else first
+def _by_rank(finding: Finding) -> tuple[object, ...]:
+    """The most severe first; then an order that stays when the entries of a design change their places."""
+    return (-finding.severity.rank, *_by_tag(finding))
 
 
 def _by_tag(finding: Finding) -> tuple[object, ...]:

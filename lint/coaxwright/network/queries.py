@@ -11,7 +11,7 @@ from coaxwright.design.author import writes_metric
 from coaxwright.frozen_value import frozen_value
 from coaxwright.network.bonds import TERMINATION
 from coaxwright.network.faults import UnknownReference
-from coaxwright.network.feeding import Stop, find_stops
+from coaxwright.network.feeding import Feeding
 from coaxwright.network.free_outputs import FreeOutputs, openings
 from coaxwright.network.loops import Loop, loops
 from coaxwright.network.nodes import BondNode, CableLink, DeviceNode
@@ -54,35 +54,33 @@ class Survey:
 
     def way(self, start: str, end: str) -> tuple[str, ...]:
         """The devices from one to another that hangs together with it: the fewest, the first of them in tag order."""
+        if start not in self._ways:
+            self._ways[start] = self._before(start)
+        before, way = self._ways[start], [end]
+        while way[-1] != start:
+            way.append(before[way[-1]])
+        return tuple(reversed(way))
+
+    def _before(self, start: str) -> dict[str, str]:
+        """For each device that hangs together with one, the device before it on the shortest way from there."""
         before: dict[str, str] = {start: start}
         queue = deque([start])
-        while queue and end not in before:
+        while queue:
             here = queue.popleft()
             for other in sorted(self._neighbors.get(here, ()), key=tag_order):
                 if other not in before:
                     before[other] = here
                     queue.append(other)
-        way = [end]
-        while way[-1] != start:
-            way.append(before[way[-1]])
-        return tuple(reversed(way))
-
-    def stops(self, device: str) -> tuple[Stop, ...]:
-        """Where services that the device misses stop on their way to it, as ``find_stops`` has it."""
-        return self._stops.get(device, ())
+        return before
 
     @cached_property
-    def stopped_at(self) -> Mapping[str, tuple[str, ...]]:
-        """For each device that services do not pass, the devices that miss them, in the order of the network."""
-        found: dict[str, list[str]] = defaultdict(list)
-        for tag, stops in self._stops.items():
-            for stop in stops:
-                found[stop.reached.tag].append(tag)
-        return {tag: tuple(dict.fromkeys(missing)) for tag, missing in found.items()}
+    def _ways(self) -> dict[str, dict[str, str]]:
+        return {}
 
     @cached_property
-    def _stops(self) -> Mapping[str, tuple[Stop, ...]]:
-        return find_stops(self.network)
+    def feeding(self) -> Feeding:
+        """Which services come to no device that wants them, and why."""
+        return Feeding(self.network)
 
     def comes_to(self, service: str, node: DeviceNode) -> bool:
         """Whether a service comes to a device; by the cables alone where it states no frequencies.

@@ -148,21 +148,17 @@ class _Text:
         for remark in remarks(finding):
             yield from self.labeled("note", remark)
         if folded.waiting:
-            waiting = ", ".join(dict.fromkeys(f"{waiting.rule} ({waiting.subject.tag})" for waiting in folded.waiting))
-            yield from self.labeled("waits on it", waiting)
+            yield from self.labeled("waits on it", _by_rule(folded.waiting))
         if folded.deferred:
-            also = ", ".join(dict.fromkeys(f"{deferred.rule} ({deferred.subject.tag})" for deferred in folded.deferred))
-            yield from self.labeled("also found", also)
+            yield from self.labeled("also found", _by_rule(folded.deferred))
 
     def open_figure(self, folded: Folded) -> Iterator[str]:
         """A figure that is missing and not due yet, with what waits for it, in a few lines."""
         finding = folded.finding
         place = finding.place
         cause = finding.found.removeprefix("cannot be judged: ")
-        waiting: dict[str, list[str]] = {}
-        for one in (finding, *folded.waiting):
-            waiting.setdefault(one.rule, []).append(one.subject.tag)
-        asked = "; ".join(f"{rule} of {_few(list(dict.fromkeys(tags)))}" for rule, tags in waiting.items())
+        waiting = _tags_by_rule((finding, *folded.waiting))
+        asked = "; ".join(f"{rule} of {_few(tags)}" for rule, tags in waiting.items())
         where = f"{place.file}:{place.span.start.line}:{place.span.start.column}"
         yield from self.paragraph(f"{finding.due_later}: {cause} ({where}), for {asked}", "    ", first="  ")
 
@@ -335,6 +331,19 @@ def _summary(findings: Iterable[Finding]) -> str:
     if len(findings) + outstanding < len(every):
         parts.append(f"{len(every) - len(findings) - outstanding} under variance")
     return ", ".join(parts)
+
+
+def _tags_by_rule(findings: Iterable[Finding]) -> dict[str, list[str]]:
+    """The things that findings are about, each once, by rule."""
+    found: dict[str, dict[str, None]] = {}
+    for finding in findings:
+        found.setdefault(finding.rule, {})[finding.subject.tag] = None
+    return {rule: list(tags) for rule, tags in found.items()}
+
+
+def _by_rule(findings: Iterable[Finding]) -> str:
+    """``plan.outlet-fed (DEN, LIV), level.tilt (DEN)``."""
+    return ", ".join(f"{rule} ({_few(tags)})" for rule, tags in _tags_by_rule(findings).items())
 
 
 def _few(tags: list[str]) -> str:

@@ -233,7 +233,9 @@ def _list(
         return _counted(len(items), said)
     said, _, inner = said.partition(", ")
     last, is_whole = _LISTS[said or "list"]
-    words = [_worded(name, item, of, inner, values, phrases, is_metric) for item in items]
+    shown = items if is_whole else items[:LONGEST_LIST]  # those that are cut are only counted
+    words = [_worded(name, item, of, inner, values, phrases, is_metric) for item in shown]
+    words += [""] * (len(items) - len(shown))
     if said.endswith("series"):
         words = in_series(words)
     return listed(words, last, len(words) if is_whole else LONGEST_LIST)

@@ -34,7 +34,6 @@ from coaxwright.design.value_types import (
 from coaxwright.design.value_types import Values as ValueTypes
 from coaxwright.frozen_value import frozen_value
 from coaxwright.network import ServiceNode, Unknown
-from coaxwright.network.feeding import is_plugged_in
 from coaxwright.physics.comparison import at_least, at_most
 
 
@@ -125,7 +124,7 @@ def _of_no_frequency(wanted: WantedAt, context: CheckContext) -> CannotJudge | D
         return CannotJudge(Unknown("no such device", ("services", service.tag, "from"), {"written": source}))
     if not service.grid_hz("down") and network.survey.comes_to(service.tag, wanted.device):
         return CannotJudge(Unknown("no frequencies", ("services", service.tag, "down"), {"service": service.tag}))
-    if is_plugged_in(wanted.device, (service.tag,), network):
+    if network.survey.feeding.is_plugged_in(wanted.device, (service.tag,)):
         return DoesNotApply("plugged in")
     values = {"service": service.tag, "outlet": wanted.device.tag}
     return CannotJudge(Unknown("does not come", (*wanted.device.path, "serves"), values))

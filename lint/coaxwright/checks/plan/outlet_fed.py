@@ -14,9 +14,8 @@ from coaxwright.checks.plan._shared import is_outlet
 from coaxwright.checks.selectors import DEVICE
 from coaxwright.design.value_types import TAG, TAGS, WORD, Phrase, optional, phrase
 from coaxwright.network import DeviceNode, Network
-from coaxwright.network.feeding import Stop, is_joined_with_source, missed_services
+from coaxwright.network.feeding import Stop, Waiting
 from coaxwright.network.other_splitters import larger_splitter
-from coaxwright.source import Path
 
 
 def outlet_fed(node: DeviceNode, context: CheckContext, limits: Limits) -> Iterator[Verdict]:
@@ -28,107 +27,58 @@ def outlet_fed(node: DeviceNode, context: CheckContext, limits: Limits) -> Itera
     if node.device.serves is None and not is_outlet(node):
         yield DoesNotApply("wants none by name")
         return
-    for stop in network.survey.stops(node.tag):
+    for stop in network.survey.feeding.stops(node.tag):
         yield _stopped(node, stop, network)
-    lacking = _lacking(node, network)
-    if lacking is not None:
-        yield _not_met(node, lacking, network)
-
-
-def _lacking(node: DeviceNode, network: Network) -> tuple[str, ...] | None:
-    """The services that it misses and that begin at nothing it hangs together with; None where there is none."""
-    missed = missed_services(node, network)
-    lacking = tuple(tag for tag in missed or () if not is_joined_with_source(tag, node, network))
-    return lacking or None
-
-
-def _waiting(node: DeviceNode, network: Network) -> Iterator[DeviceNode]:
-    """The outlets that hang together with one and wait for the same cable, in tag order."""
-    for tag in network.survey.joined_with(node.tag).in_order:
-        other = network.devices[tag]
-        if other.in_use and (other.device.serves is not None or is_outlet(other)) and _lacking(other, network):
-            yield other
+    waiting = network.survey.feeding.waiting(node.tag)
+    if waiting is not None:
+        yield _not_met(node, waiting, network)
 
 
 def _stopped(node: DeviceNode, stop: Stop, network: Network) -> NotMet:
     """A cable leads to it, and what it serves does not pass on the way."""
     reached = stop.reached.tag
-    outlets = list(network.survey.stopped_at[reached])
-    there = [other for tag in outlets for other in network.survey.stops(tag) if other.reached is stop.reached]
+    stopped = network.survey.feeding.stopped_at(reached)
     values = {
-        "outlets": outlets,
-        "services": sorted({service for other in there for service in other.services}),
+        "outlets": stopped.outlets,
+        "services": stopped.services,
         "reached": reached,
         "kind": stop.reached.device.kind,
     }
-    group = ("stopped at", reached) if len(outlets) > 1 else ()
-    root = (*node.path, "serves")
-    return NotMet(
-        "stopped", node.path, values, at_key=True, facet=stop.services[0], group=group, involved=stop.way, root=root
-    )
+    group = ("stopped at", reached) if len(stopped.outlets) > 1 else ()
+    verdict = NotMet("stopped", node.path, values, at_key=True, facet=stop.services[0], group=group)
+    return replace(verdict, involved=stop.way, root=(*node.path, "serves"))
 
 
-def _faults(node: DeviceNode, network: Network) -> Iterator[Path]:
-    """What is not as it is written, and may be why no cable leads here: loose ends first."""
-    joined = network.survey.joined_with(node.tag)
-    links = [link for tag in joined.in_order for link in network.cables_at(tag) if link.in_use]
-    yield from (link.path for link in links if any(end.device is None for end in link.ends))
-    is_alone = joined.devices == {node.tag}
-    for loose in network.survey.loose_ends():
-        if loose.nearest in joined.devices or (is_alone and loose.nearest is None):
-            yield loose.path[:2]
-    yield from (network.devices[tag].path for tag in joined.in_order if network.devices[tag].entry is None)
-    for link in links:
-        if any(end.port is None for end in link.ends):
-            yield link.path
-            yield from (end.device.path for end in link.ends if end.device is not None)
-
-
-def _not_met(node: DeviceNode, lacking: tuple[str, ...], network: Network) -> NotMet:
+def _not_met(node: DeviceNode, waiting: Waiting, network: Network) -> NotMet:
     """No cable leads from what it serves; the outlets that wait for one cable are one finding."""
-    waiting = list(_waiting(node, network))
     case, values = _missing_cable(waiting, network)
-    group = ("fed over", str(values["head"])) if len(waiting) > 1 else ()
-    involved = tuple(dict.fromkeys(_faults(node, network)))
+    group = ("fed over", waiting.head.tag) if len(waiting.outlets) > 1 else ()
     verdict = NotMet(case, node.path, values, at_key=True, group=group)
-    return replace(verdict, involved=involved, root=(*node.path, "serves"))
+    return replace(verdict, involved=waiting.faults, root=(*node.path, "serves"))
 
 
-def _missing_cable(waiting: list[DeviceNode], network: Network) -> tuple[str, dict[str, object]]:
-    node = waiting[0]
-    named = [outlet for outlet in waiting if outlet.device.serves is not None]
-    services = sorted({tag for outlet in named for tag in _lacking(outlet, network) or ()})
-    head = _head(node, network)
+def _missing_cable(waiting: Waiting, network: Network) -> tuple[str, dict[str, object]]:
+    first, head, services = waiting.outlets[0], waiting.head, waiting.services
     values: dict[str, object] = {
-        "outlets": [outlet.tag for outlet in waiting],
+        "outlets": tuple(outlet.tag for outlet in waiting.outlets),
         "missing": Phrase("services", {"services": services}) if services else Phrase("any"),
         "head": head.tag,
-        "why": Phrase("nothing feeds", {"head": head.tag}) if head is not node else Phrase("no cable"),
+        "why": Phrase("nothing feeds", {"head": head.tag}) if head is not first else Phrase("no cable"),
     }
-    brought = [tag for tag in network.survey.coming_to(node) if tag not in services]
-    if brought and len(waiting) == 1:
+    brought = [tag for tag in network.survey.coming_to(first) if tag not in services]
+    if brought and len(waiting.outlets) == 1:
         return "other cable", {**values, "brought": brought}
-    there = network.survey.openings(tuple(services))
+    there = network.survey.openings(services)
     if there.free:
-        near, port = min(there.free, key=lambda opening: _distance(node, opening[0]))
+        near, port = min(there.free, key=lambda opening: _distance(first, opening[0]))
         values["free"] = near.port_tag(port) if len(near.ports) > 1 else near.tag
         values["place"] = Phrase("at", {"tag": near.place.tag}) if near.place is not None else None
         return "free port", values
-    full = min(there.splitters, key=lambda splitter: _distance(node, splitter), default=None)
+    full = min(there.splitters, key=lambda splitter: _distance(first, splitter), default=None)
     larger = larger_splitter(full, 1, network) if full is not None else None
     if full is not None and larger is not None:
         return "larger made", {**values, "full": full.tag, "larger": larger}
     return "none free", values
-
-
-def _head(node: DeviceNode, network: Network) -> DeviceNode:
-    """What has to be fed: the first, of what hangs together, that no cable comes to."""
-    for tag in network.survey.joined_with(node.tag).in_order:
-        other = network.devices[tag]
-        links = [link for link in network.cables_at(tag) if link.in_use]
-        if links and tag not in network.fittings and not any(link.far.device is other for link in links):
-            return other
-    return node
 
 
 def _distance(node: DeviceNode, other: DeviceNode) -> tuple[bool, bool]:
